@@ -1,0 +1,34 @@
+"""``samite card``: one cloth on one screen."""
+
+from __future__ import annotations
+
+import json
+import sys
+
+import click
+
+from samite.cli.card_text import card_text
+from samite.cli.label_input import label_from
+from samite.services.card import card_json, make_card
+
+
+@click.command("card")
+@click.argument("label", nargs=-1, required=False)
+@click.option("--for", "use", default="", metavar="WORDS", help='"lined, on skin, one night"')
+@click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
+@click.option("--why", "depth", type=click.IntRange(1, 9), help="Show reasons down to this depth.")
+@click.option(
+    "--units", type=click.Choice(["metric", "imperial"]), default="metric", help="Units shown."
+)
+def command(label: tuple[str, ...], use: str, as_json: bool, depth: int | None, units: str) -> None:
+    """Answer how to prepare, cut, sew, finish and press the cloth of a LABEL.
+
+    The LABEL is free text as read off a bolt or a shop page, or "-" for standard input:
+    samite card "94% polyester 6% elastane velvet with glued glitter, 150 cm, 280 g/m2"
+    """
+    card = make_card(label_from(label), use)
+    if as_json:
+        click.echo(json.dumps(card_json(card), ensure_ascii=False, indent=1))
+        return
+    bold = sys.stdout.isatty()
+    click.echo(card_text(card, depth=depth or 0, units=units, bold=bold))

@@ -1,0 +1,1 @@
+"""A cloth, and what follows from its make-up."""

@@ -1,0 +1,1 @@
+"""Frozen data that the engines share: what a garment is for."""

@@ -1,0 +1,1 @@
+"""The kernel: what every other package may use and that knows none of them."""

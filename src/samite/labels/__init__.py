@@ -1,0 +1,1 @@
+"""Care, content and safety as they follow from a cloth."""

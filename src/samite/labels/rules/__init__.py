@@ -1,0 +1,1 @@
+"""Rules of law and practice: one small module for each thing that can hurt."""

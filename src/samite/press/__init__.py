@@ -1,0 +1,1 @@
+"""Transient heat through the pressed layers: what a cloth bears, and how to press it."""

@@ -1,0 +1,70 @@
+"""What is unlikely about a stack: said, never refused."""
+
+from __future__ import annotations
+
+from samite.press.layers import Layer, Stack
+
+ABSOLUTE_ZERO_C = -273.15
+CLOTH_CHARS_C = 300.0
+BOILING_C = 100.0
+
+USUAL = {
+    "thickness_mm": (0.005, 100.0, "mm"),
+    "conductivity_w_mk": (0.015, 430.0, "W/(m K)"),
+    "density_kg_m3": (1.0, 22600.0, "kg/m3"),
+    "specific_heat_j_kgk": (100.0, 5000.0, "J/(kg K)"),
+    "water_kg_kg": (0.0, 3.0, "kg/kg"),
+}
+"""Low, high and unit of what cloth, wood, air and metal have."""
+
+
+def stack_warnings(stack: Stack) -> tuple[str, ...]:
+    """Name what is unlikely or outside the model.
+
+    Parameters
+    ----------
+    stack : Stack
+        The stack asked about.
+
+    Returns
+    -------
+    tuple of str
+        One sentence each; empty if there is nothing to say.
+    """
+    low, high = stack.span_c
+    said: list[str] = []
+    if low < ABSOLUTE_ZERO_C:
+        said.append(f"{low:g} C is below absolute zero: computed, but nothing is that cold")
+    if high > CLOTH_CHARS_C:
+        said.append(
+            f"{high:g} C: properties are held constant, but cloth chars or melts on the way there"
+        )
+    if any(layer.water_kg_kg > 0.0 for layer in stack.layers):
+        said.extend(_water(low, high))
+    for index, layer in enumerate(stack.layers):
+        said.extend(_unusual(layer, index))
+    return tuple(said)
+
+
+def _water(low: float, high: float) -> list[str]:
+    said = []
+    if high > BOILING_C:
+        said.append(
+            "water is counted as heat capacity only and does not evaporate: above 100 C a damp "
+            "layer and what lies under it stay cooler than computed until it is dry"
+        )
+    if low < 0.0:
+        said.append("water does not freeze here: below 0 C a damp layer is computed too cold")
+    return said
+
+
+def _unusual(layer: Layer, index: int) -> list[str]:
+    said = []
+    for name, (low, high, unit) in USUAL.items():
+        number = getattr(layer, name)
+        if not low <= number <= high:
+            said.append(
+                f"layers[{index}].{name}: {number:g} {unit} is outside {low:g} to {high:g}: "
+                "check the unit and the decimal point"
+            )
+    return said

@@ -1,0 +1,1 @@
+"""Needle, thread, stitch, seam and finish, from what a cloth is."""

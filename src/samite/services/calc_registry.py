@@ -1,0 +1,153 @@
+"""The closed-form functions that can be asked for by name."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from samite.kernel.evidence import Grade
+
+
+@dataclass(frozen=True, slots=True)
+class Formula:
+    """Where a named function lives and how well it is known.
+
+    Its arguments, units, summary and source stand in its docstring.
+
+    Parameters
+    ----------
+    place : str
+        Module and function, ``"samite.cloth.regain:commercial_mass_g"``.
+    grade : Grade
+        How well the formula is known; a value with evidence of its own overrides it.
+    """
+
+    place: str
+    grade: Grade
+
+
+_DERIVED = Grade.DERIVED
+_PUBLISHED = Grade.PUBLICATION
+_MEMORY = Grade.FROM_MEMORY
+_PRACTICE = Grade.COMMON_PRACTICE
+_GUESS = Grade.GUESS
+
+_TABLES = "samite.services.calc_tables"
+_REGAIN = "samite.cloth.regain"
+_STRUCTURE = "samite.cloth.structure"
+_CONDUCTIVITY = "samite.cloth.conductivity"
+_NEEDLE = "samite.seam.needle_size"
+_THREAD = "samite.seam.thread_size"
+_CONSUMPTION = "samite.seam.consumption"
+_STRENGTH = "samite.seam.strength"
+_STRETCH = "samite.seam.stretch"
+
+_CLOSED = "samite.press.closed_forms"
+_WALLS = "samite.press.walls"
+_STEADY = "samite.press.steady"
+_WATER = "samite.press.water"
+_SUBSTANCES = "samite.press.substances"
+
+FORMULAS: dict[str, Formula] = {
+    "convert": Formula(f"{_TABLES}:converted", _DERIVED),
+    "running-mass-to-area": Formula("samite.kernel.units:running_mass_to_area", _DERIVED),
+    "fibre-value": Formula(f"{_TABLES}:fibre_value", _PUBLISHED),
+    "moisture-content": Formula(f"{_REGAIN}:moisture_content_percent", _DERIVED),
+    "commercial-mass": Formula(f"{_REGAIN}:commercial_mass_g", _PUBLISHED),
+    "blend-at-allowances": Formula(f"{_REGAIN}:blend_at_allowances_percent", _MEMORY),
+    "mass-at-regain": Formula(f"{_REGAIN}:mass_at_regain_gsm", _DERIVED),
+    "blend-specific-heat": Formula(f"{_REGAIN}:blend_specific_heat_j_gk", _DERIVED),
+    "specific-heat-at-regain": Formula(f"{_REGAIN}:specific_heat_at_regain_j_gk", _DERIVED),
+    "cover-factor": Formula(f"{_STRUCTURE}:cover_factor", _MEMORY),
+    "cloth-cover-factor": Formula(f"{_STRUCTURE}:cloth_cover_factor", _MEMORY),
+    "bulk-density": Formula(f"{_STRUCTURE}:bulk_density_kg_m3", _DERIVED),
+    "porosity": Formula(f"{_STRUCTURE}:porosity", _DERIVED),
+    "filament-diameter": Formula(f"{_STRUCTURE}:filament_diameter_um", _DERIVED),
+    "cloth-thickness": Formula(f"{_STRUCTURE}:thickness_mm", _DERIVED),
+    "conductivity-parallel": Formula(f"{_CONDUCTIVITY}:parallel_conductivity_w_mk", _DERIVED),
+    "conductivity-series": Formula(f"{_CONDUCTIVITY}:series_conductivity_w_mk", _DERIVED),
+    "conductivity-geometric-mean": Formula(
+        f"{_CONDUCTIVITY}:geometric_mean_conductivity_w_mk", _DERIVED
+    ),
+    "conductivity-schuhmeister": Formula(
+        f"{_CONDUCTIVITY}:schuhmeister_conductivity_w_mk", _MEMORY
+    ),
+    "conductivity-maxwell-eucken": Formula(
+        f"{_CONDUCTIVITY}:maxwell_eucken_conductivity_w_mk", _MEMORY
+    ),
+    "parallel-share": Formula(f"{_CONDUCTIVITY}:parallel_share", _MEMORY),
+    "pad-conductivity": Formula(f"{_TABLES}:pad_conductivity_w_mk", _DERIVED),
+    "iron-limit": Formula(f"{_TABLES}:iron_limit", _PUBLISHED),
+    "steam-at-dots": Formula(f"{_TABLES}:steam_at_dots", _PUBLISHED),
+    "hot-pressing-test": Formula(f"{_TABLES}:hot_pressing_test", _MEMORY),
+    "needle-us-size": Formula(f"{_TABLES}:needle_us_size", _PUBLISHED),
+    "needle-blade-diameter": Formula(f"{_NEEDLE}:blade_diameter_mm", _DERIVED),
+    "needle-minimum-size": Formula(f"{_NEEDLE}:minimum_size_nm", _PRACTICE),
+    "needle-size-for-thread": Formula(f"{_NEEDLE}:size_for_thread_nm", _PRACTICE),
+    "needle-penetrations": Formula(f"{_NEEDLE}:needle_penetrations", _DERIVED),
+    "needles-used": Formula(f"{_NEEDLE}:needles_used", _GUESS),
+    "perforation-share": Formula(f"{_NEEDLE}:perforation_share", _DERIVED),
+    "thread-ticket": Formula(f"{_THREAD}:ticket_number", _PUBLISHED),
+    "thread-resultant": Formula(f"{_THREAD}:resultant_tex", _DERIVED),
+    "thread-diameter": Formula(f"{_THREAD}:thread_diameter_mm", _DERIVED),
+    "thread-strength": Formula(f"{_THREAD}:thread_strength_n", _DERIVED),
+    "thread-tenacity": Formula(f"{_THREAD}:tenacity_cn_tex", _DERIVED),
+    "thread-ratio": Formula(f"{_CONSUMPTION}:thread_ratio", _PUBLISHED),
+    "thread-ratio-gain": Formula(f"{_CONSUMPTION}:thread_ratio_gain_percent", _PUBLISHED),
+    "thread-ratio-measured": Formula(f"{_CONSUMPTION}:measured_thread_ratio", _DERIVED),
+    "thread-needle-share": Formula(f"{_CONSUMPTION}:needle_thread_share", _DERIVED),
+    "thread-length": Formula(f"{_CONSUMPTION}:thread_length_m", _DERIVED),
+    "seam-strength": Formula(f"{_STRENGTH}:seam_strength_n_per_cm", _PUBLISHED),
+    "seam-strength-gain": Formula(f"{_STRENGTH}:seam_strength_gain_percent", _PUBLISHED),
+    "seam-efficiency": Formula(f"{_STRENGTH}:seam_efficiency_percent", _MEMORY),
+    "zigzag-stretch": Formula(f"{_STRETCH}:zigzag_stretch_percent", _DERIVED),
+    "zigzag-width": Formula(f"{_STRETCH}:zigzag_width_mm", _DERIVED),
+    "lockstitch-stretch": Formula(f"{_STRETCH}:lockstitch_stretch_percent", _DERIVED),
+    "stretch-needed": Formula(f"{_STRETCH}:stretch_needed_percent", _MEMORY),
+    "thermal-diffusivity": Formula(f"{_CLOSED}:thermal_diffusivity", _DERIVED),
+    "thermal-effusivity": Formula(f"{_CLOSED}:thermal_effusivity", _DERIVED),
+    "semi-infinite-temperature": Formula(f"{_CLOSED}:semi_infinite_temperature", _DERIVED),
+    "semi-infinite-flux": Formula(f"{_CLOSED}:semi_infinite_flux", _DERIVED),
+    "semi-infinite-contact-ratio": Formula(f"{_CLOSED}:semi_infinite_contact_ratio", _DERIVED),
+    "semi-infinite-contact-temperature": Formula(
+        f"{_CLOSED}:semi_infinite_contact_temperature", _DERIVED
+    ),
+    "contact-temperature": Formula(f"{_CLOSED}:contact_temperature", _DERIVED),
+    "depth-reaching": Formula(f"{_CLOSED}:depth_reaching", _DERIVED),
+    "fourier-number": Formula(f"{_WALLS}:fourier_number", _DERIVED),
+    "biot-number": Formula(f"{_WALLS}:biot_number", _DERIVED),
+    "slab-centre-ratio": Formula(f"{_WALLS}:slab_centre_ratio", _DERIVED),
+    "slab-ratio": Formula(f"{_WALLS}:slab_ratio", _DERIVED),
+    "insulated-face-fourier": Formula(f"{_WALLS}:insulated_face_fourier", _DERIVED),
+    "insulated-face-time": Formula(f"{_WALLS}:insulated_face_time", _DERIVED),
+    "wall-root": Formula(f"{_WALLS}:wall_root", _DERIVED),
+    "wall-coefficient": Formula(f"{_WALLS}:wall_coefficient", _DERIVED),
+    "plane-wall-ratio": Formula(f"{_WALLS}:plane_wall_ratio", _DERIVED),
+    "plane-wall-temperature": Formula(f"{_WALLS}:plane_wall_temperature", _DERIVED),
+    "layer-resistance": Formula(f"{_STEADY}:layer_resistance", _DERIVED),
+    "steady-flux": Formula(f"{_STEADY}:steady_flux", _DERIVED),
+    "steady-temperatures": Formula(f"{_STEADY}:steady_temperatures", _DERIVED),
+    "insulation-thickness": Formula(f"{_STEADY}:insulation_thickness", _DERIVED),
+    "lumped-time-constant": Formula(f"{_STEADY}:lumped_time_constant", _DERIVED),
+    "lumped-ball-diameter": Formula(f"{_STEADY}:lumped_ball_diameter", _DERIVED),
+    "lumped-time": Formula(f"{_STEADY}:lumped_time", _DERIVED),
+    "ripple-depth": Formula(f"{_STEADY}:ripple_depth", _DERIVED),
+    "ripple-attenuation": Formula(f"{_STEADY}:ripple_attenuation", _DERIVED),
+    "iron-pressure": Formula(f"{_STEADY}:iron_pressure", _DERIVED),
+    "saturation-pressure": Formula(f"{_WATER}:saturation_pressure", _DERIVED),
+    "saturation-temperature": Formula(f"{_WATER}:saturation_temperature", _DERIVED),
+    "steam-temperature": Formula(f"{_WATER}:steam_temperature", _DERIVED),
+    "latent-heat": Formula(f"{_WATER}:latent_heat", _DERIVED),
+    "steam-density": Formula(f"{_WATER}:steam_density", _DERIVED),
+    "liquid-density": Formula(f"{_WATER}:liquid_density", _DERIVED),
+    "liquid-enthalpy": Formula(f"{_WATER}:liquid_enthalpy", _DERIVED),
+    "steaming-heat": Formula(f"{_WATER}:steaming_heat", _DERIVED),
+    "air-pressure": Formula(f"{_WATER}:air_pressure", _DERIVED),
+    "boiling-point": Formula(f"{_WATER}:boiling_point", _DERIVED),
+    "drying-heat": Formula(f"{_WATER}:drying_heat", _DERIVED),
+    "drying-time": Formula(f"{_WATER}:drying_time", _DERIVED),
+    "steam-condensed": Formula(f"{_WATER}:steam_condensed", _DERIVED),
+    "air-conductivity": Formula(f"{_SUBSTANCES}:air_conductivity", _DERIVED),
+    "wood-conductivity": Formula(f"{_SUBSTANCES}:wood_conductivity", _MEMORY),
+    "wood-specific-heat": Formula(f"{_SUBSTANCES}:wood_specific_heat", _MEMORY),
+}
+"""By the name that a person types."""

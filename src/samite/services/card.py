@@ -1,0 +1,225 @@
+"""The bench card: from a label to how to prepare, cut, sew, finish and press the cloth."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from samite.cloth.build import build_cloth
+from samite.cloth.label import read_label
+from samite.cloth.model import Cloth
+from samite.garment.use import Use, read_use
+from samite.kernel.quantity import Quantity, round_shown
+from samite.kernel.reasons import Advice, Reason
+from samite.labels.care import Care, advise_care
+from samite.labels.cautions import Caution, find_cautions
+from samite.press.recipe import Recipe, choose_recipe
+from samite.seam.choose import SewingAdvice, choose_sewing
+from samite.swatch.suggest import SwatchTest, suggest_swatches
+
+FORMAT = "samite.card.v1"
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """A bench card.
+
+    Parameters
+    ----------
+    label : str
+        The label as typed.
+    use : Use
+        What the cloth is wanted for.
+    cloth : Cloth
+        The cloth.
+    sewing : SewingAdvice
+        What to do before and under the needle.
+    press : Advice of Recipe
+        How to press.
+    care : Advice of Care
+        How to clean.
+    cautions : tuple of Caution
+        What to mind.
+    swatches : tuple of SwatchTest
+        Tests worth making.
+    """
+
+    label: str
+    use: Use
+    cloth: Cloth
+    sewing: SewingAdvice
+    press: Advice[Recipe]
+    care: Advice[Care]
+    cautions: tuple[Caution, ...]
+    swatches: tuple[SwatchTest, ...]
+
+    def reasons(self) -> dict[str, Reason]:
+        """Return the reason of every line of the card.
+
+        Returns
+        -------
+        dict of str to Reason
+            By the line's key in the JSON.
+        """
+        sewing = self.sewing
+        found = {
+            "prepare": sewing.prepare.reason,
+            "cut": sewing.cut.reason,
+            "mark": sewing.mark.reason,
+            "needle": sewing.needle.reason,
+            "thread": sewing.thread.reason,
+            "stitch": sewing.stitch.reason,
+            "seam": sewing.seam.reason,
+            "holding": sewing.holding.reason,
+            "feed": sewing.feed.reason,
+            "hem": sewing.hem.reason,
+            "press": self.press.reason,
+            "care": self.care.reason,
+        }
+        found.update({f"cloth.{name}": reason for name, reason in self.cloth.reasons.items()})
+        return found
+
+
+def make_card(label: str, use_text: str = "") -> Card:
+    """Make the bench card of a cloth.
+
+    Parameters
+    ----------
+    label : str
+        What the bolt says.
+    use_text : str
+        What the cloth is wanted for, ``"lined, on skin, one night"``.
+
+    Returns
+    -------
+    Card
+        Every line with its reason.
+
+    Raises
+    ------
+    InputError
+        If the label or the use is malformed or contradicts itself.
+    """
+    use = read_use(use_text)
+    cloth = build_cloth(read_label(label))
+    press = choose_recipe(cloth)
+    return Card(
+        label=label,
+        use=use,
+        cloth=cloth,
+        sewing=choose_sewing(cloth, use),
+        press=press,
+        care=advise_care(cloth),
+        cautions=find_cautions(cloth, use, ironed=bool(press.value.passes)),
+        swatches=suggest_swatches(cloth, press.value),
+    )
+
+
+def card_json(card: Card) -> dict[str, object]:
+    """Return a card in the form ``samite.card.v1``.
+
+    Parameters
+    ----------
+    card : Card
+        The card.
+
+    Returns
+    -------
+    dict of str to object
+        As documented in ``docs/faces/cli.md``.
+    """
+    sewing, press = card.sewing, card.press.value
+    return {
+        "format": FORMAT,
+        "for": card.use.as_dict(),
+        "cloth": cloth_json(card.cloth),
+        "prepare": sewing.prepare.value.as_dict(),
+        "cut": sewing.cut.value.as_dict(),
+        "mark": sewing.mark.value.as_dict(),
+        "feed": sewing.feed.value.as_dict(),
+        "hem": sewing.hem.value.as_dict(),
+        "care": card.care.value.as_dict(),
+        "needle": sewing.needle.value.as_dict(),
+        "needles": [sewing.needle.value.as_dict()] + [n.as_dict() for n in sewing.other_needles],
+        "thread": sewing.thread.value.as_dict(),
+        "stitch": sewing.stitch.value.as_dict(),
+        "seam": sewing.seam.value.as_dict(),
+        "holding": sewing.holding.value.as_dict(),
+        "press": press.as_dict(),
+        "never": list(press.never),
+        "cautions": [item.as_dict() for item in card.cautions],
+        "swatches": [item.as_dict() for item in card.swatches],
+        "reasons": {name: reason.as_dict() for name, reason in card.reasons().items()},
+    }
+
+
+def cloth_json(cloth: Cloth) -> dict[str, object]:
+    """Return a cloth in the form used inside ``samite.card.v1``.
+
+    Parameters
+    ----------
+    cloth : Cloth
+        The cloth.
+
+    Returns
+    -------
+    dict of str to object
+        As documented in ``docs/faces/cli.md``.
+    """
+    return {
+        "label": cloth.reading.text,
+        "structure": cloth.structure_name,
+        "construction": cloth.construction,
+        "yarn": cloth.yarn,
+        "components": [
+            {
+                "part": part.kind.value,
+                "fibres": [
+                    {"fibre": item.fibre, "percent": round_shown(item.percent)}
+                    for item in part.fibres
+                ],
+                "mass_share": round_shown(part.mass_share),
+                "stated": part.stated,
+            }
+            for part in cloth.parts
+        ],
+        "mass_per_area_gsm": cloth.mass_per_area_gsm.as_dict(),
+        "thickness_mm": cloth.thickness_mm.as_dict(),
+        "width_cm": cloth.width_cm.as_dict() if cloth.width_cm else None,
+        "stretch_percent": {
+            "cross": round_shown(cloth.stretch_cross_percent.value),
+            "length": round_shown(cloth.stretch_length_percent.value),
+        },
+        "density_kg_m3": cloth.density_kg_m3.as_dict(),
+        "porosity": _porosity(cloth.packing),
+        "regain_percent": cloth.regain_percent.as_dict(),
+        "specific_heat_j_kgk": cloth.specific_heat_j_kgk.as_dict(),
+        "conductivity_w_mk": cloth.conductivity_w_mk.as_dict(),
+        "frays": cloth.frays,
+        "slippery": cloth.slippery,
+        "stiffness": cloth.stiffness,
+        "sheer": cloth.sheer,
+        "one_way": cloth.one_way,
+        "holes_show": cloth.holes_show,
+        "price": _price(cloth),
+        "repeat_mm": {
+            "along": cloth.reading.repeat_along_mm,
+            "across": cloth.reading.repeat_across_mm,
+        },
+        "assumed": list(cloth.assumed),
+        "unknown": list(cloth.unknown),
+        "notes": list(cloth.reading.notes),
+        "ignored": list(cloth.reading.ignored),
+    }
+
+
+def _porosity(packing: Quantity) -> dict[str, object]:
+    shown = packing.as_dict()
+    shown["value"] = round_shown(1.0 - packing.value)
+    shown["low"] = round_shown(1.0 - packing.high)
+    shown["high"] = round_shown(1.0 - packing.low)
+    return shown
+
+
+def _price(cloth: Cloth) -> dict[str, object] | None:
+    price = cloth.reading.price
+    return {"amount": price.amount, "currency": price.currency, "per": price.per} if price else None

@@ -1,0 +1,109 @@
+"""Which test on a scrap would settle what the label leaves open."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from samite.cloth.construction import PICTURE_QUESTION
+from samite.cloth.model import Cloth
+from samite.cloth.reading import PartKind
+from samite.press.recipe import Recipe
+
+
+@dataclass(frozen=True, slots=True)
+class SwatchTest:
+    """A test on a scrap.
+
+    Parameters
+    ----------
+    test : str
+        What to do and what to look for.
+    settles : str
+        What it settles.
+    """
+
+    test: str
+    settles: str
+
+    def as_dict(self) -> dict[str, str]:
+        """Return the JSON form.
+
+        Returns
+        -------
+        dict of str to str
+            Keys ``test`` and ``settles``.
+        """
+        return {"test": self.test, "settles": self.settles}
+
+
+def suggest_swatches(cloth: Cloth, recipe: Recipe) -> tuple[SwatchTest, ...]:
+    """Suggest the tests worth making before the first cut.
+
+    Parameters
+    ----------
+    cloth : Cloth
+        The cloth.
+    recipe : Recipe
+        How it is to be pressed.
+
+    Returns
+    -------
+    tuple of SwatchTest
+        The most telling first; always at least one.
+    """
+    return tuple(_questions(cloth) + _press_tests(cloth, recipe) + _seam_tests(cloth))
+
+
+def _questions(cloth: Cloth) -> list[SwatchTest]:
+    found = []
+    if PICTURE_QUESTION in cloth.unknown:
+        found.append(
+            SwatchTest(
+                "pull a scrap across, then pick at a cut edge: does it stretch? do threads come out?",
+                "woven or knit: point of the needle, stitch and finish",
+            )
+        )
+    if any("fibre" in item for item in cloth.unknown):
+        found.append(
+            SwatchTest(
+                "burn a few threads in tweezers over a dish of water, away from the cloth, window "
+                "open: a hard bead means it melts, ash that smells of paper or hair means it does not",
+                "which fibre it is, and how hot the iron may be",
+            )
+        )
+    return found
+
+
+def _press_tests(cloth: Cloth, recipe: Recipe) -> list[SwatchTest]:
+    if not recipe.passes:
+        return []
+    longest = max(step.seconds[1] for step in recipe.passes)
+    test = (
+        f"sew two scraps, press them as the card says, then again for {2 * longest:.0f} s; look at "
+        "the face at a slant, feel for stuck or hard places, bend the seam when cold"
+    )
+    settles = "whether this iron and this cloth agree, and how much time there is to spare"
+    found = [SwatchTest(test, settles)]
+    if cloth.has(PartKind.GLITTER, PartKind.DOTS, PartKind.FLOCK, PartKind.FILM):
+        found.append(
+            SwatchTest(
+                "lay baking paper on the face of a scrap and press from the back for 10 s: does "
+                "anything stick to the paper?",
+                "at what heat the glue lets go",
+            )
+        )
+    if recipe.steam in ("light", "full") or cloth.share("silk", "viscose", "acetate") > 30:
+        found.append(SwatchTest("put one drop of water on a scrap and let it dry", "water marks"))
+    return found
+
+
+def _seam_tests(cloth: Cloth) -> list[SwatchTest]:
+    test = "sew 20 cm with the card's needle, thread and stitch on two layers"
+    looks = ["puckers", "skipped stitches"]
+    if cloth.frays >= 2:
+        looks.append("yarns sliding at the seam when pulled by hand")
+    if cloth.construction == "knit":
+        looks.append("cracked stitches when stretched as in wear")
+    if cloth.holes_show:
+        looks.append("holes after unpicking")
+    return [SwatchTest(test, ", ".join(looks))]

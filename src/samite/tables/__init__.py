@@ -1,0 +1,1 @@
+"""Loaders of the tables in ``samite/data``: read, bound-check, freeze."""

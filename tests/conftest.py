@@ -1,0 +1,53 @@
+"""What all tests share: how many random cases to try, and what must not be skipped."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, settings
+
+FULL = os.environ.get("SAMITE_FULL") == "1"
+NEED = frozenset(filter(None, os.environ.get("SAMITE_NEED", "").split(",")))
+
+# A compiled kernel takes a second on its first call and the machine may be shared: no deadlines.
+_COMMON = {"deadline": None, "suppress_health_check": [HealthCheck.too_slow]}
+settings.register_profile("quick", max_examples=30, derandomize=True, **_COMMON)
+settings.register_profile("full", max_examples=300, print_blob=True, **_COMMON)
+settings.load_profile("full" if FULL else "quick")
+
+MARKS = {
+    "published": pytest.mark.published,
+    "practice": pytest.mark.practice,
+    "oracles": pytest.mark.oracle,
+    "property": pytest.mark.property,
+    "pinned": pytest.mark.pinned,
+}
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark every test with the kind that its folder names."""
+    for item in items:
+        kind = item.path.relative_to(Path(__file__).parent).parts[0]
+        if kind in MARKS:
+            item.add_marker(MARKS[kind])
+
+
+@pytest.fixture(scope="session")
+def heavy() -> Callable[[int], int]:
+    """Number of cases of a heavy random test: all of them with ``--full``, else a tenth."""
+    return lambda count: count if FULL else max(1, count // 10)
+
+
+@pytest.fixture(scope="session")
+def lacking() -> Callable[[str, str], None]:
+    """Skip for want of a tool, unless SAMITE_NEED lists it: then its lack is a failure."""
+
+    def lack(tool: str, why: str) -> None:
+        if tool in NEED:
+            pytest.fail(f"{tool} is needed here: {why}")
+        pytest.skip(f"no {tool}: {why}")
+
+    return lack
