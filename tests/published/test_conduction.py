@@ -197,8 +197,8 @@ def test_steady_flux_through_a_cloth() -> None:
 
 
 def test_pressing_stack_with_a_press_cloth() -> None:
-    # finite volumes with a matrix exponential and an independent BDF run agree on
-    # 45.24, 70.5, 86.3, 104.5, 122.2 and 133.1 C (computed)
+    # computed: finite volumes with a matrix exponential, 40 cells a layer, agree with a BDF run;
+    # without the press cloth they were read in a cell centred half a cell under the middle
     press = Layer("press cloth", 0.35, 0.05, 450, 1340)
     garment = Layer("garment", 0.25, 0.06, 500, 1150)
     pad = Layer("pad", 3.0, 0.04, 150, 1300)
@@ -207,8 +207,8 @@ def test_pressing_stack_with_a_press_cloth() -> None:
     found = solve(stack, times, [ReadingPlace(1, 0.5)]).temperature_c[:, 0]
     assert found == pytest.approx([45.24, 70.5, 86.3, 104.5, 122.2, 133.1], abs=0.1)
     bare = Stack(20.0, stack.top, stack.bottom, (garment, pad))
-    found = solve(bare, times, [ReadingPlace(0, 0.5)]).temperature_c[:, 0]
-    assert found == pytest.approx([110.3, 126.0, 131.9, 136.9, 141.2, 144.5], abs=0.1)
+    found = solve(bare, times, [ReadingPlace(0, 0.5125)]).temperature_c[:, 0]
+    assert found == pytest.approx([110.3, 126.0, 131.9, 136.9, 141.2, 144.5], abs=0.06)
 
 
 def test_thermostat_ripple_sinks_in_cloth() -> None:

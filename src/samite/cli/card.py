@@ -26,7 +26,7 @@ def command(label: tuple[str, ...], use: str, as_json: bool, depth: int | None, 
     The LABEL is free text as read off a bolt or a shop page, or "-" for standard input:
     samite card "94% polyester 6% elastane velvet with glued glitter, 150 cm, 280 g/m2"
     """
-    card = make_card(label_from(label), use)
+    card = make_card(label_from(label), use, window=True)
     if as_json:
         click.echo(json.dumps(card_json(card), ensure_ascii=False, indent=1))
         return

@@ -8,26 +8,34 @@ from pathlib import Path
 import click
 
 from samite.cli.label_input import label_from
+from samite.cli.press_text import press_text
 from samite.kernel.errors import InputError
-from samite.services.press import press_card, press_stack
 
 
 @click.command("press")
 @click.argument("label", nargs=-1, required=False)
 @click.option("--stack", type=click.Path(dir_okay=False, path_type=Path), help="Layers as JSON.")
+@click.option("--for", "use", default="", metavar="WORDS", help='"lined, on skin, one night"')
 @click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
-def command(label: tuple[str, ...], stack: Path | None, as_json: bool) -> None:
+def command(label: tuple[str, ...], stack: Path | None, use: str, as_json: bool) -> None:
     """Say how to press the cloth of a LABEL, or solve the layers in FILE (--stack)."""
     if stack is not None:
         if label:
             raise InputError("give a LABEL or --stack FILE, not both", "LABEL", "leave one out")
+        from samite.services.stack import press_stack
+
         document = press_stack(_read(stack))
         for warning in document.get("warnings", []):
             click.echo(f"samite: warning: {warning}", err=True)
         click.echo(json.dumps(document, indent=1 if not as_json else None))
         return
-    answer = press_card(label_from(label))
-    click.echo(json.dumps(answer, ensure_ascii=False, indent=1))
+    from samite.services.press import press_window_view
+
+    view = press_window_view(label_from(label), use)
+    if as_json:
+        click.echo(json.dumps(view, ensure_ascii=False))
+    else:
+        click.echo(press_text(view))
 
 
 def _read(path: Path) -> str:

@@ -68,7 +68,7 @@ class Price:
     Parameters
     ----------
     amount : float
-        The number.
+        The number [-].
     currency : str
         Symbol or code as printed, may be empty.
     per : str
@@ -105,6 +105,8 @@ class LabelReading:
         Stretch across [%].
     stretch_length_percent : Quantity or None
         Stretch along [%].
+    stretch_ways : int or None
+        1 if it is said to stretch one way only, 2 if both across and along.
     stretches : bool or None
         Answer to "does it stretch?", said in words or by an elastane share.
     ravels : bool or None
@@ -125,10 +127,16 @@ class LabelReading:
         Dots of the iron symbol (0 means "do not iron").
     care_no_steam : bool
         Whether the label forbids steam.
+    care_dry_clean : bool or None
+        Whether dry cleaning is named (True) or forbidden (False).
+    care_wash_c : int or None
+        Washing temperature [C]; 0 means "do not wash".
     surfaces : frozenset of str
         Keys in the surface table (``crushed``, ``glitter-glued``, ``foil-print`` and so on).
     other_fibres_percent : float
         Share that the label leaves unnamed [%].
+    proportions : tuple of (PartKind, float)
+        Share of each part in the mass of the cloth, where the label prints it [%].
     notes : tuple of str
         What the reader did with the text ("shares add to 100.4 %: taken as rounding").
     ignored : tuple of str
@@ -144,6 +152,7 @@ class LabelReading:
     width_cm: Quantity | None = None
     stretch_cross_percent: Quantity | None = None
     stretch_length_percent: Quantity | None = None
+    stretch_ways: int | None = None
     stretches: bool | None = None
     ravels: bool | None = None
     one_way: bool | None = None
@@ -154,7 +163,10 @@ class LabelReading:
     price: Price | None = None
     care_dots: int | None = None
     care_no_steam: bool = False
+    care_dry_clean: bool | None = None
+    care_wash_c: int | None = None
     surfaces: frozenset[str] = field(default_factory=frozenset)
     other_fibres_percent: float = 0.0
+    proportions: tuple[tuple[PartKind, float], ...] = ()
     notes: tuple[str, ...] = ()
     ignored: tuple[str, ...] = ()

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, fields
 
-from samite.kernel.errors import InputError, UnknownNameError
+from samite.kernel.errors import InputError, OutOfRangeError, UnknownNameError
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +28,22 @@ class Use:
         Worn by a child under 14.
     wearings : int or None
         How many times it will be worn, if said.
+    age_years : int or None
+        Age of the wearer, if said [years].
+    mask : bool
+        Worn over the face.
+    head : bool
+        Worn on the head: a hood, a hat, a headdress, a veil.
+    train : bool
+        Trails or hangs long: a train, a floor-length hem, hanging sleeves, a cloak.
+    performance : bool
+        Worn on a stage, with people in charge.
+    sleepwear : bool
+        Worn to bed or lounging.
+    cords : bool
+        Has cords, drawstrings or ties.
+    flames : bool
+        Worn near candles, lanterns or fires.
     """
 
     lined: bool | None = None
@@ -37,6 +53,14 @@ class Use:
     on_skin: bool = False
     child: bool = False
     wearings: int | None = None
+    age_years: int | None = None
+    mask: bool = False
+    head: bool = False
+    train: bool = False
+    performance: bool = False
+    sleepwear: bool = False
+    cords: bool = False
+    flames: bool = False
 
     @property
     def short_lived(self) -> bool:
@@ -57,6 +81,10 @@ class Use:
             One key a field.
         """
         return {item.name: getattr(self, item.name) for item in fields(self)}
+
+
+def _all_mean(field: str, *words: str) -> dict[str, dict[str, object]]:
+    return {word: {field: True} for word in words}
 
 
 WORDS: dict[str, dict[str, object]] = {
@@ -84,6 +112,16 @@ WORDS: dict[str, dict[str, object]] = {
     "often": {"wearings": 40},
     "everyday": {"wearings": 100},
     "straight": {},
+    **_all_mean("mask", "mask", "masks", "face mask", "over the face"),
+    **_all_mean("head", "hood", "hooded", "hat", "cap", "veil", "headdress", "headpiece", "wig"),
+    **_all_mean("head", "on the head"),
+    **_all_mean("train", "train", "long hem", "trailing", "floor length", "cloak", "cape"),
+    **_all_mean("train", "hanging sleeves"),
+    **_all_mean("performance", "stage", "on stage", "performance", "theatre", "theatrical"),
+    **_all_mean("sleepwear", "sleepwear", "nightwear", "nightdress", "pyjamas", "pajamas"),
+    **_all_mean("cords", "cords", "cord", "drawstring", "drawstrings", "ties"),
+    **_all_mean("flames", "candles", "candlelight", "near candles", "lanterns", "near flames"),
+    **_all_mean("flames", "flames", "fire"),
 }
 """Words that the person may use, in plain trade English."""
 
@@ -103,7 +141,15 @@ NUMBERS = {
     "a hundred": 100,
 }
 
-_WEARINGS = re.compile(r"(?:for\s+)?(\d{1,4}|[a-z ]+?)\s*(?:nights?|wearings?|times|shows?|evenings?)")
+_WEARINGS = re.compile(
+    r"(?:for\s+)?(\d{1,4}|[a-z ]+?)\s*(?:nights?|wearings?|times|shows?|evenings?)"
+)
+_AGE = re.compile(
+    r"(?:(?:for\s+)?(?:a\s+)?(?:child|kid|girl|boy)(?:\s+of|\s+aged)?\s+|aged?\s+)?"
+    r"(\d{1,3})(\s*(?:years?(?:\s+old)?|yrs?))?"
+)
+CHILD_UNDER_YEARS = 14
+OLDEST_YEARS = 120
 
 
 def read_use(text: str) -> Use:
@@ -123,6 +169,8 @@ def read_use(text: str) -> Use:
     ------
     InputError
         If two words contradict each other.
+    OutOfRangeError
+        If an age is impossible.
     UnknownNameError
         If a word is not known; the hint lists the words that are.
     """
@@ -148,7 +196,18 @@ def _meaning(word: str) -> dict[str, object]:
             return {"wearings": int(count)}
         if count in NUMBERS:
             return {"wearings": NUMBERS[count]}
+    age = _AGE.fullmatch(word)
+    if age and not word.isdigit():
+        return _aged(int(age.group(1)))
     known = ", ".join(WORDS)
     raise UnknownNameError(
-        f"{word[:40]!r} is not known as a use", "for", f"known: {known}, N nights, N wearings"
+        f"{word[:40]!r} is not known as a use",
+        "for",
+        f"known: {known}, N nights, N wearings, child of N",
     )
+
+
+def _aged(years: int) -> dict[str, object]:
+    if years > OLDEST_YEARS:
+        raise OutOfRangeError(f"an age of {years} years is impossible", "for", "give the age")
+    return {"age_years": years, "child": years < CHILD_UNDER_YEARS}

@@ -16,6 +16,15 @@ if TYPE_CHECKING:
 WIDTH = 16
 """Stacks stepped together: as many as keep one step within the first cache."""
 
+BOILING_C = 100.0
+"""Temperature that a node with water does not pass [C]."""
+
+VAPOUR_SHARE = 0.5
+"""Share of the vapour that goes down into the cloth, not out sideways (guess)."""
+
+VAPORISATION_J_KG = 2.2565e6
+"""Heat of vaporisation at 1 atm [J/kg]."""
+
 GAMMA = 2.0 - 2.0**0.5
 """Share of the step that the trapezoidal stage takes; with it both stages share one matrix."""
 
@@ -42,6 +51,9 @@ def march(
     layer_of: Whole,
     recorded: Real,
     peak: Real,
+    water: Real,
+    vapour_floor: int,
+    recorded_water: Real,
 ) -> None:
     """Step all stacks through all phases by TR-BDF2, in place.
 
@@ -81,10 +93,18 @@ def march(
         Temperatures recorded [C].
     peak : ndarray of float, shape (draws, times, layers)
         Hottest so far of each layer [C].
+    water : ndarray of float, shape (2, nodes, draws), or (2, 0, 0) without water
+        Water at each node from the first and the second of its layers [kg/m2].
+    vapour_floor : int
+        Last node that vapour from above reaches [-].
+    recorded_water : ndarray of float, shape (draws, times, layers)
+        Water left in each layer [kg/m2]; zeros on entry.
 
     Notes
     -----
-    The number of draws is a multiple of WIDTH.
+    The number of draws is a multiple of WIDTH. After every step heat above 100 C at a node that
+    still holds water goes into vapour. A share of it condenses on the next colder nodes below,
+    down to the floor; the rest leaves the stack sideways.
     """
     count, draws = temperature.shape
     now = np.empty((count, WIDTH))
@@ -93,10 +113,14 @@ def march(
     inverse = np.empty((count, WIDTH))
     link = np.empty((count, WIDTH))
     hottest = np.empty((count, WIDTH))
+    wet = np.zeros((count, WIDTH))
+    has_water = water.shape[1] > 0
     for first in range(0, draws, WIDTH):
         heat = capacity[:, first : first + WIDTH].copy()
         now[:] = temperature[:, first : first + WIDTH]
         hottest[:] = now
+        if has_water:
+            wet[:] = water[0, :, first : first + WIDTH] + water[1, :, first : first + WIDTH]
         length, phase = -1.0, -1
         for step in range(step_s.size):
             part = 0.5 * GAMMA * step_s[step]
@@ -116,9 +140,14 @@ def march(
             _heat_in(load, part, top_node, top_conductance[phase], top_c[phase], first)
             _heat_in(load, part, count - 1, bottom_conductance, bottom_c, first)
             _solve(load, link, inverse, now)
+            if has_water:
+                _boil_off(heat, now, wet, vapour_floor)
             _keep_hottest(now, hottest)
             if step_record[step] >= 0:
-                _record(now, hottest, nodes, layer_of, first, step_record[step], recorded, peak)
+                row = step_record[step]
+                _record(now, hottest, nodes, layer_of, first, row, recorded, peak)
+                if has_water:
+                    _record_water(wet, water, layer_of, first, row, recorded_water)
         temperature[:, first : first + WIDTH] = now
 
 
@@ -148,6 +177,34 @@ def _keep_hottest(now: Real, hottest: Real) -> None:
     for i in range(now.shape[0]):
         for k in range(WIDTH):
             hottest[i, k] = max(hottest[i, k], now[i, k])
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _boil_off(heat: Real, now: Real, wet: Real, vapour_floor: int) -> None:
+    vapour = np.zeros(WIDTH)
+    for i in range(now.shape[0]):
+        for k in range(WIDTH):
+            room = heat[i, k] * (BOILING_C - now[i, k]) / VAPORISATION_J_KG
+            gone = min(wet[i, k], max(-room, 0.0))
+            taken = min(vapour[k], max(room, 0.0)) if i <= vapour_floor else 0.0
+            wet[i, k] += taken - gone
+            now[i, k] += (taken - gone) * VAPORISATION_J_KG / heat[i, k]
+            vapour[k] += VAPOUR_SHARE * gone - taken
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _record_water(
+    wet: Real, water: Real, layer_of: Whole, first: int, row: int, recorded_water: Real
+) -> None:
+    for i in range(wet.shape[0]):
+        for side in range(2):
+            layer = layer_of[i, side]
+            if layer >= 0:
+                for k in range(WIDTH):
+                    held = water[0, i, first + k] + water[1, i, first + k]
+                    if held > 0.0:
+                        share = water[side, i, first + k] / held
+                        recorded_water[first + k, row, layer] += share * wet[i, k]
 
 
 @njit(cache=True, nogil=True, error_model="numpy")

@@ -37,6 +37,7 @@ PART_LIMITS = {
     PartKind.DOTS: (110.0, "stuck-on dots hang on a glue that softens from about 80 C"),
     PartKind.GLITTER: (66.0, "glitter hangs on a glue that softens from about 65 C"),
     PartKind.FILM: (66.0, "a foil lifts where its glue softens, from about 65 C"),
+    PartKind.FOAM: (0.0, "a foam collapses, melts and fumes"),
     PartKind.COATING: (66.0, "a coating softens and sticks to the sole"),
 }
 """Limit of parts on the face whose material is not a fibre [C] (guess)."""

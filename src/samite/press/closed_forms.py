@@ -10,7 +10,7 @@ import math
 from statistics import NormalDist
 
 from samite.kernel.errors import OutOfRangeError
-from samite.press.checks import check_above_zero, check_not_negative
+from samite.press._checks import check_above_zero, check_not_negative
 from samite.press.layers import MM
 
 

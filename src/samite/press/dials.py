@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+from samite.tables.press_tools import iron_setting
+
 
 class Dial(StrEnum):
     """Dial positions by the dots of ISO 3758."""
@@ -16,7 +18,7 @@ class Dial(StrEnum):
     @property
     def sole_max_c(self) -> float:
         """Sole-plate limit of the position [C]; 0 without an iron."""
-        return SOLE_LIMIT_C[self]
+        return 0.0 if self is Dial.NONE else iron_setting(self.value).sole_limit_c.value
 
     @property
     def dots(self) -> int:
@@ -28,9 +30,6 @@ class Dial(StrEnum):
         """What most irons print at this position."""
         return DIAL_WORDS[self]
 
-
-SOLE_LIMIT_C = {Dial.NONE: 0.0, Dial.LOW: 110.0, Dial.MEDIUM: 150.0, Dial.HIGH: 200.0}
-"""Sole-plate limits of ISO 3758 [C]."""
 
 DIAL_WORDS = {
     Dial.NONE: "no iron",
@@ -61,9 +60,7 @@ def dial_for(limit_c: float) -> Dial:
     ----------
     iso-3758-2012, symbols of ironing.
     """
-    allowed = [
-        dial for dial, sole in SOLE_LIMIT_C.items() if sole <= limit_c + FAHRENHEIT_ROUNDING_C
-    ]
+    allowed = [dial for dial in Dial if dial.sole_max_c <= limit_c + FAHRENHEIT_ROUNDING_C]
     return allowed[-1]
 
 

@@ -18,22 +18,22 @@ if TYPE_CHECKING:
     Real = NDArray[np.float64]
     Whole = NDArray[np.int64]
 
-CELL_SHARE = 0.14
+CELL_SHARE = 0.08
 """First cell at a face over the diffusion length of the shortest time read [-]."""
 
-CELL_GROWTH = 1.12
+CELL_GROWTH = 1.09
 """Each cell over its neighbour nearer to the face [-]."""
 
-LEAST_CELLS = 5
+LEAST_CELLS = 9
 """Cells in half a layer, however thin [-]."""
 
 MOST_CELLS = 60
 """Cells in half a layer, however thick [-]."""
 
-STEP_SHARE = 0.09
+STEP_SHARE = 0.08
 """A step over the time since the last change of the boundary [-]."""
 
-FIRST_STEP_SHARE = 0.015
+FIRST_STEP_SHARE = 0.012
 """The first steps of a phase over the shortest time read [-]."""
 
 SAME = 1.0e-9
@@ -61,7 +61,18 @@ class Slab:
         return self.first + len(self.depths) - 1
 
     def node_at(self, depth: float) -> int:
-        """Return the node nearest to a depth [-]."""
+        """Return the node nearest to a depth.
+
+        Parameters
+        ----------
+        depth : float
+            Depth, 0 to 1 [-].
+
+        Returns
+        -------
+        int
+            The node.
+        """
         return self.first + int(np.argmin(np.abs(self.depths - depth)))
 
 
@@ -114,24 +125,21 @@ class Steps:
 
 
 def plan_grid(
-    thickness_m: Real,
-    diffusivity_m2_s: Real,
-    shortest_s: float,
+    diffusion_times_s: Real,
+    time_s: float,
     places: Sequence[ReadingPlace],
     fineness: float,
     *,
     merged: bool,
-    body: tuple[float, float] | None,
+    body_diffusion_time_s: float | None,
 ) -> FaceGrid:
     """Place the nodes.
 
     Parameters
     ----------
-    thickness_m : ndarray of float, shape (layers,)
-        Middle thickness [m].
-    diffusivity_m2_s : ndarray of float, shape (layers,)
-        Middle diffusivity [m2/s].
-    shortest_s : float
+    diffusion_times_s : ndarray of float, shape (layers,)
+        Squared thickness over diffusivity of each layer [s].
+    time_s : float
         Shortest time that is read [s].
     places : sequence of ReadingPlace
         Depths that must be nodes.
@@ -139,8 +147,8 @@ def plan_grid(
         2 halves the cells [-].
     merged : bool
         Whether neighbours share a node, as they touch perfectly.
-    body : tuple of float or None
-        Thickness [m] and diffusivity [m2/s] of the body laid on top.
+    body_diffusion_time_s : float or None
+        The same of the body laid on top [s]; None if there is none.
 
     Returns
     -------
@@ -149,24 +157,24 @@ def plan_grid(
     """
     top = None
     following = 0
-    if body is not None:
-        top = Slab(0, _depths(body[0], body[1], shortest_s, set(), fineness))
+    if body_diffusion_time_s is not None:
+        top = Slab(0, _depths(body_diffusion_time_s, time_s, set(), fineness))
         following = top.last + 1
     slabs: list[Slab] = []
-    for index, (thick, spread) in enumerate(zip(thickness_m, diffusivity_m2_s, strict=True)):
+    for index, diffusion_s in enumerate(diffusion_times_s):
         wanted = {place.depth for place in places if place.layer == index}
-        slab = Slab(following, _depths(thick, spread, shortest_s, wanted, fineness))
+        slab = Slab(following, _depths(diffusion_s, time_s, wanted, fineness))
         slabs.append(slab)
         following = slab.last if merged else slab.last + 1
     return FaceGrid(top, tuple(slabs))
 
 
-def plan_steps(durations_s: Sequence[float], times_s: Sequence[float], fineness: float) -> Steps:
+def plan_steps(dwell_times_s: Sequence[float], times_s: Sequence[float], fineness: float) -> Steps:
     """Plan the steps so that they grow from the start of each phase and land on every time.
 
     Parameters
     ----------
-    durations_s : sequence of float
+    dwell_times_s : sequence of float
         Durations of the phases [s].
     times_s : sequence of float
         Rising times to record, from the start of the first phase [s]; 0 takes no step.
@@ -181,9 +189,9 @@ def plan_steps(durations_s: Sequence[float], times_s: Sequence[float], fineness:
     lengths: list[float] = []
     phases: list[int] = []
     records: list[int] = []
-    shortest = shortest_time(durations_s, times_s)
+    shortest = shortest_time(dwell_times_s, times_s)
     begin = 0.0
-    for index, duration in enumerate(durations_s):
+    for index, duration in enumerate(dwell_times_s):
         marks = [(t - begin, row) for row, t in enumerate(times_s) if _within(t, begin, duration)]
         if not marks or duration - marks[-1][0] > SAME * duration:
             marks.append((duration, -1))
@@ -200,12 +208,12 @@ def plan_steps(durations_s: Sequence[float], times_s: Sequence[float], fineness:
     )
 
 
-def shortest_time(durations_s: Sequence[float], times_s: Sequence[float]) -> float:
+def shortest_time(dwell_times_s: Sequence[float], times_s: Sequence[float]) -> float:
     """Return the shortest time since a change of the boundary that is read.
 
     Parameters
     ----------
-    durations_s : sequence of float
+    dwell_times_s : sequence of float
         Durations of the phases [s].
     times_s : sequence of float
         Times to record [s].
@@ -216,8 +224,8 @@ def shortest_time(durations_s: Sequence[float], times_s: Sequence[float]) -> flo
         Shortest time [s]: the end of a phase counts as read.
     """
     begin = 0.0
-    found = list(durations_s)
-    for duration in durations_s:
+    found = list(dwell_times_s)
+    for duration in dwell_times_s:
         found.extend(t - begin for t in times_s if _within(t, begin, duration))
         begin += duration
     return min(found)
@@ -239,19 +247,14 @@ def _span(reached: float, mark: float, shortest: float, fineness: float) -> list
     return [step * scale for step in steps]
 
 
-def _depths(
-    thickness_m: float,
-    diffusivity_m2_s: float,
-    shortest_s: float,
-    wanted: set[float],
-    fineness: float,
-) -> Real:
+def _depths(diffusion_s: float, time_s: float, wanted: set[float], fineness: float) -> Real:
     """Return the depths of a layer's nodes: cells grow from both faces to the middle."""
-    reach = math.sqrt(diffusivity_m2_s * shortest_s)
-    first = CELL_SHARE * reach / thickness_m
+    coarse = min(fineness, 1.0)
+    first = CELL_SHARE / coarse * math.sqrt(time_s / diffusion_s)
     count = math.log1p(0.5 * (CELL_GROWTH - 1.0) / first) / math.log(CELL_GROWTH)
-    cells = min(max(math.ceil(count), LEAST_CELLS), MOST_CELLS)
-    growth = CELL_GROWTH if cells > LEAST_CELLS else 1.0
+    least = math.ceil(LEAST_CELLS * coarse)
+    cells = min(max(math.ceil(count), least), MOST_CELLS)
+    growth = CELL_GROWTH if cells > least else 1.0
     fine = max(1, round(fineness))
     sizes = np.repeat(growth ** np.arange(cells, dtype=np.float64), fine) / fine
     half = np.concatenate([[0.0], np.cumsum(sizes)]) * (0.5 / (sizes.sum()))

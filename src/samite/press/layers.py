@@ -206,7 +206,7 @@ class ReadingPlace:
     layer : int
         Position of the layer, 0 for the one under the iron.
     depth : float
-        Share of the layer's thickness from the iron's side, 0 to 1.
+        Share of the layer's thickness from the iron's side, 0 to 1 [-].
 
     Raises
     ------

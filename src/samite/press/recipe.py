@@ -97,6 +97,10 @@ class Recipe:
         What to do where the iron may not go, or besides.
     never : tuple of str
         What never to do.
+    chance_set : float or None
+        Chance that a placement sets the seam; None if no window was computed.
+    chance_damage : float or None
+        Chance that the costume's pressing hurts some part; None likewise.
     """
 
     status: str
@@ -107,6 +111,8 @@ class Recipe:
     hold_seconds: float
     instead: str
     never: tuple[str, ...]
+    chance_set: float | None = None
+    chance_damage: float | None = None
 
     @property
     def iron(self) -> Dial:
@@ -152,9 +158,13 @@ class Recipe:
             "support": self.support,
             "hold": {"tool": self.hold_tool, "seconds": self.hold_seconds},
             "instead": self.instead,
-            "chance_set": None,
-            "chance_damage": None,
+            "chance_set": _shown(self.chance_set),
+            "chance_damage": _shown(self.chance_damage),
         }
+
+
+def _shown(chance: float | None) -> float | None:
+    return None if chance is None else round(chance, 4)
 
 
 def choose_recipe(cloth: Cloth) -> Advice[Recipe]:

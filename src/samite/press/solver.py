@@ -98,8 +98,9 @@ def solve(stack: Stack, times_s: Sequence[float], places: Sequence[ReadingPlace]
     size = max(1, CHUNK // len(chain.slices))
     for begin in range(0, moving.size, size):
         rows = moving[begin : begin + size]
-        fine = _invert(chain, times[rows], CONTOUR_POINTS)
-        coarse = _invert(chain, times[rows], CHECK_POINTS)
+        with np.errstate(all="ignore"):  # what overflows is refused below
+            fine = _invert(chain, times[rows], CONTOUR_POINTS)
+            coarse = _invert(chain, times[rows], CHECK_POINTS)
         answer[rows] = fine
         error = max(error, float(np.max(np.abs(fine - coarse), initial=0.0)))
     if not np.all(np.isfinite(answer)):

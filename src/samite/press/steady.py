@@ -7,7 +7,7 @@ from itertools import accumulate
 from typing import TYPE_CHECKING
 
 from samite.kernel.errors import InputError, OutOfRangeError
-from samite.press.checks import check_above_zero, check_not_negative
+from samite.press._checks import check_above_zero, check_not_negative
 from samite.press.layers import MM
 
 if TYPE_CHECKING:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from samite.kernel.errors import OutOfRangeError
-from samite.press.checks import check_above_zero, check_not_negative
+from samite.press._checks import check_above_zero, check_not_negative
 
 KELVIN = 273.15
 """0 degrees C [K]."""

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 
 from samite.kernel.errors import OutOfRangeError
-from samite.press.checks import check_above_zero, check_not_negative, check_share
+from samite.press._checks import check_above_zero, check_not_negative, check_share
 from samite.press.closed_forms import scaled_erfc, thermal_diffusivity
 from samite.press.layers import MM
 

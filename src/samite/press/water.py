@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from samite.kernel.errors import OutOfRangeError
-from samite.press.checks import check_above_zero, check_not_negative
+from samite.press._checks import check_above_zero, check_not_negative
 from samite.press.steam_equations import (
     liquid_volume_enthalpy,
     saturation_line_k,
@@ -293,7 +293,8 @@ def air_pressure(*, altitude_m: float) -> float:
 
     Notes
     -----
-    p = 101.325 (1 - 0.0065 H / 288.15)^5.25588; weather moves it by some 3 %.
+    p = 101.325 (1 - 0.0065 H / 288.15)^5.25588 with the geopotential altitude, which is 0.1 %
+    less than the height at 5000 m; weather moves the pressure by some 3 %.
 
     References
     ----------

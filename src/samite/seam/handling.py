@@ -116,10 +116,12 @@ def _single_layer_reason(cloth: Cloth) -> Reason | None:
 
 def _face_up(cloth: Cloth) -> Advice[str]:
     say = traits.practice
+    if cloth.has(PartKind.PILE) and not cloth.has(PartKind.FLOCK, PartKind.DOTS):
+        return Advice("down", say("the pile lies against the table; one marks and cuts on the back"))
     if cloth.has(PartKind.FLOCK, PartKind.DOTS, PartKind.FILM, PartKind.GLITTER) or cloth.construction == "lace":
         return Advice("up", say("motifs and marks on the face are placed by eye"))
-    if cloth.has(PartKind.PILE, PartKind.SEQUINS, PartKind.BEADS):
-        return Advice("down", say("pile and sequins lie against the table; one marks and cuts on the flat back"))
+    if cloth.has(PartKind.SEQUINS, PartKind.BEADS):
+        return Advice("down", say("sequins and beads lie against the table; one marks and cuts on the flat back"))
     if cloth.reading.repeat_along_mm or (cloth.one_way and cloth.frays == 3):
         return Advice("up", say("the figure is matched by eye"))
     return Advice("down", say("marks go on the back"))

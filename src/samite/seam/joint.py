@@ -141,7 +141,7 @@ def _edge_stays(cloth: Cloth, use: Use) -> Advice[Seam]:
         how = "sew, then overlock both allowances together"
         reason = traits.practice("it does not fray, but forty wearings and washes want a neat edge", fray)
         return Advice(Seam("SSa", 10.0, "overedge", "after", how), reason)
-    how = "plain seam; leave the edges as cut, or sew and neaten in one with the overlocker"
+    how = "leave the edges as cut, or sew and neaten in one with the overlocker"
     return Advice(Seam("SSa", 10.0, "none", "none", how), traits.practice("it does not fray: no finish needed", fray))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from samite.cloth.handle import CLOSE_PACKING
 from samite.cloth.model import Cloth
 from samite.cloth.reading import PartKind
 from samite.kernel.reasons import Advice, Reason
@@ -91,8 +92,8 @@ def choose_point(cloth: Cloth) -> Advice[str]:
     if cloth.construction == "knit":
         return _knit_point(cloth)
     if cloth.construction in ("net", "lace", "nonwoven"):
-        if cloth.construction == "net" and cloth.elastane_percent >= 2.0:
-            return Advice("stretch", say("elastic net flexes with the needle and skips otherwise"))
+        if cloth.construction != "nonwoven" and cloth.elastane_percent >= 2.0:
+            return Advice("stretch", say("an elastic net or lace flexes with the needle and skips otherwise"))
         return Advice("universal", say("open meshes need no special point"))
     return _woven_point(cloth)
 
@@ -133,6 +134,8 @@ def _woven_point(cloth: Cloth) -> Advice[str]:
         return Advice("denim", say("thick hard yarns bend a slim blade"))
     if cloth.has(PartKind.PILE) and not cloth.holes_show:
         return Advice("universal", say("a pile hides the stitch; its ground is stable"))
+    if cloth.mass_per_area_gsm.value >= 180.0 and cloth.packing.value < CLOSE_PACKING:
+        return Advice("universal", say("a figured weave: a rounded point pushes the floats aside"))
     if cloth.holes_show:
         why = cloth.reasons["holes_show"]
         return Advice("sharp", say("holes stay in it, so the slimmest point makes the least", why))
@@ -142,7 +145,7 @@ def _woven_point(cloth: Cloth) -> Advice[str]:
 
 
 SHARP_SIZES = ((32, 60), (60, 65), (175, 70), (275, 75), (330, 80), (math.inf, 90))
-KNIT_SIZES = ((110, 70), (170, 75), (230, 75), (400, 80), (math.inf, 90))
+KNIT_SIZES = ((110, 70), (160, 75), (400, 80), (math.inf, 90))
 UNIVERSAL_SIZES = ((32, 65), (60, 70), (110, 70), (170, 75), (280, 80), (430, 90), (math.inf, 100))
 NET_SIZES = ((32, 65), (150, 75), (240, 80), (math.inf, 80))
 SHEET_SIZES = ((200, 80), (700, 90), (math.inf, 100))
@@ -181,9 +184,10 @@ def choose_size(cloth: Cloth, point: str, tex: int) -> Advice[int]:
         by_cloth = max(by_cloth, 90)
     if traits.is_fur(cloth):
         by_cloth = max(by_cloth, 90)
-    if cloth.has(PartKind.DOTS) and point != "sharp" and by_cloth < 80:
+    stuck_on = cloth.has(PartKind.DOTS, PartKind.GLITTER)
+    if stuck_on and point in ("stretch", "ballpoint") and by_cloth < 80:
         by_cloth = 80
-        parts.append(traits.practice("dots bend a finer blade"))
+        parts.append(traits.practice("what is stuck on turns a finer blade aside"))
     if cloth.has(PartKind.FILM) and cloth.construction == "knit":
         by_cloth = max(by_cloth, 75)
     diameter = thread_diameter_mm(
@@ -203,8 +207,10 @@ def _size_table(cloth: Cloth, point: str) -> tuple[tuple[float, int], ...]:
         return SHEET_SIZES
     if point == "sharp":
         return SHARP_SIZES
+    if cloth.construction == "net" and cloth.elastane_percent < 2.0:
+        return NET_SIZES
     if cloth.construction in ("net", "lace"):
-        return NET_SIZES if cloth.elastane_percent < 2.0 else KNIT_SIZES
+        return KNIT_SIZES
     if cloth.construction == "knit" and not traits.is_fur(cloth):
         return KNIT_SIZES
     return UNIVERSAL_SIZES

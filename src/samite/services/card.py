@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from samite.cloth.build import build_cloth
 from samite.cloth.label import read_label
@@ -11,10 +12,13 @@ from samite.garment.use import Use, read_use
 from samite.kernel.quantity import Quantity, round_shown
 from samite.kernel.reasons import Advice, Reason
 from samite.labels.care import Care, advise_care
-from samite.labels.cautions import Caution, find_cautions
+from samite.labels.safety import Caution, find_cautions
 from samite.press.recipe import Recipe, choose_recipe
 from samite.seam.choose import SewingAdvice, choose_sewing
 from samite.swatch.suggest import SwatchTest, suggest_swatches
+
+if TYPE_CHECKING:
+    from samite.press.decide import Window
 
 FORMAT = "samite.card.v1"
 
@@ -35,6 +39,8 @@ class Card:
         What to do before and under the needle.
     press : Advice of Recipe
         How to press.
+    window : Window or None
+        The press window behind it, if it was computed.
     care : Advice of Care
         How to clean.
     cautions : tuple of Caution
@@ -48,6 +54,7 @@ class Card:
     cloth: Cloth
     sewing: SewingAdvice
     press: Advice[Recipe]
+    window: Window | None
     care: Advice[Care]
     cautions: tuple[Caution, ...]
     swatches: tuple[SwatchTest, ...]
@@ -79,7 +86,7 @@ class Card:
         return found
 
 
-def make_card(label: str, use_text: str = "") -> Card:
+def make_card(label: str, use_text: str = "", *, window: bool = False) -> Card:
     """Make the bench card of a cloth.
 
     Parameters
@@ -88,6 +95,8 @@ def make_card(label: str, use_text: str = "") -> Card:
         What the bolt says.
     use_text : str
         What the cloth is wanted for, ``"lined, on skin, one night"``.
+    window : bool
+        Compute the press window too, which takes longer.
 
     Returns
     -------
@@ -102,16 +111,70 @@ def make_card(label: str, use_text: str = "") -> Card:
     use = read_use(use_text)
     cloth = build_cloth(read_label(label))
     press = choose_recipe(cloth)
+    computed = compute_window(cloth, press.value) if window and press.value.passes else None
+    if computed:
+        press = window_advice(cloth, press, computed)
     return Card(
         label=label,
         use=use,
         cloth=cloth,
         sewing=choose_sewing(cloth, use),
         press=press,
+        window=computed,
         care=advise_care(cloth),
         cautions=find_cautions(cloth, use, ironed=bool(press.value.passes)),
         swatches=suggest_swatches(cloth, press.value),
     )
+
+
+def compute_window(cloth: Cloth, recipe: Recipe, *, everything: bool = False) -> Window:
+    """Compute the press window of a cloth on an unmeasured household iron.
+
+    Parameters
+    ----------
+    cloth : Cloth
+        The cloth.
+    recipe : Recipe
+        The recipe from limits.
+    everything : bool
+        Compute the techniques too that the limits bar.
+
+    Returns
+    -------
+    Window
+        Chances of the techniques, and the best.
+    """
+    from samite.press.decide import press_window
+    from samite.press.window import usual_bench
+
+    support = recipe.support if recipe.support != "none" else "board"
+    finalists = 5 if everything else 2
+    bench = usual_bench(support)
+    return press_window(cloth, recipe, bench, everything=everything, finalists=finalists)
+
+
+def window_advice(cloth: Cloth, limits: Advice[Recipe], window: Window) -> Advice[Recipe]:
+    """Return the recipe with the window's choice, both reasons under it.
+
+    Parameters
+    ----------
+    cloth : Cloth
+        The cloth.
+    limits : Advice of Recipe
+        The recipe from limits.
+    window : Window
+        The press window.
+
+    Returns
+    -------
+    Advice of Recipe
+        With seconds and chances.
+    """
+    from samite.press.decide import window_recipe
+
+    timed = window_recipe(cloth, limits.value, window)
+    reason = Reason(timed.reason.claim, (*timed.reason.because, limits.reason))
+    return Advice(timed.value, reason)
 
 
 def card_json(card: Card) -> dict[str, object]:

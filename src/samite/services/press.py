@@ -1,40 +1,109 @@
-"""How to press a cloth, and the bare layer solver."""
+"""The press window of a cloth, as the faces show it."""
 
 from __future__ import annotations
 
-import json
 from typing import Any
 
-from samite.kernel.errors import InputError
-from samite.press.stack import answer_stack
-from samite.services.card import make_card
+from samite.cloth.model import Cloth
+from samite.press.decide import Window
+from samite.press.joint import weaknesses
+from samite.press.techniques import Technique
+from samite.press.window import Chances
+from samite.services.card import cloth_json, compute_window, make_card, window_advice
+from samite.tables.fibres import fibre
 
 
-def press_stack(text: str) -> dict[str, Any]:
-    """Solve a stack of layers.
+def press_window_view(label: str, use: str = "") -> dict[str, Any]:
+    """Return the press window of a cloth in the form ``samite.press.v1``.
 
     Parameters
     ----------
-    text : str
-        JSON in the form ``samite.stack.v1``.
+    label : str
+        What the bolt says.
+    use : str
+        What the cloth is wanted for.
 
     Returns
     -------
     dict of str to object
-        JSON in the form ``samite.stack-answer.v1``.
+        Techniques with their chances, the best recipe, draws, seed and what moved it most.
 
     Raises
     ------
     InputError
-        If the text is no JSON or the stack is malformed.
+        If the label or the use is malformed.
     """
-    try:
-        document = json.loads(text)
-    except json.JSONDecodeError as error:
-        where = f"line {error.lineno}, column {error.colno}"
-        raise InputError(f"not JSON: {error.msg}", where, "mend the file there") from None
-    except RecursionError:
-        raise InputError("nested too deeply", "the file", "a stack is two levels deep") from None
-    if not isinstance(document, dict):
-        raise InputError("the file holds no JSON object", "the file", 'start it with "{"')
-    return answer_stack(document)
+    card = make_card(label, use)
+    limits = card.press
+    if not limits.value.passes:
+        return _view(limits.value.as_dict(), card.cloth, None)
+    window = compute_window(card.cloth, limits.value, everything=True)
+    best = window_advice(card.cloth, limits, window)
+    return _view(best.value.as_dict(), card.cloth, window) | {"reason": best.reason.as_dict()}
+
+
+def _view(best: dict[str, object], cloth: Cloth, window: Window | None) -> dict[str, Any]:
+    chosen = window.best if window else None
+    return {
+        "format": "samite.press.v1",
+        "cloth": cloth_json(cloth),
+        "techniques": [_technique(item, window) for item in window.chances] if window else [],
+        "best": best,
+        "best_technique": _named(chosen.technique) if chosen else None,
+        "weak_parts": [
+            {
+                "part": part.name,
+                "place": part.place,
+                "limit_c": part.limit_c.as_dict(),
+            }
+            for part in weaknesses(cloth)
+        ],
+        "glass_transition_c": _transitions(cloth),
+        "draws": window.draws if window else 0,
+        "seed": window.seed if window else 0,
+        "moved_most": list(chosen.moved_most) if chosen else [],
+    }
+
+
+def _technique(item: Chances, window: Window) -> dict[str, Any]:
+    return {
+        **_named(item.technique),
+        "seconds": list(item.seconds),
+        "chance_set": _rounded(item.chance_set),
+        "chance_damage": _rounded(item.chance_damage),
+        "chance_damage_bound": _rounded(item.damage_bound),
+        "chance_good": _rounded(item.chance_good),
+        "window_s": list(item.window_s) if item.window_s else None,
+        "core_c": _band(item.core_c),
+        "face_c": _band(item.face_c),
+        "barred": window.barred.get(item.technique, ""),
+    }
+
+
+def _named(technique: Technique) -> dict[str, str]:
+    return {
+        "iron": technique.iron.value,
+        "steam": technique.steam,
+        "cloth": technique.press_cloth,
+        "side": technique.side,
+        "words": technique.words,
+    }
+
+
+def _rounded(values: Any) -> list[float]:
+    return [round(float(value), 5) for value in values]
+
+
+def _band(percentiles: Any) -> dict[str, list[float]]:
+    return {
+        name: [round(float(value), 1) for value in percentiles[:, column]]
+        for column, name in enumerate(("p05", "p50", "p95"))
+    }
+
+
+def _transitions(cloth: Cloth) -> list[dict[str, object]]:
+    return [
+        {"fibre": item.fibre, **fibre(item.fibre).quantity("glass_transition_dry_c").as_dict()}
+        for item in cloth.base.fibres
+        if fibre(item.fibre).group in ("cellulose", "protein", "synthetic")
+    ]

@@ -11,8 +11,9 @@ from typing import Any
 from samite.kernel.errors import TableError, UnknownNameError
 from samite.kernel.quantity import Quantity
 from samite.tables.aliases import NameFinder, NameMatch, fold_text
+from samite.tables.close_names import did_you_mean
 from samite.tables.fibres import fibres
-from samite.tables.loader import Row, did_you_mean, read_table, read_toml, rows_by_key
+from samite.tables.loader import Row, read_table, read_toml, rows_by_key
 
 STRUCTURE_TABLES = ("structures.toml", "structures.csv")
 """The files that answers of this module rest on, for `table_hash`."""
@@ -21,7 +22,21 @@ CONSTRUCTIONS = frozenset(
     {"woven", "knit", "net", "lace", "nonwoven", "film", "leather", "foam", ""}
 )
 PARTS = frozenset(
-    "base pile flock film glitter sequins beads dots coating print adhesive foam yarn".split()
+    (
+        "base",
+        "pile",
+        "flock",
+        "film",
+        "glitter",
+        "sequins",
+        "beads",
+        "dots",
+        "coating",
+        "print",
+        "adhesive",
+        "foam",
+        "yarn",
+    )
 )
 YARNS = frozenset({"filament", "staple", "mixed"})
 NEEDED = (

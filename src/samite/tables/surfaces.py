@@ -10,9 +10,10 @@ from typing import Any
 
 from samite.kernel.errors import TableError, UnknownNameError
 from samite.tables.aliases import NameFinder, NameMatch, fold_text
+from samite.tables.close_names import did_you_mean
 from samite.tables.fibres import fibres
-from samite.tables.loader import did_you_mean, read_toml
-from samite.tables.structures import PARTS
+from samite.tables.loader import read_toml
+from samite.tables.structures import PARTS, structures
 
 SURFACE_TABLES = ("surfaces.toml",)
 """The files that answers of this module rest on, for `table_hash`."""
@@ -57,6 +58,8 @@ class Surface:
         Whether light or hand differs by direction.
     aliases : tuple of str
         Words for it.
+    usual_structure : str
+        Key of the cloth that nearly always lies under it, empty if there is no such cloth.
     """
 
     key: str
@@ -65,6 +68,7 @@ class Surface:
     crushed: bool
     one_way: bool
     aliases: tuple[str, ...]
+    usual_structure: str = ""
 
     @property
     def glued(self) -> bool:
@@ -111,9 +115,7 @@ def surface(key: str) -> Surface:
     """
     found = surfaces().get(key)
     if found is None:
-        raise UnknownNameError(
-            f"no surface is called {key!r}", key, did_you_mean(key, surfaces())
-        )
+        raise UnknownNameError(f"no surface is called {key!r}", key, did_you_mean(key, surfaces()))
     return found
 
 
@@ -168,4 +170,13 @@ def _surface(key: str, entry: Mapping[str, Any]) -> Surface:
         crushed=bool(entry.get("crushed", False)),
         one_way=bool(entry.get("one_way", False)),
         aliases=tuple(entry["aliases"]),
+        usual_structure=_known_structure(key, entry.get("usual_structure", "")),
     )
+
+
+def _known_structure(key: str, name: str) -> str:
+    if name and name not in structures():
+        raise TableError(
+            f"surface {key} names the unknown structure {name}", "surfaces.toml", "mend the entry"
+        )
+    return name

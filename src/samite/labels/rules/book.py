@@ -143,7 +143,7 @@ def read_rule(key: str, entry: Mapping[str, object], where: str) -> Rule:
         raise TableError(f"{key} lacks {', '.join(missing)}", where, "give it")
     if entry["grade"] not in set(Grade):
         raise TableError(f"{key}: {entry['grade']!r} is no grade", where, ", ".join(Grade))
-    evidence = Evidence(str(entry["source"]), Grade(entry["grade"]), str(entry["locator"]))
+    evidence = Evidence(str(entry["source"]), Grade(str(entry["grade"])), str(entry["locator"]))
     read_in_text = evidence.grade in (Grade.STANDARD, Grade.PUBLICATION)
     if read_in_text and not source(evidence.source).opened:
         raise TableError(f"{key}: {evidence.source} was not opened", where, "grade it from-memory")
@@ -153,4 +153,6 @@ def read_rule(key: str, entry: Mapping[str, object], where: str) -> Rule:
     strays = own.keys() - limits.keys() - lists.keys()
     if strays:
         raise TableError(f"{key}: {', '.join(strays)} is no number or list", where, "mend it")
-    return Rule(key, evidence, MappingProxyType(limits), MappingProxyType(lists), str(entry["says"]))
+    return Rule(
+        key, evidence, MappingProxyType(limits), MappingProxyType(lists), str(entry["says"])
+    )

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
+from samite.cloth._reader.text import LabelText
 from samite.cloth.reading import Price
-from samite.cloth.text import LabelText
 
 _MONEY = r"(?P<{name}>\d{{1,6}}(?:[.,]\d{{1,2}}|,-)?)"
 _CURRENCY = (

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from samite.cloth.text import LabelText
+from samite.cloth._reader.text import LabelText
 from samite.kernel.errors import InputError
 
 _NO_IRON = re.compile(
@@ -15,8 +15,8 @@ _NO_IRON = re.compile(
 )
 _DOTS = {"one": 1, "single": 1, "two": 2, "three": 3, "1": 1, "2": 2, "3": 3}
 _DOTTED = re.compile(
-    r"\biron(?:ing)?\s*:?\s*(?:at|on|with|max\.?|up to|setting|symbol)?\s*(?P<a>[123]|one|two|three)"
-    r"[\s-]*(?:dots?|points?|punkte?)\b|\b(?P<b>[123]|one|two|three|single)[\s-]*dots?\s+iron\w*"
+    r"\biron(?:ing)?\s*:?\s*(?:at|on|with|max\.?|up to|setting|symbol)?\s*"
+    r"(?P<a>[123]|one|two|three)[\s-]*(?:dots?|points?|punkte?)\b|\b(?P<b>[123]|one|two|three|single)[\s-]*dots?\s+iron\w*"
     r"|\biron(?:ing)?\s*:?\s*\(?(?P<c>[\u2022\u25cf.]{1,3})\)?(?![\w.])|(?P<d>[\u2022\u25cf]{1,3})\s*iron\b"
     r"|\bbugeln\s*(?P<e>[123])\s*punkte?\b"
 )
@@ -63,7 +63,9 @@ _WASH_C = re.compile(
     r"|(?<![\w.,/])(?P<b>[2-9]0|95)\s*(?:\u00b0\s*c?|c|degrees?|grad)\s*(?:machine\s+)?"
     r"(?:wash\w*|waschbar|delicate\w*)|(?<![\w.,/])(?P<c>[2-9]0|95)\s*\u00b0\s*c?(?!\w)"
 )
-_COLD_WASH = re.compile(r"\b(?:cold|cool)\s+(?:machine\s+|hand\s+)?wash\b|\b(?:hand\s*)?wash\s+cold\b")
+_COLD_WASH = re.compile(
+    r"\b(?:cold|cool)\s+(?:machine\s+|hand\s+)?wash\b|\b(?:hand\s*)?wash\s+cold\b"
+)
 _HAND_WASH = re.compile(r"\b(?:hand\s*wash(?:able)?(?:\s+only)?|handwasche|lavage\s+main)\b")
 _CARE_REST = re.compile(
     r"\b(?:machine\s+wash(?:able)?|washable|tumble\s+dry(?:\s+low)?|do\s*not\s+tumble(?:\s+dry)?|"
@@ -122,10 +124,15 @@ _CONSTRUCTIONS = tuple(
         ("nonwoven", r"\b(?:non[\s-]*woven|vliesstoff|non\s*tisse)\b"),
         (
             "knit",
-            r"\b(?:(?:warp|weft|circular|double|raschel)?[\s-]*knit(?:ted|s)?(?!\s*back)|gestrickt|"
-            r"gewirkt|tricote|maille|strickware|maschenware)\b",
+            (
+                r"\b(?:(?:warp|weft|circular|double|raschel)?[\s-]*knit(?:ted|s)?(?!\s*back)|gestrickt|"
+                r"gewirkt|tricote|maille|strickware|maschenware)\b"
+            ),
         ),
-        ("woven", r"\b(?:woven(?!\s*(?:back|label))|gewebt|tisse|tessuto\s+a\s+navetta|tejido\s+plano)\b"),
+        (
+            "woven",
+            r"\b(?:woven(?!\s*(?:back|label))|gewebt|tisse|tessuto\s+a\s+navetta|tejido\s+plano)\b",
+        ),
     )
 )
 
@@ -185,8 +192,7 @@ def take_care(label: LabelText) -> Care:
 def _iron(label: LabelText) -> tuple[int | None, list[str]]:
     found: list[tuple[int, str, int, int]] = []
     notes: list[str] = []
-    for match in label.take(_NO_IRON):
-        found.append((0, match[0], match.start(), match.end()))
+    found += [(0, no[0], no.start(), no.end()) for no in label.take(_NO_IRON)]
     for match in label.take(_IRON_C):
         degrees = int(next(text for text in match.groups() if text))
         dots = 0 if degrees < 110 else 1 if degrees < 150 else 2 if degrees < 200 else 3
@@ -271,7 +277,7 @@ def read_handle(label: LabelText) -> Handle:
     stretches = _yes_or_no(label, _RIGID, _STRETCHES)
     if ways is not None:
         if stretches is False:
-            raise _both(label, "that it stretches", "that it does not")
+            raise _both("that it stretches", "that it does not")
         stretches = True
     return Handle(
         stretches,
@@ -299,15 +305,15 @@ def _ways(label: LabelText, notes: list[str]) -> int | None:
 
 def _yes_or_no(label: LabelText, no: re.Pattern[str], yes: re.Pattern[str]) -> bool | None:
     refused = label.take(no)
-    said = yes.search(label.rest)
-    if refused and said is not None:
-        raise _both(label, repr(refused[0][0].strip()), repr(said[0].strip()))
+    said = label.take(yes)
+    if refused and said:
+        raise _both(repr(refused[0][0].strip()), repr(said[0][0].strip()))
     if refused:
         return False
-    return True if said is not None else None
+    return True if said else None
 
 
-def _both(label: LabelText, one: str, two: str) -> InputError:
+def _both(one: str, two: str) -> InputError:
     return InputError(
         f"the label says both {one} and {two}", "label", "keep the one that the cloth shows"
     )

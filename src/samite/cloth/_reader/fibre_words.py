@@ -27,10 +27,12 @@ OTHER = re.compile(
     r"fibras\s+varias|overige(?:\s+vezels)?|inne(?:\s+wlokna)?|misc|textile residues?)(?![^\W_])"
 )
 _CLOTH_NOT_FIBRE = re.compile(
-    r"\b(?:peau de soie|wool wax|silk[\s-]?screen\w*|cotton candy|glass stones?|"
+    r"\b(?:(?:crin\s+)?horsehair\s+braid|crin(?:\s+braid)?(?!\s*[\d%])|(?<=nylon )horsehair|"
+    r"peau de soie|wool wax|silk[\s-]?screen\w*|cotton candy|glass stones?|"
     r"silk[\s-]flowers?|metallic (?:foil|print|look|finish|coat\w*|dots?|effect|sheen|shine)|"
     r"(?:gold|silver|copper|brass) (?:foil|print|dots?|glitter|sequins?|lame|metallic|lurex))\b"
 )
+_PART_TAILS = (" coating", " bead", " beads", " adhesive", " glue")
 _MORE_LOOKS = r"screen|soft|touch\w*|shine|lustre|luster|tone|coloured|colored|free|blend look"
 
 
@@ -92,6 +94,8 @@ def _word(text: str, start: int, end: int) -> FibreWord:
 def _names() -> dict[str, tuple[str, bool]]:
     table: dict[str, tuple[str, bool]] = {}
     for name in fibre_names().values():
+        if name.word.casefold().endswith(_PART_TAILS):
+            continue
         plain = " ".join(re.split(r"[\s\-/.']+", fold_text(name.word).plain.strip()))
         for form in (plain, fold_word(name.word)):
             table.setdefault(form, (name.fibre_key, name.needs_percent))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
-from samite.cloth.text import NUMBER, LabelText, number
+from samite.cloth._reader.text import NUMBER, LabelText, number
 from samite.kernel.errors import InputError, OutOfRangeError
 from samite.kernel.evidence import GIVEN
 from samite.kernel.quantity import Quantity, between, spread
@@ -246,9 +246,7 @@ def _quantity(low: float, high: float, unit: str) -> Quantity:
     return spread(low, MILL_TOLERANCE, unit, GIVEN, given=True)
 
 
-def _agreed(
-    label: LabelText, found: list[tuple[Quantity, int, int]], what: str
-) -> Quantity | None:
+def _agreed(label: LabelText, found: list[tuple[Quantity, int, int]], what: str) -> Quantity | None:
     """Return the first of several statements, all of which must agree with it."""
     if not found:
         return None

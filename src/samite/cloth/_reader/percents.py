@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
-from samite.cloth.fibre_words import OTHER, find_fibre_words
-from samite.cloth.text import NUMBER, LabelText, number
+from samite.cloth._reader.fibre_words import OTHER, find_fibre_words
+from samite.cloth._reader.text import LabelText, number
 from samite.kernel.errors import OutOfRangeError
 from samite.kernel.evidence import GIVEN
 from samite.kernel.quantity import Quantity, between, exact, spread
@@ -14,7 +14,16 @@ from samite.kernel.quantity import Quantity, between, exact, spread
 STRETCH_LIMIT_PERCENT = 400.0
 
 PERCENT = r"(?:%|per\s?cent\b|pct\b|prozent\b|pour\s?cent\b|por\s?ciento\b|per\s?cento\b)"
-_P = rf"(?:(?P<{{0}}low>{NUMBER})\s*%?\s*(?:-|to|bis)\s*)?(?P<{{0}}>{NUMBER})\s*{PERCENT}"
+
+
+_SHARE = r"\d{1,5}(?:[.,]\d{1,3})?"
+
+
+def _figure(name: str) -> str:
+    low = rf"(?:(?P<{name}low>{_SHARE})\s*%?\s*(?:-|to|bis)\s*)?"
+    return rf"{low}(?P<{name}>{_SHARE})\s*{PERCENT}"
+
+
 _CROSS = (
     r"(?:crosswise|crossways|cross[\s-]?grain|cross|across|widthwise|width|weft|horizontal(?:ly)?|"
     r"quer|en largeur|breite|selvedge to selvedge|selvage to selvage)"
@@ -28,19 +37,20 @@ _STRETCH = (
     r"elasticidad|elasticita|allungamento|elongation|extension)"
 )
 _WAYS = r"(?:[24]\s?-?\s?way|two[\s-]way|four[\s-]way|mechanical|natural|comfort|good|great|max)"
-_ASSIGN = r"\s*(?:of|up to|factor|percentage|:|=|ca\.?|approx\.?|about|~)?\s*:?\s*"
+_ASSIGN = r"\s*(?:of|up to|factor|percentage|:|=|ca\.?|approx\.?|about|~)?\s*:?\s*\(?\s*"
 
 _DIRECTED = re.compile(
-    rf"(?<![\w.,/-]){_P.format('a')}\s*(?:in\s+(?:the\s+)?)?"
+    rf"(?<![\w.,/-]){_figure('a')}\s*(?:in\s+(?:the\s+)?)?"
     rf"(?:(?P<ac>{_CROSS})|(?P<al>{_LENGTH}))\b(?:\s*{_STRETCH}\b)?"
     rf"|\b(?:(?P<bc>{_CROSS})|(?P<bl>{_LENGTH}))(?:\s*(?:{_STRETCH}|direction))?{_ASSIGN}"
-    rf"{_P.format('b')}"
+    rf"{_figure('b')}"
 )
 _AND = r"\s*(?:x|/|and|&|by|\+)\s*"
 _UNDIRECTED = re.compile(
-    rf"(?<![\w.,/-]){_P.format('a')}(?:{_AND}{_P.format('b')})?\s*(?:of\s+)?"
+    rf"(?<![\w.,/-]){_figure('a')}(?:{_AND}{_figure('b')})?\s*(?:of\s+)?"
     rf"(?:{_WAYS}\s+)?{_STRETCH}\b"
-    rf"|\b{_STRETCH}{_ASSIGN}{_P.format('c')}(?:{_AND}{_P.format('d')})?"
+    rf"|\b{_STRETCH}{_ASSIGN}(?P<e>{_SHARE}){_AND}(?P<f>{_SHARE})\s*{PERCENT}"
+    rf"|\b{_STRETCH}{_ASSIGN}{_figure('c')}(?:{_AND}{_figure('d')})?"
 )
 _AFTER = (
     r"off|discount|rabatt|reduction|remise|sconto|descuento|reduced|reduziert|saving|vat|tax|mwst|"
@@ -55,7 +65,7 @@ _BEFORE = (
     r"remise|sconto|humidity|blackout|einlauf|up to|bis zu|jusqu'a|-"
 )
 _BESIDE = re.compile(
-    rf"(?P<before>\b(?:{_BEFORE[:-2]})\s*(?:of|:|=)?\s*|(?<!\w)-)?(?<![\w.,/])(?P<n>{NUMBER})\s*"
+    rf"(?P<before>\b(?:{_BEFORE[:-2]})\s*(?:of|:|=)?\s*|(?<!\w)-)?(?<![\w.,/])(?P<n>{_SHARE})\s*"
     rf"{PERCENT}(?P<after>\s*(?:{_AFTER})\b)?"
 )
 _NEXT_WORDS = re.compile(r"\s*(?:[a-z][a-z.'-]*\s+){0,2}")
@@ -97,15 +107,15 @@ def take_stretch(label: LabelText) -> Stretch:
     """
     cross: Quantity | None = None
     length: Quantity | None = None
-    for found in label.take(_DIRECTED, lambda match: not _fibre_follows(label, match)):
+    for found in _take_figures(label, _DIRECTED):
         form = "a" if found["a"] is not None else "b"
         value = _stretch(label, found, form)
         if found[f"{form}c"] is not None:
             cross = cross or value
         else:
             length = length or value
-    for found in label.take(_UNDIRECTED, lambda match: not _fibre_follows(label, match)):
-        one, two = ("a", "b") if found["a"] is not None else ("c", "d")
+    for found in _take_figures(label, _UNDIRECTED):
+        one, two = next(pair for pair in ("ab", "ef", "cd") if found[pair[0]] is not None)
         cross = cross or _stretch(label, found, one)
         if found[two] is not None:
             length = length or _stretch(label, found, two)
@@ -146,18 +156,30 @@ def fibre_follows(plain: str, place: int) -> bool:
     """
     stretch = plain[place : place + 60]
     stop = re.search(r"[,;|\n\x01%\d(]", stretch)
-    if stop is not None and stop.start() > 0:
+    if stop is not None:
         stretch = stretch[: stop.start()]
-    words = [word for word in find_fibre_words(stretch)]
-    for start in [word.start for word in words] + [m.start() for m in OTHER.finditer(stretch)]:
+    starts = [word.start for word in find_fibre_words(stretch)]
+    for start in starts + [other.start() for other in OTHER.finditer(stretch)]:
         between_words = stretch[:start].replace("/", " ").split()
         if len(between_words) <= 2:
             return True
     return False
 
 
-def _fibre_follows(label: LabelText, found: re.Match[str]) -> bool:
-    return fibre_follows(label.rest, found.end())
+def _take_figures(label: LabelText, pattern: re.Pattern[str]) -> list[re.Match[str]]:
+    """Take figures that no fibre follows; the word "stretch" itself is left to be read."""
+    taken = [
+        found
+        for found in pattern.finditer(label.rest)
+        if not fibre_follows(label.rest, found.end())
+    ]
+    for found in taken:
+        start = found.start()
+        for word in re.finditer(rf"{_STRETCH}\b", found[0]):
+            label.blank(start, found.start() + word.start())
+            start = found.start() + word.end()
+        label.blank(start, found.end())
+    return taken
 
 
 def _stretch(label: LabelText, found: re.Match[str], group: str) -> Quantity:
@@ -168,7 +190,8 @@ def _stretch(label: LabelText, found: re.Match[str], group: str) -> Quantity:
             label.place(found.start(), found.end()),
             "check the number",
         )
-    low = number(found[f"{group}low"]) if found[f"{group}low"] else value
+    printed_low = found.groupdict().get(f"{group}low")
+    low = number(printed_low) if printed_low else value
     if 0.0 < low < value:
         return replace(between(low, value, "%", GIVEN), given=True)
     if value <= 0.0:

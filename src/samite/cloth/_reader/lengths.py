@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from samite.cloth.measures import (
+from samite.cloth._reader.measures import (
     PILE_RANGE_MM,
     THICKNESS_RANGE_MM,
     WIDTH_RANGE_CM,
     agreed_lengths,
     ends,
 )
-from samite.cloth.text import BLANK, NUMBER, LabelText, number
+from samite.cloth._reader.text import BLANK, NUMBER, LabelText, number
 from samite.kernel.errors import OutOfRangeError
 from samite.kernel.quantity import Quantity
 from samite.kernel.units import convert
@@ -36,7 +36,7 @@ _BY = re.compile(
     rf"(?<![\w.,/])(?P<one>{NUMBER})(?:\s?(?:cm|mm|in|\"))?\s*(?:\([vh]\)|[vh]\b)?\s*x\s*(?={NUMBER})"
 )
 _BARE_WIDTH = re.compile(
-    rf"\b(?:width|wide|breite|largeur|laize|ancho|larghezza)\s*[:=]?\s*(?P<one>{NUMBER})(?![\w.,/\"'%])"
+    rf"\b(?:width|wide|breite|largeur|laize|ancho|larghezza)\s*[:=]?\s*(?P<one>{NUMBER})(?!\w|[.,]\d|[/\"'%])"
 )
 
 _REPEAT = r"(?:repeats?|rapporto?|raccord|wiederholung|motif repeat)"
@@ -47,13 +47,15 @@ _THICK = (
     r"film|sheet)"
 )
 _DECOR = (
-    r"(?:(?:round|flat|glued|stuck-on|stuck on|gold|silver|black|metallic|plastic|foil|cup)\s+){0,2}"
+    r"(?:(?:round|flat|glued|stuck[ -]on|gold|silver|black|metallic|plastic|foil|cup)\s+){0,2}"
     r"(?:sequins?|paillettes?|dots?|spots?|beads?|pearls?|stripes?|checks?|squares?|holes?|mesh|"
     r"flowers?|motifs?|stones?|rhinestones?|studs?|scales?|wales?|ribs?|pleats?|diamonds?|stars?|"
     r"gingham|spangles?|discs?)"
 )
 _IS = r"\s*(?:of|is|:|=|approx\.?|ca\.?|about)?\s*\(?\s*"
-_SOLD = r"(?:per|by(?: the)?|each|every|min(?:imum)?|sample|length|remnant|piece|cut|coupon|je|sold)"
+_SOLD = (
+    r"(?:per|by(?: the)?|each|every|min(?:imum)?|sample|length|remnant|piece|cut|coupon|je|sold)"
+)
 _KINDS = (
     ("repeat", rf"\b{_REPEAT}{_IS}$", rf"^\s*\(?[vh]?\)?\s*(?:[a-z]+ ){{0,2}}{_REPEAT}\b"),
     (
@@ -140,7 +142,7 @@ def take_lengths(label: LabelText) -> Lengths:
     found.sort(key=lambda length: length.start)
     along, across = _repeat(found, notes)
     return Lengths(
-        _width(label, found, notes),
+        _width(label, found),
         _thickness(label, found),
         _pile(label, found),
         along,
@@ -151,7 +153,7 @@ def take_lengths(label: LabelText) -> Lengths:
 
 def _length(label: LabelText, found: re.Match[str]) -> _Length:
     unit = next(name for name in _UNITS if found[name] is not None)
-    low, high = ends(found["low"] or found["one"], found["high"])
+    low, high = _ends(found)
     start, end = found.start(), found.end()
     kind = _kind(label, start, end)
     if found["sign"] and kind != "other":
@@ -166,8 +168,16 @@ def _length(label: LabelText, found: re.Match[str]) -> _Length:
     return _Length(_mm(low, unit), _mm(high, unit), unit, kind, across, start, end)
 
 
+def _ends(found: re.Match[str]) -> tuple[float, float]:
+    """Return the ends of a length; 58/60 is a range, 1/16 a fraction."""
+    if found["low"] and "/" in found[0] and number(found["low"]) < 10.0:
+        fraction = number(found["low"]) / max(number(found["high"]), 1.0)
+        return fraction, fraction
+    return ends(found["low"] or found["one"], found["high"])
+
+
 def _mm(value: float, unit: str) -> float:
-    return convert(value, unit, "mm")
+    return round(convert(value, unit, "mm"), 6)
 
 
 def _kind(label: LabelText, start: int, end: int) -> str:
@@ -222,7 +232,7 @@ def _bare_widths(label: LabelText, notes: list[str]) -> list[_Length]:
     return widths
 
 
-def _width(label: LabelText, found: list[_Length], notes: list[str]) -> Quantity | None:
+def _width(label: LabelText, found: list[_Length]) -> Quantity | None:
     narrow = bool(_NARROW.search(label.whole))
     stated = [length for length in found if length.kind == "width"]
     usable = [
@@ -274,7 +284,7 @@ def _thickness(label: LabelText, found: list[_Length]) -> Quantity | None:
     for item in stated:
         if not least <= item.low_mm <= item.high_mm <= most:
             raise OutOfRangeError(
-                f"no cloth is {item.low_mm:g} mm thick; thicknesses run from {least:g} to {most:g} mm",
+                f"no cloth is {item.low_mm:g} mm thick; cloths run from {least:g} to {most:g} mm",
                 label.place(item.start, item.end),
                 "check the number and its unit",
             )
@@ -289,9 +299,7 @@ def _thickness(label: LabelText, found: list[_Length]) -> Quantity | None:
 def _pile(label: LabelText, found: list[_Length]) -> float | None:
     stated = [item for item in found if item.kind == "pile"]
     if not stated and _FUR.search(label.whole):
-        stated = [
-            item for item in found if item.kind == "other" and item.unit == "mm"
-        ][:1]
+        stated = [item for item in found if item.kind == "other" and item.unit == "mm"][:1]
     least, most = PILE_RANGE_MM
     for item in stated:
         if not least <= item.low_mm <= item.high_mm <= most:

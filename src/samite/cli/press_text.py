@@ -1,0 +1,58 @@
+"""The press window for the terminal: the techniques that may be used, best first."""
+
+from __future__ import annotations
+
+import textwrap
+from typing import Any
+
+WIDTH = 78
+
+
+def press_text(view: dict[str, Any]) -> str:
+    """Return a press window as text.
+
+    Parameters
+    ----------
+    view : dict of str to object
+        In the form ``samite.press.v1``.
+
+    Returns
+    -------
+    str
+        Lines of at most 78 columns.
+    """
+    best = view["best"]
+    lines = ["=" * WIDTH, f"PRESS  {view['cloth']['structure']}: {best['status'].replace('-', ' ')}"]
+    lines += textwrap.wrap(_best_line(best), WIDTH)
+    if view["moved_most"]:
+        lines += textwrap.wrap("moved most by: " + ", ".join(view["moved_most"]), WIDTH)
+    lines += ["=" * WIDTH, "seconds    set  damage  set and  seam line  technique"]
+    lines += ["                        unharmed   (C)"]
+    usable = [item for item in view["techniques"] if not item["barred"]]
+    for item in sorted(usable, key=lambda item: -max(item["chance_good"])):
+        lines.append(_row(item))
+    barred = len(view["techniques"]) - len(usable)
+    lines.append(f"{barred} more techniques are barred by a part's limit or the cloth's look (--json)")
+    lines.append("damage: chance that 60 placements of the iron hurt any part of the costume")
+    return "\n".join(lines)
+
+
+def _best_line(best: dict[str, Any]) -> str:
+    if not best["passes"]:
+        return f"no iron. {best['instead']}"
+    low, high = best["passes"][-1]["seconds"]
+    return (
+        f"{best['dial']}, steam {best['steam']}, {'through a cloth' if best['cloth'] else 'directly'}"
+        f", {best['side']} side: count {low:.0f}, stop by {high:.0f}"
+    )
+
+
+def _row(item: dict[str, Any]) -> str:
+    index = max(range(len(item["seconds"])), key=lambda i: item["chance_good"][i])
+    span = item["window_s"]
+    seconds = f"{span[0]:.0f} to {span[1]:.0f}" if span else f"({item['seconds'][index]:.0f})"
+    return (
+        f"{seconds:9} {item['chance_set'][index]:5.0%} {item['chance_damage'][index]:7.1%} "
+        f"{item['chance_good'][index]:8.0%} {item['core_c']['p50'][index]:8.0f}   "
+        f"{item['words'][:38]}"
+    )

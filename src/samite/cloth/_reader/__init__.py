@@ -1,0 +1,1 @@
+"""The parts of the label reader; `samite.cloth.label` is their face."""

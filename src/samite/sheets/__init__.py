@@ -1,0 +1,1 @@
+"""Paper: the bench card and the drawings of the press model, from plain views."""

@@ -1,0 +1,90 @@
+"""What stands before every route: a limit on what is sent, and headers that keep the page at home."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING
+
+from samite.kernel.errors import OutOfRangeError
+
+if TYPE_CHECKING:
+    from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+LONGEST_REQUEST = 64_000
+"""Longest path with its query, and longest body [bytes]."""
+
+POLICY = (
+    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; "
+    "connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+)
+"""Nothing is loaded from anywhere else, and nothing runs that is not a file of the page."""
+
+HEADERS = (
+    (b"content-security-policy", POLICY.encode()),
+    (b"x-content-type-options", b"nosniff"),
+    (b"referrer-policy", b"no-referrer"),
+    (b"cross-origin-opener-policy", b"same-origin"),
+)
+
+
+class Guard:
+    """Refuses what is far too long for a label, and puts the headers on every answer.
+
+    Parameters
+    ----------
+    app : callable
+        The application behind it.
+    """
+
+    def __init__(self, app: ASGIApp) -> None:
+        self.app = app
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        if scope["type"] != "http":
+            await self.app(scope, receive, send)
+            return
+
+        async def send_with_headers(message: Message) -> None:
+            if message["type"] == "http.response.start":
+                message["headers"] = [*message["headers"], *HEADERS]
+            await send(message)
+
+        if _sent_bytes(scope) > LONGEST_REQUEST or await _too_long(scope, receive):
+            await _refuse(send_with_headers)
+            return
+        await self.app(scope, receive, send_with_headers)
+
+
+def _sent_bytes(scope: Scope) -> int:
+    told = dict(scope["headers"]).get(b"content-length", b"0")
+    length = int(told) if told.isdigit() else 0
+    return max(length, len(scope["path"]) + len(scope["query_string"]))
+
+
+async def _too_long(scope: Scope, receive: Receive) -> bool:
+    """Read a body that comes in pieces, of which no length was told."""
+    if b"transfer-encoding" not in dict(scope["headers"]):
+        return False
+    read = 0
+    while read <= LONGEST_REQUEST:
+        message = await receive()
+        read += len(message.get("body", b""))
+        if not message.get("more_body"):
+            return False
+    return True
+
+
+async def _refuse(send: Send) -> None:
+    error = OutOfRangeError(
+        f"that is longer than {LONGEST_REQUEST} bytes, and no label is",
+        "label",
+        "paste only what the bolt says",
+    )
+    body = json.dumps(error.as_dict()).encode()
+    headers = [
+        (b"content-type", b"application/json"),
+        (b"content-length", str(len(body)).encode()),
+        (b"connection", b"close"),
+    ]
+    await send({"type": "http.response.start", "status": 413, "headers": headers})
+    await send({"type": "http.response.body", "body": body})
