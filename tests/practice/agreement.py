@@ -29,7 +29,18 @@ POINTS = {
     "large-eye": "large-eye",
 }
 FINISH_WORDS = {
-    "none": ("none", "raw", "enclosed?", "no edge finish", "trim", "cut round", "bars", "melt", "turned", "seal"),
+    "none": (
+        "none",
+        "raw",
+        "enclosed?",
+        "no edge finish",
+        "trim",
+        "cut round",
+        "bars",
+        "melt",
+        "turned",
+        "seal",
+    ),
     "overedge": ("overedge", "504", "503", "overcast", "3-thread"),
     "zigzag": ("zigzag", "504", "overedge", "overcast"),
     "french": ("french", "enclosed"),
@@ -46,14 +57,29 @@ HOLD_WORDS = {
     "glue": ("glue", "cement"),
     "weights": ("weight",),
 }
-STEAM = {"none": ("none",), "hover": ("hover", "none"), "light": ("light", "ok", "often", "hover"), "full": ("ok", "light", "often")}
+STEAM = {
+    "none": ("none",),
+    "hover": ("hover", "none"),
+    "light": ("light", "ok", "often", "hover"),
+    "full": ("ok", "light", "often"),
+}
 SIDES = {"wrong": {"wrong"}, "any": {"wrong", "right", "both"}, "none": {"wrong"}}
 STEAM_OFF_STATED = {"poly_organza", "flocked_organza", "brocade", "lame_brocade"}
 """Cloths that the stated cases press without steam."""
 
 COLUMNS = (
-    "point", "size", "thread", "stitch", "length", "seam", "finish", "holding", "dots", "steam",
-    "cloth", "side",
+    "point",
+    "size",
+    "thread",
+    "stitch",
+    "length",
+    "seam",
+    "finish",
+    "holding",
+    "dots",
+    "steam",
+    "cloth",
+    "side",
 )
 
 
@@ -68,7 +94,9 @@ def agreement(card: dict[str, Any], row: dict[str, str]) -> dict[str, bool]:
         "size": _within(card["needle"]["size_nm"], row["nm_lo"], row["nm_hi"]),
         "thread": _thread(card["thread"]["tex"], row["thread"]),
         "stitch": _stitch(card, row),
-        "length": _within(card["stitch"]["length_mm"], row["stitch_len_mm_lo"], row["stitch_len_mm_hi"]),
+        "length": _within(
+            card["stitch"]["length_mm"], row["stitch_len_mm_lo"], row["stitch_len_mm_hi"]
+        ),
         "seam": re.search(rf"\b{card['seam']['type']}\b", row["seam_type"]) is not None
         or (card["seam"]["type"] == "SSae" and "French" in row["seam_type"]),
         "finish": _finish(card, row),

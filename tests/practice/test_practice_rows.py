@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from tests.practice.agreement import COLUMNS, agreement, practice_rows
+from tests.practice.withheld import withheld_reading
 
 from samite.cloth.build import build_cloth
 from samite.garment.use import Use
 from samite.press.recipe import choose_recipe
 from samite.seam.choose import choose_sewing
 from samite.services.card import card_json, make_card
-from tests.practice.agreement import COLUMNS, agreement, practice_rows
-from tests.practice.withheld import withheld_reading
 
 SEWN = [row for row in practice_rows() if not row["needle_type"].startswith("none")]
 """Every row but the one that is fused, not sewn."""

@@ -34,9 +34,7 @@ WORDS = (
 def main_fibre(text: str) -> list[str]:
     """Fibres in the order in which the table names them."""
     lowered = text.lower()
-    found = sorted(
-        (lowered.index(word), key) for word, key in WORDS if word in lowered
-    )
+    found = sorted((lowered.index(word), key) for word, key in WORDS if word in lowered)
     return list(dict.fromkeys(key for _, key in found))
 
 

@@ -465,7 +465,6 @@ STACKS = ("COND023", "COND024", "COND026")
 """Rows that are posed to the bare solver as stacks."""
 
 NOT_YET_POSED = {
-    "LAW": "no named function answers the rules of flammability, cords and labels yet",
     "Y": "cloth quantities are not computed yet",
     "M": "sewing times are not computed yet",
     "P": "pieces are not computed yet",

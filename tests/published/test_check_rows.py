@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from tests.published.asked import ASKED, NOT_YET_POSED, STACKS, Ask
+from tests.published.test_law_rows import ASKED as LAW_ASKED
 
 from samite.services.calc import CalcAnswer, calculate
 from samite.services.calc_registry import FORMULAS
@@ -123,7 +124,7 @@ def test_the_row_is_not_yet_posed(row_id: str) -> None:
 
 
 def test_no_row_is_forgotten_and_none_is_in_two_places() -> None:
-    posed = [*ASKED, *STACKS]
+    posed = [*ASKED, *STACKS, *LAW_ASKED]
     later = [row for row in ROWS if why_not_yet(row)]
     assert sorted(posed + later) == sorted(ROWS)
 

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import json
 import sys
+from datetime import datetime
+from pathlib import Path
 
 import click
 
 from samite.cli.card_text import card_text
 from samite.cli.label_input import label_from
+from samite.cli.output_file import OUT, PAPERS, write_drawing, write_file
 from samite.services.card import card_json, make_card
 
 
@@ -20,13 +23,36 @@ from samite.services.card import card_json, make_card
 @click.option(
     "--units", type=click.Choice(["metric", "imperial"]), default="metric", help="Units shown."
 )
-def command(label: tuple[str, ...], use: str, as_json: bool, depth: int | None, units: str) -> None:
+@click.option("--pdf", type=OUT, metavar="FILE", help="Write the card as one page of PDF.")
+@click.option("--paper", type=click.Choice(PAPERS), default="a4", help="Paper of the page.")
+@click.option("--dated", type=click.DateTime(["%Y-%m-%d"]), help="Date to print on the page.")
+@click.option("--svg", type=OUT, metavar="FILE", help="Draw the layers under the iron.")
+def command(
+    label: tuple[str, ...],
+    use: str,
+    as_json: bool,
+    depth: int | None,
+    units: str,
+    pdf: Path | None,
+    paper: str,
+    dated: datetime | None,
+    svg: Path | None,
+) -> None:
     """Answer how to prepare, cut, sew, finish and press the cloth of a LABEL.
 
     The LABEL is free text as read off a bolt or a shop page, or "-" for standard input:
     samite card "94% polyester 6% elastane velvet with glued glitter, 150 cm, 280 g/m2"
     """
     card = make_card(label_from(label), use, window=True)
+    if pdf:
+        from samite.services.paper import card_pdf
+
+        date = dated.date() if dated else None
+        write_file(pdf, card_pdf(card, paper=paper, units=units, dated=date), "--pdf")
+    if svg:
+        from samite.services.paper import layers_svg
+
+        write_drawing(svg, layers_svg(card))
     if as_json:
         click.echo(json.dumps(card_json(card), ensure_ascii=False, indent=1))
         return

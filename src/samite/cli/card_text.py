@@ -84,7 +84,8 @@ def _working_lines(card: Card, units: str, bold: bool, depth: int) -> list[str]:
         ("CUT", sewing.cut.value.text, "cut"),
         (
             "HOLD",
-            f"{hold.method}, {hold.where.replace('-', ' ')}" + (f"; {hold.also}" if hold.also else ""),
+            f"{hold.method}, {hold.where.replace('-', ' ')}"
+            + (f"; {hold.also}" if hold.also else ""),
             "holding",
         ),
         (

@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from samite.cli.card_text import WIDTH, card_text
-from samite.services.demo import Bolt, demo_title, write_demo
+from samite.services.demo import ALL_CARDS, Bolt, demo_title, write_demo
 
 
 @click.command("demo")
@@ -31,7 +31,7 @@ def command(out: Path) -> None:
         click.echo(f"{bolt.role}  ->  {path.name}")
         click.echo(textwrap.indent(_in_short(bolt), "    "))
     click.echo("-" * WIDTH)
-    click.echo(f"{len(written)} cards as text and JSON in {out}/")
+    click.echo(f"{len(written)} cards as text, JSON and PDF in {out}/, all of them in {ALL_CARDS}")
     click.echo('Your own cloth: samite card "what the bolt says" --for "lined, one night"')
 
 

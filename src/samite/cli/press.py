@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from samite.cli.label_input import label_from
+from samite.cli.output_file import OUT, write_drawing
 from samite.cli.press_text import press_text
 from samite.kernel.errors import InputError
 
@@ -17,7 +18,10 @@ from samite.kernel.errors import InputError
 @click.option("--stack", type=click.Path(dir_okay=False, path_type=Path), help="Layers as JSON.")
 @click.option("--for", "use", default="", metavar="WORDS", help='"lined, on skin, one night"')
 @click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
-def command(label: tuple[str, ...], stack: Path | None, use: str, as_json: bool) -> None:
+@click.option("--svg", type=OUT, metavar="FILE", help="Draw heat and chances by the second.")
+def command(
+    label: tuple[str, ...], stack: Path | None, use: str, as_json: bool, svg: Path | None
+) -> None:
     """Say how to press the cloth of a LABEL, or solve the layers in FILE (--stack)."""
     if stack is not None:
         if label:
@@ -32,6 +36,10 @@ def command(label: tuple[str, ...], stack: Path | None, use: str, as_json: bool)
     from samite.services.press import press_window_view
 
     view = press_window_view(label_from(label), use)
+    if svg:
+        from samite.services.paper import press_svg
+
+        write_drawing(svg, press_svg(view))
     if as_json:
         click.echo(json.dumps(view, ensure_ascii=False))
     else:
@@ -42,6 +50,8 @@ def _read(path: Path) -> str:
     try:
         return path.read_text(encoding="utf-8")
     except OSError as error:
-        raise InputError(f"cannot read {path}: {error.strerror}", "--stack", "name a file") from None
+        raise InputError(
+            f"cannot read {path}: {error.strerror}", "--stack", "name a file"
+        ) from None
     except UnicodeDecodeError:
         raise InputError(f"{path} is not text", "--stack", "name a JSON file") from None

@@ -22,7 +22,10 @@ def press_text(view: dict[str, Any]) -> str:
         Lines of at most 78 columns.
     """
     best = view["best"]
-    lines = ["=" * WIDTH, f"PRESS  {view['cloth']['structure']}: {best['status'].replace('-', ' ')}"]
+    lines = [
+        "=" * WIDTH,
+        f"PRESS  {view['cloth']['structure']}: {best['status'].replace('-', ' ')}",
+    ]
     lines += textwrap.wrap(_best_line(best), WIDTH)
     if view["moved_most"]:
         lines += textwrap.wrap("moved most by: " + ", ".join(view["moved_most"]), WIDTH)
@@ -32,7 +35,9 @@ def press_text(view: dict[str, Any]) -> str:
     for item in sorted(usable, key=lambda item: -max(item["chance_good"])):
         lines.append(_row(item))
     barred = len(view["techniques"]) - len(usable)
-    lines.append(f"{barred} more techniques are barred by a part's limit or the cloth's look (--json)")
+    lines.append(
+        f"{barred} more techniques are barred by a part's limit or the cloth's look (--json)"
+    )
     lines.append("damage: chance that 60 placements of the iron hurt any part of the costume")
     return "\n".join(lines)
 

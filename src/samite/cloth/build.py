@@ -131,7 +131,7 @@ def build_cloth(reading: LabelReading) -> Cloth:
         crushed=any(surface(key).crushed for key in reading.surfaces)
         or bool(named and named.flag("crushed")),
         assumed=_assumed(reading, fibres_stated),
-        unknown=_unknown(reading, parts, named, construction),
+        unknown=_unknown(reading, parts, construction),
         reasons=MappingProxyType(reasons),
     )
 
@@ -193,12 +193,12 @@ def _stretch_cross(
     else:
         low, middle, high = 0.0, 0.0, 4.0
     quantity = Quantity(middle, low, high, "%", GUESS)
-    return Advice(quantity, Reason(f"usual stretch of a {construction} with these fibres", evidence=GUESS))
+    return Advice(
+        quantity, Reason(f"usual stretch of a {construction} with these fibres", evidence=GUESS)
+    )
 
 
-def _stretch_length(
-    reading: LabelReading, named: Structure | None, cross: Quantity
-) -> Quantity:
+def _stretch_length(reading: LabelReading, named: Structure | None, cross: Quantity) -> Quantity:
     if reading.stretch_length_percent:
         return reading.stretch_length_percent
     usual = _structure_value(named, "stretch_length_percent")
@@ -235,7 +235,6 @@ def _assumed(reading: LabelReading, fibres_stated: bool) -> tuple[str, ...]:
 def _unknown(
     reading: LabelReading,
     parts: tuple[Part, ...],
-    named: Structure | None,
     construction: Advice[str],
 ) -> tuple[str, ...]:
     missing = []
@@ -249,7 +248,7 @@ def _unknown(
                 else f"material of the {part.kind.value}"
             )
     evidence = construction.reason.evidence
-    if evidence is GUESS or evidence == GUESS:
+    if evidence == GUESS:
         missing.append(PICTURE_QUESTION)
     if reading.other_fibres_percent:
         missing.append(f"{reading.other_fibres_percent:g} % other fibres")

@@ -75,7 +75,7 @@ def _by_behaviour(
         return _answer("woven", "a cut edge ravels, so it is woven", PRACTICE)
     if stretch and stretch.value < 0.7 * KNIT_STRETCH_PERCENT:
         return None
-    if reading.stretches and reading.ravels is not True:
+    if reading.stretches:
         return _answer("knit", "it stretches and nothing says that it ravels: a knit", PRACTICE)
     if elastic_percent >= (2.0 if has_pile else 4.5):
         claim = f"{elastic_percent:g} % elastane in the base: mostly a knit"
@@ -108,7 +108,12 @@ def _open_net(
         return None
     thick = reading.thickness_mm.value if reading.thickness_mm else 0.0
     elastic = any(item.fibre in ELASTIC for item in fibres)
-    if packing < NET_PACKING and thick < 0.8 and reading.mass_per_area_gsm.value < 75 and not elastic:
+    if (
+        packing < NET_PACKING
+        and thick < 0.8
+        and reading.mass_per_area_gsm.value < 75
+        and not elastic
+    ):
         return _answer("net", f"only {100 * packing:.0f} % of its volume is fibre: a net", GUESS)
     return None
 

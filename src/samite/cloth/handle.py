@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TypeVar
 
-from samite.cloth.model import Part
+from samite.cloth.model import Part, metallic_percent
 from samite.cloth.reading import LabelReading, PartKind
 from samite.kernel.evidence import GIVEN, Evidence, Grade
 from samite.kernel.reasons import Advice, Reason
@@ -85,12 +85,8 @@ class MakeUp:
 
     @property
     def metallic_percent(self) -> float:
-        """Share of metallised film or metal in the base [%]."""
-        return sum(
-            item.percent
-            for item in self.base.fibres
-            if item.fibre in ("metallised-film", "metal")
-        )
+        """Share of metallised film or metal in the ground [%]."""
+        return metallic_percent(self.parts)
 
     @property
     def solid_mm(self) -> float:
@@ -160,7 +156,9 @@ def _fray_level(make_up: MakeUp, yarn: str) -> Advice[int]:
         name = make_up.structure.name if make_up.structure else ""
         return _named(round(named), f"{name} is known to fray {FRAY_WORDS[round(named)]}")
     if make_up.construction not in ("woven", "lace"):
-        return Advice(0, Reason(f"a {make_up.construction} has no yarns to ravel", evidence=PRACTICE))
+        return Advice(
+            0, Reason(f"a {make_up.construction} has no yarns to ravel", evidence=PRACTICE)
+        )
     if make_up.construction == "lace":
         return _guess(1, "only the cut threads of a lace come loose")
     if make_up.metallic_percent >= 5.0 or make_up.has(PartKind.FILM):
@@ -174,9 +172,9 @@ def _fray_level(make_up: MakeUp, yarn: str) -> Advice[int]:
 
 def _woven_fray(make_up: MakeUp, yarn: str) -> Advice[int]:
     pile = make_up.has(PartKind.PILE)
-    if yarn == "filament" and not pile and make_up.packing < CLOSE_PACKING:
-        if make_up.mass_per_area_gsm < 130.0 or make_up.thickness_mm >= 0.35:
-            return _guess(3, "smooth filament in an open or floating weave")
+    floats = make_up.mass_per_area_gsm < 130.0 or make_up.thickness_mm >= 0.35
+    if yarn == "filament" and not pile and floats and make_up.packing < CLOSE_PACKING:
+        return _guess(3, "smooth filament in an open or floating weave")
     if yarn == "staple" and make_up.packing < 0.26 and not pile:
         return _guess(3, "a loose weave holds its yarns badly")
     if yarn == "staple" and not pile:
@@ -210,7 +208,9 @@ def find_slip(make_up: MakeUp, yarn: str) -> Advice[int]:
     if yarn != "filament":
         return _guess(0, "spun yarns grip")
     light = make_up.mass_per_area_gsm < 100.0
-    return _guess(2 if light else 1, "smooth filament slides" + (", the more when light" if light else ""))
+    return _guess(
+        2 if light else 1, "smooth filament slides" + (", the more when light" if light else "")
+    )
 
 
 def find_sheer(make_up: MakeUp, yarn: str) -> Advice[bool]:
@@ -286,7 +286,11 @@ def find_holes_show(make_up: MakeUp, yarn: str) -> Advice[bool]:
     Advice of bool
         True if holes stay.
     """
-    if make_up.has(PartKind.FILM, PartKind.COATING) or make_up.construction in ("film", "leather", "foam"):
+    if make_up.has(PartKind.FILM, PartKind.COATING) or make_up.construction in (
+        "film",
+        "leather",
+        "foam",
+    ):
         return _named(True, "a film or skin keeps every hole")
     named = _from_structure(make_up, "holes_show")
     if named is not None:

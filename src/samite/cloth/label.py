@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import cache
 
-from samite.cloth._reader.composition import Composition, read_composition
+from samite.cloth._reader.composition import Composition, pile_of, read_composition
 from samite.cloth._reader.lengths import Lengths, take_lengths
 from samite.cloth._reader.measures import mass_per_area, take_masses
 from samite.cloth._reader.naming import (
@@ -114,12 +114,14 @@ def read_label(text: str) -> LabelReading:
     head = head or usual_structure(surfaces, handle.construction, notes)
     facts = _facts(handle, stretches, surfaces, names, composition.components, lengths)
     key = refine(head, facts) if head else None
-    added = surface_components(surfaces, composition.components, notes)
+    components = composition.components
+    components += pile_of(components, structure(key) if key else None)
+    components += tuple(surface_components(surfaces, components, notes))
     return LabelReading(
         text=text,
         structure=key,
         construction=_construction(key, handle, notes),
-        components=(*composition.components, *added),
+        components=components,
         mass_per_area_gsm=mass,
         thickness_mm=lengths.thickness_mm,
         width_cm=lengths.width_cm,

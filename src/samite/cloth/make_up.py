@@ -34,7 +34,7 @@ SHARE_OF_MASS = {
     PartKind.COATING: 0.45,
     PartKind.ADHESIVE: 0.05,
     PartKind.PILE: 0.4,
-    PartKind.YARN: 0.08,
+    PartKind.YARN: 0.25,
 }
 """Share of the cloth's mass that each part takes where the label does not say (guess)."""
 
@@ -44,9 +44,7 @@ GLUED = frozenset({PartKind.GLITTER, PartKind.DOTS, PartKind.FLOCK})
 ELASTIC = frozenset({"elastane", "elastodiene", "elastolefin", "elastomultiester"})
 
 
-def gather_components(
-    reading: LabelReading, structure: Structure | None
-) -> tuple[Component, ...]:
+def gather_components(reading: LabelReading, structure: Structure | None) -> tuple[Component, ...]:
     """Join what the label names with what its structure always has.
 
     Parameters
@@ -77,9 +75,22 @@ def gather_components(
         found[PartKind.PILE] = Component(PartKind.PILE, (), stated=True)
     if GLUED & found.keys():
         found.setdefault(PartKind.ADHESIVE, Component(PartKind.ADHESIVE, (), stated=False))
+    if _hides_film(found, structure):
+        film = (FibreShare("metallised-film", 100.0),)
+        found.setdefault(PartKind.YARN, Component(PartKind.YARN, film, stated=False))
     if not {PartKind.BASE, PartKind.FOAM} & found.keys():
         found[PartKind.BASE] = Component(PartKind.BASE, (), stated=False)
     return tuple(found.values())
+
+
+def _hides_film(found: dict[PartKind, Component], structure: Structure | None) -> bool:
+    """Whether the structure has metallised yarn that the label counts as its polyester."""
+    base = found.get(PartKind.BASE)
+    if structure is None or base is None or not base.stated or not base.fibres:
+        return False
+    usual = {key for part in structure.parts if part.part == "base" for key, _ in part.fibres}
+    named = {item.fibre for item in base.fibres}
+    return "metallised-film" in usual and not {"metallised-film", "metal"} & named
 
 
 def base_fibres(components: tuple[Component, ...]) -> tuple[tuple[FibreShare, ...], bool]:
@@ -103,7 +114,9 @@ def base_fibres(components: tuple[Component, ...]) -> tuple[tuple[FibreShare, ..
     return (), False
 
 
-def arrange_parts(components: tuple[Component, ...], base: tuple[FibreShare, ...]) -> tuple[Part, ...]:
+def arrange_parts(
+    components: tuple[Component, ...], base: tuple[FibreShare, ...]
+) -> tuple[Part, ...]:
     """Put the parts in order from face to back and share out the mass.
 
     Parameters

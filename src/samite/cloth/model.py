@@ -25,8 +25,8 @@ SURFACE_KINDS = frozenset(
 )
 """Parts that lie on the face of a base."""
 
-HARD_KINDS = frozenset({PartKind.SEQUINS, PartKind.BEADS, PartKind.DOTS, PartKind.GLITTER})
-"""Parts that a needle point strikes."""
+METALLIC = frozenset({"metallised-film", "metal"})
+"""Keys of metallised film and metal thread in the fibre table."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +54,31 @@ class Part:
     def known(self) -> bool:
         """Whether its material is known."""
         return bool(self.fibres)
+
+
+def metallic_percent(parts: tuple[Part, ...]) -> float:
+    """Return the share of metallised film or metal thread in the ground.
+
+    Parameters
+    ----------
+    parts : tuple of Part
+        Parts of a cloth.
+
+    Returns
+    -------
+    float
+        Share in the base, or of a yarn that the label hides among its other fibres [%].
+    """
+    for part in parts:
+        if part.kind is PartKind.YARN and any(i.fibre in METALLIC for i in part.fibres):
+            return 100.0 * part.mass_share
+    return sum(
+        item.percent
+        for part in parts
+        if part.kind is PartKind.BASE
+        for item in part.fibres
+        if item.fibre in METALLIC
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,8 +216,8 @@ class Cloth:
 
     @property
     def metallic_percent(self) -> float:
-        """Share of metallised film or metal thread in the base [%]."""
-        return self.share("metallised-film", "metal")
+        """Share of metallised film or metal thread in the ground [%]."""
+        return metallic_percent(self.parts)
 
     @property
     def needle_mass_gsm(self) -> float:

@@ -150,7 +150,11 @@ def packing_of(
     low = max(value * math.exp(-down), 0.005)
     high = min(value * math.exp(up), 0.95)
     return Quantity(
-        value, min(low, value), max(high, value), "1", Evidence("mass / (thickness x density)", grade)
+        value,
+        min(low, value),
+        max(high, value),
+        "1",
+        Evidence("mass / (thickness x density)", grade),
     )
 
 

@@ -192,4 +192,3 @@ def _fibre_limit(part: Part, key: str, percent: float) -> PartLimit:
     name = f"{percent:.0f} % {material.name}{where}"
     claim = f"{name}: irons are customarily kept under {limit.low:.0f} to {limit.high:.0f} C"
     return PartLimit(name, limit.high, False, Reason(claim, evidence=limit.evidence))
-

@@ -10,11 +10,12 @@ from samite.cloth.model import Cloth
 from samite.cloth.reading import PartKind
 from samite.kernel.evidence import Evidence, Grade
 from samite.kernel.reasons import Advice, Reason
+from samite.press.dials import Dial
 from samite.press.draws import Draws
 from samite.press.recipe import Pass, Recipe
 from samite.press.techniques import STEAMS, Technique, all_techniques
-from samite.tables.fibres import fibre
 from samite.press.window import Bench, Chances, press_chances
+from samite.tables.fibres import fibre
 
 SCREEN_DRAWS = 200
 FULL_DRAWS = 2000
@@ -26,6 +27,9 @@ WORTH_TRYING = 0.5
 
 CLOSE_ENOUGH = 0.95
 """Share of the best chance that a shorter or longer time must keep [-]."""
+
+LONGEST_S = 15.0
+"""Longer nobody holds an iron on one place, sixty times over [s] (guess)."""
 
 LONGEST_ON_DOTS_S = 2.0
 """Practice is firm about a couple of seconds on glued dots [s]."""
@@ -117,10 +121,12 @@ def _all_chances(
 def _order(chances: Chances) -> tuple[object, ...]:
     """Safe before the rest; then the better chance; then the gentler technique."""
     technique = chances.technique
-    safe = chances.window_s is not None
-    good = float(chances.chance_good.max())
+    span = chances.window_s
+    safe = span is not None and span[0] <= LONGEST_S
+    good = 1.0 if safe else float(chances.chance_good[: _allowed(chances, LONGEST_S)].max())
+    shortest = span[0] if span and safe else 0.0
     gentle = (STEAMS.index(technique.steam) if not technique.hovers else 0, technique.iron.dots)
-    return (not safe, -round(good, 2), technique.press_cloth == "none", gentle)
+    return (not safe, -round(good, 2), shortest, technique.press_cloth == "none", gentle)
 
 
 def bar(cloth: Cloth, recipe: Recipe, technique: Technique) -> str:
@@ -143,10 +149,12 @@ def bar(cloth: Cloth, recipe: Recipe, technique: Technique) -> str:
     if not recipe.passes:
         return "a part of it bears no iron"
     if technique.hovers:
-        return "" if recipe.steam == "hover" else _hover_bar(cloth, recipe)
+        return "" if recipe.steam == "hover" else _hover_bar(recipe)
     if recipe.steam == "hover":
         return "contact would flatten it"
     main = recipe.passes[-1]
+    if technique.iron is Dial.LOW and technique.steam != "none":
+        return "at one dot most irons spit instead of steaming"
     if technique.iron.dots > main.iron.dots:
         return f"hotter than {main.iron.words} is past the ceiling of its parts"
     if STEAMS.index(technique.steam) > STEAMS.index(main.steam):
@@ -171,7 +179,7 @@ def _gains_from_water(cloth: Cloth) -> bool:
 WETTED_GROUPS = frozenset({"cellulose", "protein"})
 
 
-def _hover_bar(cloth: Cloth, recipe: Recipe) -> str:
+def _hover_bar(recipe: Recipe) -> str:
     if recipe.steam == "none":
         return "it does not bear steam"
     return "the iron may touch it, which is surer" if recipe.passes[-1].iron.dots else ""
@@ -197,8 +205,11 @@ def window_recipe(cloth: Cloth, recipe: Recipe, window: Window) -> Advice[Recipe
     if window.best is None:
         return Advice(recipe, Reason("no technique may be used", evidence=GUESS))
     best = window.best
-    longest = LONGEST_ON_DOTS_S if cloth.has(PartKind.DOTS) else best.seconds[-1]
+    longest = LONGEST_ON_DOTS_S if cloth.has(PartKind.DOTS) else LONGEST_S
     index, *seconds = count_and_stop(best, longest)
+    if best.chance_good[index] < WORTH_TRYING:
+        seconds = list(recipe.passes[-1].seconds)
+        index = max(i for i, second in enumerate(best.seconds) if second <= seconds[1])
     status = _status(best, index)
     passes = tuple(
         _timed(step, best.technique, (seconds[0], seconds[1]), last=step is recipe.passes[-1])
@@ -245,7 +256,7 @@ def count_and_stop(chances: Chances, longest_s: float) -> tuple[int, float, floa
         Seconds by which to stop [s]: the end of the window; without one, the last at which
         the chance of set and unharmed is within a twentieth of the best.
     """
-    allowed = sum(second <= longest_s for second in chances.seconds)
+    allowed = _allowed(chances, longest_s)
     window = chances.window_s
     if window and window[0] <= longest_s:
         return chances.seconds.index(window[0]), window[0], min(window[1], longest_s)
@@ -276,6 +287,10 @@ def _damp_kind(recipe: Recipe, technique: Technique) -> str:
     return recipe.cloth_kind
 
 
+def _allowed(chances: Chances, longest_s: float) -> int:
+    return sum(second <= longest_s for second in chances.seconds)
+
+
 def _instead(recipe: Recipe, status: str, good: float) -> str:
     if status == "safe" or recipe.instead:
         return recipe.instead
@@ -301,4 +316,3 @@ def _window_reason(best: Chances, index: int, seconds: tuple[float, float]) -> R
     ]
     claim = f"{best.technique.words}: count {seconds[0]:.0f}, stop by {seconds[1]:.0f}"
     return Reason(claim, tuple(parts))
-

@@ -129,4 +129,4 @@ def normal_cdf(score: Real) -> Real:
         for coefficient in reversed(ERF_COEFFICIENTS):
             powers = step * (coefficient + powers)
         tail = 0.5 * powers * np.exp(-(size**2))
-    return np.where(score < 0.0, tail, 1.0 - tail)
+    return np.asarray(np.where(score < 0.0, tail, 1.0 - tail), dtype=np.float64)

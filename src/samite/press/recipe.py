@@ -21,7 +21,9 @@ DELICATE_PILE = frozenset({"viscose", "silk", "acetate", "cupro", "modal", "lyoc
 WATER_MARKED = frozenset({"silk", "acetate", "triacetate"})
 """Fibres on which drops of water leave a ring."""
 
-COOL_SETTERS = frozenset({"polyamide", "polyamide-6", "polyamide-66", "acrylic", "acetate", "modacrylic", "polylactide"})
+COOL_SETTERS = frozenset(
+    {"polyamide", "polyamide-6", "polyamide-66", "acrylic", "acetate", "modacrylic", "polylactide"}
+)
 """Fibres that soften enough to take a crease at one dot, or that the care symbols keep there."""
 
 
@@ -71,7 +73,9 @@ class Pass:
         }
 
 
-HOVER_DIAL = "medium or high: hot enough to steam without spitting; the sole stays 2 cm off the cloth"
+HOVER_DIAL = (
+    "medium or high: hot enough to steam without spitting; the sole stays 2 cm off the cloth"
+)
 """Where the dial stands when the iron only steams."""
 
 
@@ -191,7 +195,7 @@ def choose_recipe(cloth: Cloth) -> Advice[Recipe]:
     if dial.value is Dial.NONE:
         return _no_iron_recipe(cloth, ceiling)
     steam = _choose_steam(cloth, dial.value)
-    passes = _passes(cloth, ceiling.value, dial.value, steam.value)
+    passes = _passes(cloth, dial.value, steam.value)
     tool, seconds = _hold(cloth)
     recipe = Recipe(
         status="safe" if not _unproved(cloth) else "compromise",
@@ -209,7 +213,12 @@ def choose_recipe(cloth: Cloth) -> Advice[Recipe]:
 
 def _wanted_dial(cloth: Cloth, ceiling: Ceiling) -> Advice[Dial]:
     highest = ceiling.wrong_side
-    main = [i.fibre for p in cloth.parts for i in p.fibres if i.percent > 15.0 and p.kind is PartKind.BASE]
+    main = [
+        i.fibre
+        for p in cloth.parts
+        for i in p.fibres
+        if i.percent > 15.0 and p.kind is PartKind.BASE
+    ]
     if highest is Dial.NONE:
         return Advice(highest, Reason("a part of it bears no iron", evidence=GUESS))
     cool = [name for name in main if name in COOL_SETTERS]
@@ -217,14 +226,22 @@ def _wanted_dial(cloth: Cloth, ceiling: Ceiling) -> Advice[Dial]:
         claim = f"{cool[0]} takes its crease at one dot already"
         return Advice(lower_dial(highest, Dial.LOW), Reason(claim, evidence=PRACTICE))
     if highest is Dial.HIGH and cloth.has(PartKind.PILE):
-        return Advice(Dial.MEDIUM, Reason("one dot less than flat cloth: pile glazes", evidence=PRACTICE))
-    return Advice(highest, Reason("as hot as its parts bear, so that the press is short", evidence=PRACTICE))
+        return Advice(
+            Dial.MEDIUM, Reason("one dot less than flat cloth: pile glazes", evidence=PRACTICE)
+        )
+    return Advice(
+        highest, Reason("as hot as its parts bear, so that the press is short", evidence=PRACTICE)
+    )
 
 
 def _keeps_shape_by_steam(cloth: Cloth) -> bool:
     """Whether contact would flatten what the cloth is bought for."""
     fur = cloth.has(PartKind.PILE) and cloth.pile_height_mm >= 2.5
-    raised = cloth.construction == "knit" and cloth.thickness_mm.value >= 1.8 and cloth.packing.value < 0.14
+    raised = (
+        cloth.construction == "knit"
+        and cloth.thickness_mm.value >= 1.8
+        and cloth.packing.value < 0.14
+    )
     pile = [i.fibre for p in cloth.parts if p.kind is PartKind.PILE for i in p.fibres]
     delicate = bool(DELICATE_PILE & set(pile))
     crushed_pile = cloth.crushed and (cloth.has(PartKind.PILE) or cloth.thickness_mm.value >= 0.9)
@@ -270,8 +287,12 @@ def _choose_steam(cloth: Cloth, dial: Dial) -> Advice[str]:
             return Advice("none", Reason(claim, evidence=evidence))
     base = [item.fibre for item in cloth.base.fibres if item.percent > 30.0]
     if {"cotton", "linen", "hemp", "jute", "ramie"} & set(base) and not cloth.has(PartKind.PILE):
-        return Advice("full", Reason("plant fibres are set by wetting and drying", evidence=PRACTICE))
-    return Advice("light", Reason("a little steam helps and nothing in it minds", evidence=PRACTICE))
+        return Advice(
+            "full", Reason("plant fibres are set by wetting and drying", evidence=PRACTICE)
+        )
+    return Advice(
+        "light", Reason("a little steam helps and nothing in it minds", evidence=PRACTICE)
+    )
 
 
 def _steam_bars(cloth: Cloth, dial: Dial) -> tuple[tuple[bool, str, Evidence], ...]:
@@ -286,11 +307,15 @@ def _steam_bars(cloth: Cloth, dial: Dial) -> tuple[tuple[bool, str, Evidence], .
         (not glued, "steam loosens what is glued on", PRACTICE),
         (not light, "a sheer heats at once; steam only makes it limp and cockled", PRACTICE),
         (cloth.share(*WATER_MARKED) < 30.0, "drops leave rings on it", PRACTICE),
-        (not (cloth.crushed and not cloth.has(PartKind.PILE)), "steam lets the crush drop", PRACTICE),
+        (
+            not (cloth.crushed and not cloth.has(PartKind.PILE)),
+            "steam lets the crush drop",
+            PRACTICE,
+        ),
     )
 
 
-def _passes(cloth: Cloth, ceiling: Ceiling, dial: Dial, steam: str) -> Advice[tuple[Pass, ...]]:
+def _passes(cloth: Cloth, dial: Dial, steam: str) -> Advice[tuple[Pass, ...]]:
     seconds = _seconds(cloth)
     metallic = cloth.metallic_percent >= 2.0 and not cloth.has(PartKind.DOTS, PartKind.PILE)
     if cloth.has(PartKind.DOTS):
@@ -299,7 +324,9 @@ def _passes(cloth: Cloth, ceiling: Ceiling, dial: Dial, steam: str) -> Advice[tu
         return Advice((step, replace(step, side="right")), Reason(claim, evidence=PRACTICE))
     if metallic and cloth.construction == "woven" and (cloth.crushed or dial is Dial.MEDIUM):
         warm = Pass("wrong", False, Dial.LOW, "none", (1.0, 2.0), "lift")
-        through = Pass("right", True, dial, "none", seconds if cloth.crushed else (2.0, 4.0), "lift")
+        through = Pass(
+            "right", True, dial, "none", seconds if cloth.crushed else (2.0, 4.0), "lift"
+        )
         claim = "a brief direct warm-up from the back, then through the cloth, longer and gentler on the face"
         return Advice((warm, through), Reason(claim, evidence=PRACTICE))
     plain = cloth.yarn == "staple" and not cloth.has(PartKind.PILE) and dial is Dial.HIGH
@@ -354,15 +381,30 @@ def _unproved(cloth: Cloth) -> bool:
 def _never(cloth: Cloth) -> tuple[str, ...]:
     rules = (
         (cloth.has(PartKind.PILE), "never set an iron on the pile: the mark stays"),
-        (cloth.has(PartKind.GLITTER), "never let the iron touch the glitter: it melts into the cloth or onto the sole"),
+        (
+            cloth.has(PartKind.GLITTER),
+            "never let the iron touch the glitter: it melts into the cloth or onto the sole",
+        ),
         (cloth.has(PartKind.DOTS), "never press on the dots without a cloth: their glue lets go"),
-        (cloth.has(PartKind.SEQUINS, PartKind.BEADS), "never sew or press over sequins or beads: they shatter, curl and melt"),
-        (cloth.has(PartKind.FILM) or cloth.metallic_percent >= 5, "never steam it or leave the iron standing: film shrinks and tarnishes"),
+        (
+            cloth.has(PartKind.SEQUINS, PartKind.BEADS),
+            "never sew or press over sequins or beads: they shatter, curl and melt",
+        ),
+        (
+            cloth.has(PartKind.FILM) or cloth.metallic_percent >= 5,
+            "never steam it or leave the iron standing: film shrinks and tarnishes",
+        ),
         (cloth.has(PartKind.FLOCK), "never rub or rest the iron on the flock"),
-        (cloth.has(PartKind.COATING) or cloth.construction in ("film", "foam"), "never iron it: it melts, sticks and fumes"),
+        (
+            cloth.has(PartKind.COATING) or cloth.construction in ("film", "foam"),
+            "never iron it: it melts, sticks and fumes",
+        ),
         (cloth.crushed, "never press the crush out: lift and lower, no weight"),
         (cloth.share(*WATER_MARKED) >= 30, "never drip water on it"),
-        (cloth.sheer and cloth.construction in ("woven", "net"), "never let the iron rest: it melts or marks in a breath"),
+        (
+            cloth.sheer and cloth.construction in ("woven", "net"),
+            "never let the iron rest: it melts or marks in a breath",
+        ),
     )
     found = [text for applies, text in rules if applies]
     return tuple(found) or ("never press over pins: they mark the cloth and scratch the sole",)

@@ -45,8 +45,7 @@ class Technique:
             return "steam without touching, from the back"
         through = {"none": "directly", "dry": "through a dry cloth", "damp": "through a damp cloth"}
         return (
-            f"{self.iron.words}, steam {self.steam}, {through[self.press_cloth]}, "
-            f"{self.side} side"
+            f"{self.iron.words}, steam {self.steam}, {through[self.press_cloth]}, {self.side} side"
         )
 
 

@@ -236,7 +236,9 @@ class _Run:
     def __init__(self, joint: Joint, technique: Technique, bench: Bench, draws: Draws) -> None:
         self.joint, self.technique, self.draws = joint, technique, draws
         iron = bench.iron
-        self.sole = draws.of("sole temperature at this dial", iron_setting(technique.iron.value).dial_c)
+        self.sole = draws.of(
+            "sole temperature at this dial", iron_setting(technique.iron.value).dial_c
+        )
         self.swing = draws.of("thermostat's swing", iron.swing_c)
         contact = {
             "none": iron.conductance_dry_w_m2k,
@@ -245,14 +247,14 @@ class _Run:
         }[technique.press_cloth]
         self.contact = draws.of("contact of iron and cloth", contact)
         self.room = draws.of("room temperature", room_temperature())
-        self._lay(bench)
+        self._lay()
         self._wet(bench)
         times = (0.0, *SECONDS)
         self.middle = self._solve(1.0, times, draws.count)
         few = min(draws.count, FEW_DRAWS)
         self.firmer = self._solve(math.exp(CONTACT_STEP), times, few)
 
-    def _lay(self, bench: Bench) -> None:
+    def _lay(self) -> None:
         draws, layers = self.draws, self.joint.layers
         columns: list[tuple[Real, Real, Real, Real, Real]] = []
         for layer in layers:
@@ -337,7 +339,7 @@ class _Run:
         left = solution.temperature_c[:, :, 0] - LET_GO_C
         after = water - areal[:, np.newaxis] * np.maximum(left, 0.0) / VAPORISATION_J_KG
         after = np.maximum(after, 0.0)
-        return after / (after + dry)
+        return np.asarray(after / (after + dry), dtype=np.float64)
 
     def placement_spread(self) -> _Spread:
         """Return standard deviations between placements, by first-order sensitivities."""
@@ -359,7 +361,7 @@ class _Run:
         time = slope * _log_sigma(COUNTING)
         reach = (now - self.room[:, np.newaxis]) / (self.sole - self.room)[:, np.newaxis]
         swing = np.clip(reach, 0.0, 1.0) * (self.swing / math.sqrt(2.0))[:, np.newaxis]
-        return np.sqrt(contact**2 + time**2 + swing**2)
+        return np.asarray(np.sqrt(contact**2 + time**2 + swing**2), dtype=np.float64)
 
 
 def _owner(layer: str) -> str:

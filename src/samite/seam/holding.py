@@ -58,59 +58,118 @@ def choose_holding(cloth: Cloth) -> Advice[Holding]:
             return found
     if cloth.has(PartKind.PILE) and cloth.construction == "woven":
         also = "pins in the allowance only, as far as the basting"
-        return Advice(Holding("basting", "anywhere", also), traits.practice("two piles creep against each other: two rows of hand basting hold them"))
-    if cloth.construction == "knit" and cloth.elastane_percent >= 2.0 and not cloth.has(PartKind.PILE, PartKind.DOTS):
-        return Advice(Holding("clips", "anywhere", "fine ball-headed pins in the allowance"), traits.practice("clips let an elastic knit lie relaxed; pins stretch it and can start runs"))
+        return Advice(
+            Holding("basting", "anywhere", also),
+            traits.practice(
+                "two piles creep against each other: two rows of hand basting hold them"
+            ),
+        )
+    if (
+        cloth.construction == "knit"
+        and cloth.elastane_percent >= 2.0
+        and not cloth.has(PartKind.PILE, PartKind.DOTS)
+    ):
+        return Advice(
+            Holding("clips", "anywhere", "fine ball-headed pins in the allowance"),
+            traits.practice(
+                "clips let an elastic knit lie relaxed; pins stretch it and can start runs"
+            ),
+        )
     if cloth.has(PartKind.PILE) and cloth.slippery >= 2:
         also = "baste curves by hand: two piles creep"
-        return Advice(Holding("pins", "anywhere", also), traits.practice("a knit pile closes over pin holes"))
+        return Advice(
+            Holding("pins", "anywhere", also), traits.practice("a knit pile closes over pin holes")
+        )
     return Advice(Holding("pins", "anywhere"), traits.practice("pins leave no mark in it"))
 
 
 def _sheet(cloth: Cloth) -> Advice[Holding] | None:
     say = traits.practice
     if cloth.construction == "foam":
-        return Advice(Holding("glue", "allowance-only", "contact cement, outdoors or at an open window"), say("butted foam edges are glued before they are sewn"))
+        return Advice(
+            Holding("glue", "allowance-only", "contact cement, outdoors or at an open window"),
+            say("butted foam edges are glued before they are sewn"),
+        )
     if traits.is_sheet(cloth):
-        return Advice(Holding("clips", "allowance-only", "double-sided tape in the allowance"), say("every pin hole in a skin or coating stays"))
+        return Advice(
+            Holding("clips", "allowance-only", "double-sided tape in the allowance"),
+            say("every pin hole in a skin or coating stays"),
+        )
     return None
 
 
 def _open_or_thick(cloth: Cloth) -> Advice[Holding] | None:
     say = traits.practice
     if traits.is_fur(cloth):
-        return Advice(Holding("clips", "allowance-only", "a clip every 3 cm, the pile tucked in"), say("pins vanish in a long pile"))
+        return Advice(
+            Holding("clips", "allowance-only", "a clip every 3 cm, the pile tucked in"),
+            say("pins vanish in a long pile"),
+        )
     if traits.is_sewn_hard(cloth):
-        return Advice(Holding("clips", "allowance-only", "baste with a fine needle between the sequins or beads"), say("pins push sequins and beads off"))
+        return Advice(
+            Holding(
+                "clips", "allowance-only", "baste with a fine needle between the sequins or beads"
+            ),
+            say("pins push sequins and beads off"),
+        )
     if cloth.construction == "lace":
-        return Advice(Holding("basting", "anywhere", "clips for the first try"), say("pins fall through a lace; basting holds the motifs in place"))
+        return Advice(
+            Holding("basting", "anywhere", "clips for the first try"),
+            say("pins fall through a lace; basting holds the motifs in place"),
+        )
     if cloth.construction == "net":
-        return Advice(Holding("clips", "anywhere", "baste long rows by hand"), say("pins fall out of an open net"))
+        return Advice(
+            Holding("clips", "anywhere", "baste long rows by hand"),
+            say("pins fall out of an open net"),
+        )
     if cloth.thickness_mm.value >= 1.2 and not cloth.has(PartKind.PILE):
-        return Advice(Holding("clips", "anywhere", "long pins as well"), say("pins bend the layers of a thick cloth out of line"))
+        return Advice(
+            Holding("clips", "anywhere", "long pins as well"),
+            say("pins bend the layers of a thick cloth out of line"),
+        )
     return None
 
 
 def _film(cloth: Cloth) -> Advice[Holding] | None:
     say = traits.practice
     if cloth.has(PartKind.FILM) or (
-        traits.has_film_face(cloth) and cloth.construction == "woven" and cloth.thickness_mm.value < 0.6
+        traits.has_film_face(cloth)
+        and cloth.construction == "woven"
+        and cloth.thickness_mm.value < 0.6
     ):
-        return Advice(Holding("clips", "allowance-only", "pins only inside the allowance"), say("a pin hole in film never closes"))
+        return Advice(
+            Holding("clips", "allowance-only", "pins only inside the allowance"),
+            say("a pin hole in film never closes"),
+        )
     if cloth.metallic_percent >= 5.0 and cloth.mass_per_area_gsm.value < 150.0 and cloth.frays >= 2:
-        return Advice(Holding("clips", "allowance-only", "pins only inside the allowance"), say("pins pull metallised yarns out of line"))
+        return Advice(
+            Holding("clips", "allowance-only", "pins only inside the allowance"),
+            say("pins pull metallised yarns out of line"),
+        )
     return None
 
 
 def _delicate(cloth: Cloth) -> Advice[Holding] | None:
     say = traits.practice
     if cloth.has(PartKind.FLOCK) and cloth.sheer:
-        return Advice(Holding("clips", "allowance-only", "baste through the ground only"), say("pins mark the sheer ground and lift the flock"))
+        return Advice(
+            Holding("clips", "allowance-only", "baste through the ground only"),
+            say("pins mark the sheer ground and lift the flock"),
+        )
     if cloth.construction != "woven" or not cloth.holes_show:
         return None
     if cloth.slippery >= 3 or cloth.has(PartKind.PILE):
         also = "fine pins inside the allowance; tissue paper under the layers"
-        return Advice(Holding("basting", "anywhere", also), say("it slides under the foot: hand basting keeps the edges level"))
+        return Advice(
+            Holding("basting", "anywhere", also),
+            say("it slides under the foot: hand basting keeps the edges level"),
+        )
     if cloth.sheer:
-        return Advice(Holding("pins", "allowance-only", "clips do as well; fine pins only"), say("pin holes stay in a fine crisp weave"))
-    return Advice(Holding("pins", "allowance-only", "fine pins, or clips"), say("pin holes stay, so they belong in the allowance"))
+        return Advice(
+            Holding("pins", "allowance-only", "clips do as well; fine pins only"),
+            say("pin holes stay in a fine crisp weave"),
+        )
+    return Advice(
+        Holding("pins", "allowance-only", "fine pins, or clips"),
+        say("pin holes stay, so they belong in the allowance"),
+    )

@@ -73,8 +73,12 @@ def choose_seam(cloth: Cloth, use: Use) -> Advice[Seam]:
     Advice of Seam
         Seam, allowance, finish and when, with the reasons.
     """
-    for rule in (_sheet_seam, _thick_seam, _open_work_seam, _sheer_seam):
-        found = rule(cloth, use)
+    for found in (
+        _sheet_seam(cloth),
+        _thick_seam(cloth),
+        _open_work_seam(cloth, use),
+        _sheer_seam(cloth, use),
+    ):
         if found:
             return found
     if cloth.frays == 0:
@@ -82,42 +86,59 @@ def choose_seam(cloth: Cloth, use: Use) -> Advice[Seam]:
     return _edge_frays(cloth, use)
 
 
-def _sheet_seam(cloth: Cloth, use: Use) -> Advice[Seam] | None:
+def _sheet_seam(cloth: Cloth) -> Advice[Seam] | None:
     say = traits.practice
     if cloth.construction == "foam":
         how = "butt the edges, glue, then bridge with a wide zigzag if it shall be sewn"
         return Advice(Seam("FSa", 0.0, "none", "none", how), say("a foam is too thick to fold"))
     if cloth.construction in ("film", "leather"):
         how = "lap the edges, tape or glue, topstitch; or sew plain and glue the allowances open"
-        return Advice(Seam("LSa", 10.0, "none", "none", how), say("a skin does not fray and cannot be pressed open"))
+        return Advice(
+            Seam("LSa", 10.0, "none", "none", how),
+            say("a skin does not fray and cannot be pressed open"),
+        )
     if traits.is_sheet(cloth) and cloth.frays <= 1:
-        how = "sew plain, open the allowances with a roller or mallet and topstitch or glue them down"
+        how = (
+            "sew plain, open the allowances with a roller or mallet and topstitch or glue them down"
+        )
         return Advice(Seam("SSa", 10.0, "none", "none", how), say("a coated cloth does not fray"))
     return None
 
 
-def _thick_seam(cloth: Cloth, use: Use) -> Advice[Seam] | None:
+def _thick_seam(cloth: Cloth) -> Advice[Seam] | None:
     if not traits.is_fur(cloth):
         return None
     how = "push the pile inside, sew, then comb it out of the seam from the right side"
     if cloth.pile_height_mm >= 12.0:
         how = "shave the allowances, butt the backs, zigzag over both edges, comb the pile out"
-        return Advice(Seam("FSa", 6.0, "none", "none", how), traits.practice("two backs with long pile do not fit under the foot"))
-    return Advice(Seam("SSa", 10.0, "none", "none", how), traits.practice("a knitted fur back does not fray"))
+        return Advice(
+            Seam("FSa", 6.0, "none", "none", how),
+            traits.practice("two backs with long pile do not fit under the foot"),
+        )
+    return Advice(
+        Seam("SSa", 10.0, "none", "none", how), traits.practice("a knitted fur back does not fray")
+    )
 
 
 def _open_work_seam(cloth: Cloth, use: Use) -> Advice[Seam] | None:
     say = traits.practice
     if cloth.construction == "nonwoven" and cloth.thickness_mm.value >= 0.8:
         how = "lap the cut edges and topstitch"
-        return Advice(Seam("LSa", 6.0, "none", "none", how), say("a felt does not fray and is bulky when folded"))
+        return Advice(
+            Seam("LSa", 6.0, "none", "none", how),
+            say("a felt does not fray and is bulky when folded"),
+        )
     if cloth.construction == "lace" and not cloth.elastane_percent >= 2.0:
         how = "lap one motif edge over the other, sew along it, trim both plies close"
-        return Advice(Seam("LSa", 15.0, "none", "none", how), say("a motif lap hides the join in a lace"))
+        return Advice(
+            Seam("LSa", 15.0, "none", "none", how), say("a motif lap hides the join in a lace")
+        )
     if cloth.construction in ("net", "lace"):
         finish = "bound" if use.on_skin and cloth.stiffness >= 2 else "none"
         when = "after" if finish == "bound" else "none"
-        how = "narrow plain seam, trimmed to 4 to 6 mm" + (", bound where it meets the skin" if when == "after" else "")
+        how = "narrow plain seam, trimmed to 4 to 6 mm" + (
+            ", bound where it meets the skin" if when == "after" else ""
+        )
         return Advice(Seam("SSa", 6.0, finish, when, how), say("a net does not fray"))
     return None
 
@@ -131,7 +152,9 @@ def _sheer_seam(cloth: Cloth, use: Use) -> Advice[Seam] | None:
         reason = traits.practice("a French seam does not lie round a curve or over gathers", why)
         return Advice(Seam("SSa", 10.0, "narrow-double", "after", how), reason)
     how = "sew wrong sides together at 4 mm, trim to 3 mm, turn, sew at 6 mm: raw edges inside"
-    reason = traits.practice("one sees the inside: a French seam encloses edges that would fray and show", why)
+    reason = traits.practice(
+        "one sees the inside: a French seam encloses edges that would fray and show", why
+    )
     return Advice(Seam("SSae", 10.0, "french", "with-seam", how), reason)
 
 
@@ -139,10 +162,15 @@ def _edge_stays(cloth: Cloth, use: Use) -> Advice[Seam]:
     fray = cloth.reasons["frays"]
     if use.long_lived and cloth.construction == "knit":
         how = "sew, then overlock both allowances together"
-        reason = traits.practice("it does not fray, but forty wearings and washes want a neat edge", fray)
+        reason = traits.practice(
+            "it does not fray, but forty wearings and washes want a neat edge", fray
+        )
         return Advice(Seam("SSa", 10.0, "overedge", "after", how), reason)
     how = "leave the edges as cut, or sew and neaten in one with the overlocker"
-    return Advice(Seam("SSa", 10.0, "none", "none", how), traits.practice("it does not fray: no finish needed", fray))
+    return Advice(
+        Seam("SSa", 10.0, "none", "none", how),
+        traits.practice("it does not fray: no finish needed", fray),
+    )
 
 
 def _edge_frays(cloth: Cloth, use: Use) -> Advice[Seam]:
@@ -151,10 +179,15 @@ def _edge_frays(cloth: Cloth, use: Use) -> Advice[Seam]:
     wide = 20.0 if cloth.frays == 3 or use.strain else 15.0
     if traits.is_sewn_hard(cloth) or (use.on_skin and _scratches(cloth) and use.lined is not True):
         how = "press nothing; clear the allowance, sew, bind each raw edge with ribbon or bias"
-        return Advice(Seam("SSa", 20.0, "bound", "after", how), say("the inside scratches and frays", fray))
+        return Advice(
+            Seam("SSa", 20.0, "bound", "after", how), say("the inside scratches and frays", fray)
+        )
     if cloth.frays == 3 and not use.short_lived:
         how = "overlock every edge, one layer at a time, before anything is joined; then sew plain and open"
-        return Advice(Seam("SSa", wide, "overedge", "before-assembly", how), say("it frays badly: the edges must be held before handling", fray))
+        return Advice(
+            Seam("SSa", wide, "overedge", "before-assembly", how),
+            say("it frays badly: the edges must be held before handling", fray),
+        )
     if use.short_lived and cloth.frays <= 2:
         finish = "none" if use.lined else "pinked"
         when = "none" if use.lined else "before-assembly"
@@ -162,10 +195,18 @@ def _edge_frays(cloth: Cloth, use: Use) -> Advice[Seam]:
         return Advice(Seam("SSa", wide, finish, when, how), say("made for a night or two", fray))
     if cloth.frays == 3:
         how = "zigzag over each raw edge before handling, then sew plain and open"
-        return Advice(Seam("SSa", wide, "zigzag", "before-assembly", how), say("it frays badly even in one night", fray))
+        return Advice(
+            Seam("SSa", wide, "zigzag", "before-assembly", how),
+            say("it frays badly even in one night", fray),
+        )
     if _prints_through(cloth):
-        how = "sew plain, open the allowances, bind each raw edge with a strip of light silk or bias"
-        return Advice(Seam("SSa", wide, "bound", "after", how), say("it frays, and an overlocked edge would print through its smooth face", fray))
+        how = (
+            "sew plain, open the allowances, bind each raw edge with a strip of light silk or bias"
+        )
+        return Advice(
+            Seam("SSa", wide, "bound", "after", how),
+            say("it frays, and an overlocked edge would print through its smooth face", fray),
+        )
     if cloth.frays == 1:
         how = "sew plain, press open, overlock or zigzag the edges"
         return Advice(Seam("SSa", 15.0, "overedge", "after", how), say("it frays a little", fray))

@@ -93,7 +93,9 @@ def choose_point(cloth: Cloth) -> Advice[str]:
         return _knit_point(cloth)
     if cloth.construction in ("net", "lace", "nonwoven"):
         if cloth.construction != "nonwoven" and cloth.elastane_percent >= 2.0:
-            return Advice("stretch", say("an elastic net or lace flexes with the needle and skips otherwise"))
+            return Advice(
+                "stretch", say("an elastic net or lace flexes with the needle and skips otherwise")
+            )
         return Advice("universal", say("open meshes need no special point"))
     return _woven_point(cloth)
 
@@ -106,7 +108,9 @@ def _sheet_point(cloth: Cloth) -> Advice[str]:
         return Advice("leather", say("thick film without yarns: a cutting point parts it"))
     if cloth.construction == "foam" or cloth.thickness_mm.value >= 0.6:
         return Advice("denim", say("a stiff slim point goes through a thick sheet without bending"))
-    if cloth.elastane_percent >= 2.0 or (cloth.construction == "knit" and traits.stretch_percent(cloth) >= 15):
+    if cloth.elastane_percent >= 2.0 or (
+        cloth.construction == "knit" and traits.stretch_percent(cloth) >= 15
+    ):
         return Advice("stretch", say("a soft coated knit skips with any other point"))
     return Advice("sharp", say("the smallest hole in a coating is that of a slim sharp point"))
 
@@ -116,14 +120,20 @@ def _knit_point(cloth: Cloth) -> Advice[str]:
     if traits.is_fur(cloth) and cloth.mass_per_area_gsm.value > 650.0:
         return Advice("denim", say("a stiff blade goes straight through a heavy fur back"))
     if traits.is_fur(cloth):
-        return Advice("universal", say("the dense back of a fur is stable enough for any rounded point"))
+        return Advice(
+            "universal", say("the dense back of a fur is stable enough for any rounded point")
+        )
     if cloth.elastane_percent >= 2.0:
-        return Advice("stretch", say("elastane flexes with the needle; its ball and scarf prevent skips"))
+        return Advice(
+            "stretch", say("elastane flexes with the needle; its ball and scarf prevent skips")
+        )
     if cloth.has(PartKind.FILM):
         return Advice("stretch", say("a knit under film drags at the needle and skips"))
     if traits.stretch_percent(cloth) >= 35.0:
         return Advice("stretch", say("it stretches like a cloth with elastane"))
-    return Advice("ballpoint", say("a ball pushes the loops aside; a sharp point cuts them and they run"))
+    return Advice(
+        "ballpoint", say("a ball pushes the loops aside; a sharp point cuts them and they run")
+    )
 
 
 def _woven_point(cloth: Cloth) -> Advice[str]:
@@ -196,7 +206,9 @@ def choose_size(cloth: Cloth, point: str, tex: int) -> Advice[int]:
     needed = size_for_thread_nm(thread_diameter_mm=diameter)
     floor = _one_down(needed)
     parts.append(
-        traits.practice(f"thread of tex {tex} passes an eye from Nm {needed} on, one size down is usual")
+        traits.practice(
+            f"thread of tex {tex} passes an eye from Nm {needed} on, one size down is usual"
+        )
     )
     size = max(by_cloth, floor)
     return Advice(size, traits.practice(f"Nm {size}: the larger of cloth and thread", *parts))

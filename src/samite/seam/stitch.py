@@ -84,7 +84,9 @@ def choose_stitch(cloth: Cloth, use: Use) -> Advice[Stitch]:
         return _stretch_stitch(cloth, length)
     if cloth.construction in ("net", "lace") and not cloth.has(PartKind.FLOCK):
         stitch = Stitch("304", length.value, 1.0, "a straight stitch over a strip of tissue")
-        why = traits.practice("a narrow zigzag catches the bars of an open net; a straight row misses them")
+        why = traits.practice(
+            "a narrow zigzag catches the bars of an open net; a straight row misses them"
+        )
         return Advice(stitch, Reason("narrow zigzag", (why, length.reason)))
     if traits.is_fur(cloth):
         wide = 3.0 if cloth.pile_height_mm < 12 else 4.0
@@ -148,7 +150,10 @@ def _length_by_cloth(cloth: Cloth) -> Advice[float]:
     if traits.is_sheet(cloth):
         return Advice(3.0, say("close holes tear a coated cloth or a skin like a stamp"))
     if traits.is_fur(cloth) or thick >= 1.8:
-        return Advice(3.5 if thick > 2.5 else 3.0, say("a thick cloth takes up thread: a longer stitch lies flat"))
+        return Advice(
+            3.5 if thick > 2.5 else 3.0,
+            say("a thick cloth takes up thread: a longer stitch lies flat"),
+        )
     if cloth.construction == "lace":
         return Advice(2.0, say("short, to stay on the bars and cords"))
     if cloth.construction == "net":
@@ -157,7 +162,9 @@ def _length_by_cloth(cloth: Cloth) -> Advice[float]:
         if traits.has_film_face(cloth):
             return Advice(2.2, say("sheer, but film tears along close holes"))
         length = 1.8 if not cloth.has(PartKind.FLOCK) else 2.0
-        return Advice(length, say("slightly shorter in sheer cloth: less yarn between the stitches to pull"))
+        return Advice(
+            length, say("slightly shorter in sheer cloth: less yarn between the stitches to pull")
+        )
     if cloth.has(PartKind.PILE) or (cloth.construction == "knit" and thick >= 0.8):
         return Advice(2.8, say("slightly longer in a pile or thick knit, which takes up thread"))
     if cloth.has(PartKind.SEQUINS, PartKind.BEADS) or thick >= 1.2:

@@ -76,7 +76,9 @@ def choose_tex(cloth: Cloth) -> Advice[int]:
     if traits.is_coarse(cloth):
         return Advice(max(tex, 40), traits.practice("a coarse open cloth cuts through fine thread"))
     if traits.is_sewn_hard(cloth):
-        return Advice(max(tex, 27), traits.practice("edges of sequins and beads saw through fine thread"))
+        return Advice(
+            max(tex, 27), traits.practice("edges of sequins and beads saw through fine thread")
+        )
     if cloth.construction in ("net", "lace") and cloth.stiffness >= 1 and tex < 24 and mass > 32:
         return Advice(24, traits.practice("the bars of a net carry each stitch alone"))
     return Advice(tex, traits.practice(claim))
@@ -116,5 +118,9 @@ def choose_thread(cloth: Cloth, tex: Advice[int]) -> Advice[Thread]:
 
 def _fibre_reason(cloth: Cloth) -> Reason:
     if cloth.share("silk", "wool") >= 60.0:
-        return traits.practice("polyester is strong and gives; silk thread serves as well on this cloth")
-    return traits.practice("polyester is strong, gives a little and stands the iron this cloth stands")
+        return traits.practice(
+            "polyester is strong and gives; silk thread serves as well on this cloth"
+        )
+    return traits.practice(
+        "polyester is strong, gives a little and stands the iron this cloth stands"
+    )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from samite.kernel.evidence import Grade
+from samite.services.calc_law import CALC_RULES
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +49,7 @@ _WATER = "samite.press.water"
 _SUBSTANCES = "samite.press.substances"
 
 FORMULAS: dict[str, Formula] = {
+    **{name: Formula(*entry) for name, entry in CALC_RULES.items()},
     "convert": Formula(f"{_TABLES}:converted", _DERIVED),
     "running-mass-to-area": Formula("samite.kernel.units:running_mass_to_area", _DERIVED),
     "fibre-value": Formula(f"{_TABLES}:fibre_value", _PUBLISHED),

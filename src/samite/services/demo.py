@@ -9,7 +9,13 @@ from pathlib import Path
 
 from samite.kernel.errors import InputError
 from samite.services.card import Card, card_json, make_card
+from samite.services.paper import demo_pdf
+from samite.services.paper_words import card_sheet
+from samite.sheets.page import print_cards
 from samite.tables.loader import read_toml
+
+ALL_CARDS = "00-all-cards.pdf"
+"""File with the index page and every card."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,14 +69,14 @@ def demo_bolts() -> tuple[Bolt, ...]:
             item["label"],
             item["for"],
             item["file"],
-            make_card(item["label"], item["for"]),
+            make_card(item["label"], item["for"], window=True),
         )
         for item in read_toml("demo.toml")["bolt"]
     )
 
 
 def write_demo(folder: Path, card_to_text: Callable[[Card], str]) -> list[tuple[Bolt, Path]]:
-    """Write the cards of the scenario as text and JSON.
+    """Write the cards of the scenario as text, JSON and PDF, and all of them behind an index.
 
     Parameters
     ----------
@@ -89,7 +95,7 @@ def write_demo(folder: Path, card_to_text: Callable[[Card], str]) -> list[tuple[
     InputError
         If the folder cannot be written.
     """
-    written = []
+    written, sheets = [], []
     try:
         folder.mkdir(parents=True, exist_ok=True)
         for bolt in demo_bolts():
@@ -97,7 +103,10 @@ def write_demo(folder: Path, card_to_text: Callable[[Card], str]) -> list[tuple[
             path.write_text(card_to_text(bolt.card) + "\n", encoding="utf-8")
             document = json.dumps(card_json(bolt.card), ensure_ascii=False, indent=1)
             path.with_suffix(".json").write_text(document + "\n", encoding="utf-8")
+            sheets.append(card_sheet(bolt.card, role=bolt.role))
+            path.with_suffix(".pdf").write_bytes(print_cards(sheets[-1:]))
             written.append((bolt, path))
+        (folder / ALL_CARDS).write_bytes(demo_pdf(*demo_title(), sheets))
     except OSError as error:
         raise InputError(
             f"cannot write to {folder}: {error.strerror}", "--out", "name another folder"

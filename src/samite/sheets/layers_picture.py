@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from samite.sheets.svg import INK, PAPER, Drawing, cut_to
+from samite.sheets.svg import EM_SHARE, INK, OWN_EM_SHARE, PAPER, Drawing, cut_to
 from samite.sheets.views import LayerStack, LayerView
 
 HATCHES = {
@@ -34,8 +34,8 @@ class _Frame:
     least: float
 
 
-FULL = _Frame(960, 190, 470, 930, 92, 15, 330, 46)
-SMALL = _Frame(440, 46, 196, 428, 8, 14, 220, 40)
+FULL = _Frame(960, 190, 500, 930, 92, 15, 340, 58)
+SMALL = _Frame(250, 62, 250, 250, 4, 14.5, 190, 37)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +57,7 @@ def draw_layers(stack: LayerStack, *, small: bool = False) -> str:
     stack : LayerStack
         The layers.
     small : bool
-        For a corner of a page.
+        For a corner of a page: the cut alone.
 
     Returns
     -------
@@ -67,7 +67,7 @@ def draw_layers(stack: LayerStack, *, small: bool = False) -> str:
     frame = SMALL if small else FULL
     rows = _rows(stack, frame)
     bottom = rows[-1].top + rows[-1].tall
-    height = bottom + frame.type_size * (2.6 if small else 4.4)
+    height = bottom + (6.0 if small else frame.type_size * 4.4)
     picture = Drawing(
         frame.width, height, f"Layers: {stack.technique}", describe_layers(stack), "layers"
     )
@@ -75,9 +75,11 @@ def draw_layers(stack: LayerStack, *, small: bool = False) -> str:
     if not small:
         plot.heading()
     plot.cut()
-    plot.heat(bottom)
     if not small:
-        words = "Layers are to scale down to the thinnest that can be drawn; the support is cut off."
+        plot.heat(bottom)
+        words = (
+            "Layers are to scale down to the thinnest that can be drawn; the support is cut off."
+        )
         picture.text(20, height - 12, words, frame.type_size * 0.9)
     return picture.render()
 
@@ -106,6 +108,20 @@ def describe_layers(stack: LayerStack) -> str:
 def _degrees(layer: LayerView) -> str:
     low, middle, high = layer.span_c or (0.0, 0.0, 0.0)
     return f"{middle:.0f} °C ({low:.0f} to {high:.0f})"
+
+
+def _full_words(layer: LayerView) -> list[str]:
+    found = [_degrees(layer)] if layer.span_c else []
+    if layer.limit:
+        found.append(f"{layer.limit.name.partition(':')[0]} from {layer.limit.low_c:.0f} °C")
+    return found
+
+
+def _short_words(layer: LayerView) -> list[str]:
+    found = [f"{layer.span_c[1]:.0f} °C"] if layer.span_c else []
+    if layer.limit:
+        found.append(f"harm from {layer.limit.low_c:.0f}")
+    return [", ".join(found)] if found else []
 
 
 def _rows(stack: LayerStack, frame: _Frame) -> list[_Row]:
@@ -153,7 +169,7 @@ class _Plot:
 
     def cut(self) -> None:
         """Draw the cut through the layers and name each."""
-        left, size = (20.0 if not self.small else 4.0), self.frame.type_size
+        left = 20.0 if not self.small else 4.0
         for row in self.rows:
             layer = row.layer
             width = self.frame.cut_right - left
@@ -172,31 +188,26 @@ class _Plot:
         floor = [(self.frame.cut_right, base + 3), (left, base + 3)]
         self.picture.area([*teeth, *floor], PAPER)
         self.picture.line(teeth, stroke=1.6)
-        assert size > 0
 
     def _name(self, row: _Row) -> None:
         layer, size = row.layer, self.frame.type_size
         x = self.frame.cut_right + 10
         room = self.frame.heat_left - x - 8
-        lines = [layer.name]
-        if layer.span_c:
-            lines.append(_degrees(layer) if not self.small else f"{layer.span_c[1]:.0f} °C")
+        lines = [layer.name, *(_short_words(layer) if self.small else _full_words(layer))]
         first = row.middle - (len(lines) - 1) * size * 0.575 + size * 0.35
         for number, words in enumerate(lines):
-            cut = cut_to(words, size, room)
+            cut = cut_to(words, size, room, OWN_EM_SHARE if self.small else EM_SHARE)
             self.picture.text(x, first + number * size * 1.15, cut, size, bold=not number)
 
     def heat(self, bottom: float) -> None:
         """Draw a bar a layer, from the 5th to the 95th percentile, and its limit."""
-        frame, size = self.frame, self.frame.type_size
+        frame = self.frame
         harm = self.picture.hatch("harm", "M-2 2L2 -2M0 8L8 0M6 10L10 6", 8, 1.1)
         self._scale(bottom)
         for row in self.rows:
             if row.layer.limit:
                 edge = self.x(row.layer.limit.low_c)
-                self.picture.rect(
-                    edge, row.top + 2, frame.right - edge, row.tall - 4, fill=harm
-                )
+                self.picture.rect(edge, row.top + 2, frame.right - edge, row.tall - 4, fill=harm)
                 ends = [(edge, row.top + 2), (edge, row.top + row.tall - 2)]
                 self.picture.line(ends, stroke=2.4)
         middles = [(self.x(r.layer.span_c[1]), r.middle) for r in self.rows if r.layer.span_c]
@@ -204,9 +215,6 @@ class _Plot:
         self.picture.line(middles, stroke=1.2, dash="2 3")
         for row in self.rows:
             self._bar(row)
-            if row.layer.limit and not self.small:
-                self._limit(row)
-        assert size > 0
 
     def _bar(self, row: _Row) -> None:
         if not row.layer.span_c:
@@ -218,19 +226,6 @@ class _Plot:
             low, row.middle - tall / 2, max(high - low, 1.5), tall, fill=PAPER, stroke=1.4
         )
         self.picture.line([(middle, row.middle - 9), (middle, row.middle + 9)], stroke=4.0)
-
-    def _limit(self, row: _Row) -> None:
-        """Name the limit where it does not cover the bar."""
-        limit, size = row.layer.limit, self.frame.type_size * 0.85
-        if limit is None:
-            return
-        words = f"{limit.name} from {limit.low_c:.0f} °C"
-        wide = len(words) * size * 0.58 + 8
-        edge = self.x(limit.low_c)
-        left = min(edge + 4, self.frame.right - wide)
-        top = row.top + row.tall - size * 1.3 - 3
-        self.picture.rect(left, top, wide, size * 1.3, fill=PAPER)
-        self.picture.text(left + 4, top + size, words, size)
 
     def _scale(self, bottom: float) -> None:
         frame, size = self.frame, self.frame.type_size

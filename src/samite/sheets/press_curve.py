@@ -6,7 +6,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from samite.sheets.svg import INK, PAPER, TINT, Drawing, Point, cut_to, spread
+from samite.sheets.margin import EndLabel, Margin
+from samite.sheets.svg import EM_SHARE, INK, TINT, Drawing, Point, cut_to, spread
 from samite.sheets.views import PressCurve, Span, Zone
 
 FACE = "9 5"
@@ -37,20 +38,11 @@ class _Frame:
 
     @property
     def odds_top(self) -> float:
-        return self.strip_bottom + self.type_size * 0.9
+        return self.strip_bottom + self.type_size * 1.7
 
 
-FULL = _Frame(960, 640, 62, 690, 92, 356, 404, 574, 15)
-SMALL = _Frame(480, 400, 40, 330, 10, 208, 240, 372, 13.5)
-
-
-@dataclass(frozen=True, slots=True)
-class _Label:
-    """A text beside the end of what it names."""
-
-    at: float
-    lines: tuple[str, ...]
-    dash: str | None = None
+FULL = _Frame(960, 640, 62, 660, 92, 350, 396, 574, 15)
+SMALL = _Frame(430, 410, 42, 276, 10, 206, 236, 396, 14.5)
 
 
 def draw_press_curve(curve: PressCurve, *, small: bool = False) -> str:
@@ -74,7 +66,6 @@ def draw_press_curve(curve: PressCurve, *, small: bool = False) -> str:
     plot = _Plot(picture, frame, curve)
     if not small:
         plot.heading()
-    plot.zones()
     plot.heat()
     plot.strip()
     plot.odds()
@@ -105,9 +96,8 @@ def describe_curve(curve: PressCurve) -> str:
         f"Chance of a set seam {_percent(curve.chance_set[index])}, "
         f"of harm {_percent(curve.chance_damage[index])}.",
     ]
-    for zone in (curve.softens, curve.limit):
-        if zone:
-            words.append(f"{zone.name}: {zone.low_c:.0f} to {zone.high_c:.0f} °C.")
+    zones = [zone for zone in (curve.softens, curve.limit) if zone]
+    words += [f"{zone.name}: {zone.low_c:.0f} to {zone.high_c:.0f} °C." for zone in zones]
     return " ".join(words)
 
 
@@ -134,7 +124,8 @@ class _Plot:
         self.end_s = min((s for s in curve.seconds if s >= wanted), default=longest)
         self.index = _at(curve, curve.count_s)
         self.low_c, self.high_c = self._heat_range()
-        self.labels: list[_Label] = []
+        self.labels: list[EndLabel] = []
+        self.margin = Margin(picture, frame.right, frame.width, frame.type_size, small=self.small)
 
     def _heat_range(self) -> tuple[float, float]:
         spans = [*self._shown(self.curve.core_c), *self._shown(self.curve.face_c)]
@@ -169,7 +160,7 @@ class _Plot:
         room = self.frame.width - self.frame.left - 20
         self.picture.text(self.frame.left, 64, cut_to(curve.technique, size, room), size)
 
-    def zones(self) -> None:
+    def _zones(self) -> None:
         """Hatch where the fibre softens and where the tenderest part is harmed."""
         curve, frame = self.curve, self.frame
         dots = self.picture.hatch("softens", "M1 4h2M6 9h2", 10, 1.6)
@@ -178,7 +169,9 @@ class _Plot:
         if curve.softens:
             top, bottom = self.y(curve.softens.high_c), self.y(curve.softens.low_c)
             self.picture.rect(frame.left, top, width, bottom - top, fill=dots)
-            self.labels.append(_zone_label(self.y(curve.softens.value_c), curve.softens, self.small))
+            self.labels.append(
+                _zone_label(self.y(curve.softens.value_c), curve.softens, self.small)
+            )
         if curve.limit:
             bottom = self.y(curve.limit.low_c)
             self.picture.rect(frame.left, frame.top, width, bottom - frame.top, fill=bars)
@@ -191,12 +184,13 @@ class _Plot:
         curve, frame = self.curve, self.frame
         self._degrees()
         self._band(curve.core_c, fill=True)
+        self._zones()
         self._band(curve.face_c, fill=False)
         self._guides(frame.top, frame.heat_bottom)
         for spans, dash, name in ((curve.core_c, "", "seam line"), (curve.face_c, FACE, "face")):
             points = [(self.x(s), self.y(t[1])) for s, t in self._pairs(spans)]
             self._curve(points, dash, self._heat_words(name, spans[self.index]))
-        self._write(frame.top, frame.heat_bottom)
+        self._name(frame.top, frame.heat_bottom)
 
     def odds(self) -> None:
         """Draw the chances of a set seam and of harm."""
@@ -219,7 +213,7 @@ class _Plot:
             pairs = zip(curve.seconds, chances, strict=True)
             points = [(self.x(s), self.y_chance(c)) for s, c in pairs if s <= self.end_s]
             self._curve(points, dash, self._odds_words(name, chances[self.index]))
-        self._write(frame.odds_top, frame.odds_bottom)
+        self._name(frame.odds_top, frame.odds_bottom)
 
     def strip(self) -> None:
         """Draw a box a second: open to count, dark to stop in, crossed out after."""
@@ -233,10 +227,10 @@ class _Plot:
             fill = "none" if second <= curve.count_s else go if second <= curve.stop_s else over
             picture.rect(left, top, right - left, tall, fill=fill, stroke=1.2)
         stop = self.x(curve.stop_s)
-        picture.line([(stop, top - 6), (stop, frame.strip_bottom + 6)], stroke=5.0)
-        self._numbers(top + tall / 2.0)
-        words = ("seconds",) if self.small else ("seconds to count", "open: wait · dark: lift off")
-        self._beside(_Label(top + tall / 2.0, words), top + tall / 2.0)
+        picture.line([(stop, top - 5), (stop, frame.strip_bottom + 3)], stroke=5.0)
+        self._numbers(frame.strip_bottom + frame.type_size * 1.3)
+        words = ("seconds",) if self.small else ("seconds", "wait, lift off, too late")
+        self.margin.write([EndLabel(top + tall / 2.0, words)], top, frame.strip_bottom)
 
     def footing(self) -> None:
         """Say what moved the answer most, and what the band is."""
@@ -248,20 +242,16 @@ class _Plot:
             words = "What would narrow them most: " + "; ".join(self.curve.moved_most)
             self.picture.text(frame.left, 624, cut_to(words, size * 0.9, room), size * 0.9)
 
-    def _numbers(self, middle: float) -> None:
-        """Write count and stop on paper tabs in the strip."""
-        size = self.frame.type_size * 1.15
-        marks = {self.curve.count_s: "end", self.curve.stop_s: "start"}
-        for second, anchor in marks.items():
-            words = f"{second:g}"
-            wide = size * 0.62 * len(words) + 8
-            left = self.x(second) - (wide + 1 if anchor == "end" else -3.5)
-            if len(marks) == 1:
-                left = self.x(second) + 3.5
-            self.picture.rect(left, middle - size * 0.66, wide, size * 1.32, fill=PAPER, stroke=1.0)
-            self.picture.text(
-                left + wide / 2.0, middle + size * 0.36, words, size, anchor="middle", bold=True
-            )
+    def _numbers(self, base: float) -> None:
+        """Write count and stop under the strip, apart from each other."""
+        size = self.frame.type_size * 1.1
+        numbers = sorted({self.curve.count_s, self.curve.stop_s})
+        words = [f"{number:g}" for number in numbers]
+        gaps = [len(text) * size * EM_SHARE + size * 0.4 for text in words]
+        wanted = [self.x(number) for number in numbers]
+        placed = spread(wanted, gaps, self.frame.left, self.frame.right)
+        for x, text in zip(placed, words, strict=True):
+            self.picture.text(x, base, text, size, anchor="middle", bold=True)
 
     def _degrees(self) -> None:
         """Write the scale of temperature."""
@@ -297,7 +287,7 @@ class _Plot:
         """Draw a line on a halo of paper and keep its name for the margin."""
         self.picture.halo(points, 6.0)
         self.picture.line(points, stroke=2.6 if dash else 3.4, dash=dash)
-        self.labels.append(_Label(points[-1][1], words, dash))
+        self.labels.append(EndLabel(points[-1][1], words, dash))
 
     def _heat_words(self, name: str, span: Span) -> tuple[str, ...]:
         when = f"{span[1]:.0f} °C at {self.curve.count_s:g} s"
@@ -308,43 +298,33 @@ class _Plot:
     def _odds_words(self, name: str, chance: float) -> tuple[str, ...]:
         when = f"{_percent(chance)} at {self.curve.count_s:g} s"
         if self.small:
-            return (f"{name} {when}",)
+            return f"seam {name}" if name == "set" else name, when
         wanted = f"{SET_WANTED:.0%} wanted" if name == "set" else f"{DAMAGE_ALLOWED:.0%} allowed"
         full = "seam set" if name == "set" else "harm somewhere"
         return full, f"{when} ({wanted})"
 
-    def _write(self, low: float, high: float) -> None:
-        """Write the names that were kept, none over another, and join each to its line."""
-        size = self.frame.type_size
-        gaps = [len(label.lines) * size * 1.15 + size * 0.35 for label in self.labels]
-        room = sum(gaps)
-        low, high = low - max(0.0, room - (high - low)) / 2.0, high
-        placed = spread([label.at for label in self.labels], gaps, low, max(high, low + room))
-        for label, middle in zip(self.labels, placed, strict=True):
-            self._beside(label, middle)
+    def _name(self, low: float, high: float) -> None:
+        self.margin.write(self.labels, low, high)
         self.labels = []
 
-    def _beside(self, label: _Label, middle: float) -> None:
-        frame, size = self.frame, self.frame.type_size
-        start = frame.right + (34 if not self.small else 24)
-        if label.dash is not None:
-            elbow = [(frame.right, label.at), (frame.right + 8, label.at), (start - 5, middle)]
-            self.picture.line(elbow, stroke=2.2, dash=label.dash)
-        else:
-            self.picture.line([(frame.right, label.at), (start - 5, middle)], stroke=0.8)
-        first = middle - (len(label.lines) - 1) * size * 0.575 + size * 0.35
-        room = frame.width - start - 4
-        for number, words in enumerate(label.lines):
-            self.picture.text(
-                start, first + number * size * 1.15, cut_to(words, size, room), size, bold=not number
-            )
 
-
-def _zone_label(at: float, zone: Zone, small: bool) -> _Label:
+def _zone_label(at: float, zone: Zone, small: bool) -> EndLabel:
     words = f"{zone.low_c:.0f} to {zone.high_c:.0f} °C"
-    return _Label(at, (zone.name.split(":")[0], words) if small else (zone.name, words))
+    if small:
+        return EndLabel(
+            at, (zone.name.partition(" softens")[0], f"softens at {zone.value_c:.0f} °C")
+        )
+    return EndLabel(at, _named(zone, words))
 
 
-def _limit_label(at: float, zone: Zone, small: bool) -> _Label:
-    words = f"from {zone.low_c:.0f} °C" + ("" if small else f" (half by {zone.value_c:.0f})")
-    return _Label(at, (zone.name.split(":")[0], words) if small else (zone.name, words))
+def _limit_label(at: float, zone: Zone, small: bool) -> EndLabel:
+    words = f"from {zone.low_c:.0f} °C"
+    if small:
+        return EndLabel(at, (zone.name.partition(" harmed")[0], f"harm {words}"))
+    return EndLabel(at, _named(zone, words))
+
+
+def _named(zone: Zone, words: str) -> tuple[str, str]:
+    """Part what happens from where it does."""
+    name, _, where = zone.name.partition(": ")
+    return (name, f"{where}, {words}") if where else (name, words)

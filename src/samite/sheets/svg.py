@@ -7,14 +7,17 @@ from collections.abc import Sequence
 Point = tuple[float, float]
 
 INK = "#1b1a17"
-PAPER = "#fdfcf8"
-TINT = "#dedad0"
+PAPER = "#ffffff"
+TINT = "#dddad3"
 
 FONT = "'Atkinson Hyperlegible', Verdana, 'DejaVu Sans', sans-serif"
 EM_SHARE = 0.58
 """Width of a character over the size of the type: on the wide side, for a font unknown here."""
 
-CONTROL = {code: " " for code in (*range(32), 127, 0xFFFE, 0xFFFF, *range(0xD800, 0xE000))}
+OWN_EM_SHARE = 0.53
+"""The same for the font that is shipped."""
+
+CONTROL = dict.fromkeys((*range(32), 127, 65534, 65535, *range(55296, 57344)), " ")
 """Characters that XML does not bear."""
 
 
@@ -55,7 +58,7 @@ def text_width(text: str, size: float) -> float:
     return len(text) * size * EM_SHARE
 
 
-def cut_to(text: str, size: float, width: float) -> str:
+def cut_to(text: str, size: float, width: float, em_share: float = EM_SHARE) -> str:
     """Cut a text to a width.
 
     Parameters
@@ -66,13 +69,15 @@ def cut_to(text: str, size: float, width: float) -> str:
         Size of the type.
     width : float
         Room for it.
+    em_share : float
+        Width of a character over the size of the type.
 
     Returns
     -------
     str
         The text, or its beginning with an ellipsis.
     """
-    room = int(width / (size * EM_SHARE))
+    room = int(width / (size * em_share))
     return text if len(text) <= room else text[: max(room - 1, 1)].rstrip() + "…"
 
 

@@ -173,6 +173,8 @@ class PressBlock:
         What lies under.
     hold : str
         What holds it after, and how long.
+    also : str
+        What else serves as a press cloth, and the like; may be empty.
     instead : str
         What to do where the iron may not go.
     state : str
@@ -186,6 +188,7 @@ class PressBlock:
     passes: tuple[PressPass, ...]
     support: str
     hold: str
+    also: str
     instead: str
     state: str
     odds: str

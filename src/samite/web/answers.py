@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
 from samite.kernel.errors import InputError
 from samite.services.card import Card, make_card
-from samite.services.demo import Bolt, demo_bolts, demo_title
+from samite.services.demo import demo_title
+from samite.tables.loader import read_toml
 from samite.web.words import UNITS
 
 KEPT = 64
@@ -34,8 +36,27 @@ def card(label: str, use: str) -> Card:
 
 
 @lru_cache(maxsize=KEPT)
+def timed(label: str, use: str) -> Card:
+    """Return the card with its window, which takes some tenths of a second.
+
+    Parameters
+    ----------
+    label : str
+        What the bolt says.
+    use : str
+        What the cloth is wanted for.
+
+    Returns
+    -------
+    Card
+        The card.
+    """
+    return make_card(label, use, window=True)
+
+
+@lru_cache(maxsize=KEPT)
 def window(label: str, use: str) -> dict[str, Any]:
-    """Return the press window, which takes a second or two.
+    """Return the press window of every technique, which takes about a second.
 
     Parameters
     ----------
@@ -54,6 +75,25 @@ def window(label: str, use: str) -> dict[str, Any]:
     return press_window_view(label, use)
 
 
+@dataclass(frozen=True, slots=True)
+class Bolt:
+    """One cloth of the built-in scenario, not yet answered.
+
+    Parameters
+    ----------
+    role : str
+        What it becomes.
+    label : str
+        What the bolt says.
+    use : str
+        What it is wanted for.
+    """
+
+    role: str
+    label: str
+    use: str
+
+
 @lru_cache(maxsize=1)
 def bolts() -> tuple[str, str, tuple[Bolt, ...]]:
     """Return the built-in scenario.
@@ -63,7 +103,8 @@ def bolts() -> tuple[str, str, tuple[Bolt, ...]]:
     tuple of (str, str, tuple of Bolt)
         Title, introduction and bolts.
     """
-    return (*demo_title(), demo_bolts())
+    found = read_toml("demo.toml")["bolt"]
+    return (*demo_title(), tuple(Bolt(item["role"], item["label"], item["for"]) for item in found))
 
 
 def read_units(units: str) -> str:

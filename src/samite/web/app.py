@@ -14,9 +14,9 @@ from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
 from samite.kernel.errors import InputError, SamiteError, TableError
-from samite.services.card import card_json
+from samite.services.card import Card, card_json
 from samite.web import answers, render
-from samite.web.figures import pdf_maker
+from samite.web.figures import pdf
 from samite.web.guard import Guard
 
 HERE = Path(__file__).parent
@@ -52,38 +52,40 @@ def _add_pages(app: FastAPI) -> None:
         asked = Asked(request)
         if not asked.said:
             return HTMLResponse(render.start_page(asked.units))
-        view = answers.window(asked.label, asked.use) if "window" in request.query_params else None
+        if "window" in request.query_params:
+            made, view = _with_window(asked)
+            return HTMLResponse(render.card_page(made, asked.use, asked.units, view))
         made = answers.card(asked.label, asked.use)
-        return HTMLResponse(render.card_page(made, asked.use, asked.units, view))
+        return HTMLResponse(render.card_page(made, asked.use, asked.units, None))
 
     @app.get("/part/card", response_class=HTMLResponse, include_in_schema=False)
     def part_card(request: Request) -> HTMLResponse:
         asked = Asked(request)
         made = answers.card(asked.label, asked.use)
-        return HTMLResponse(render.card_part(made, asked.use, asked.units, asked.turn))
+        return HTMLResponse(render.card_part(made, asked.use, asked.units, asked.turn, None))
 
-    @app.get("/part/press", response_class=HTMLResponse, include_in_schema=False)
-    async def part_press(request: Request) -> Response:
+    @app.get("/part/window", response_class=HTMLResponse, include_in_schema=False)
+    async def part_window(request: Request) -> Response:
         asked = Asked(request)
         async with app.state.turn:
             if await request.is_disconnected():
                 return Response(status_code=204)
-            view = await run_in_threadpool(answers.window, asked.label, asked.use)
-        made = answers.card(asked.label, asked.use)
-        return HTMLResponse(render.press_part(made, view, asked.units, asked.turn))
+            made, view = await run_in_threadpool(_with_window, asked)
+        return HTMLResponse(render.card_part(made, asked.use, asked.units, asked.turn, view))
 
     @app.get("/card.pdf", include_in_schema=False)
     def card_pdf(request: Request) -> Response:
         asked = Asked(request)
-        make = pdf_maker()
-        if make is None:
-            raise HTTPException(404)
-        answers.card(asked.label, asked.use)
         return Response(
-            make(asked.label, asked.use),
+            pdf(answers.timed(asked.label, asked.use), asked.units),
             media_type="application/pdf",
             headers={"Content-Disposition": 'inline; filename="bench-card.pdf"'},
         )
+
+
+def _with_window(asked: Asked) -> tuple[Card, dict[str, Any]]:
+    made = answers.timed(asked.label, asked.use)
+    return made, answers.window(asked.label, asked.use)
 
 
 class Asked:
@@ -111,9 +113,12 @@ class Asked:
 
 def _add_api(app: FastAPI) -> None:
     @app.get("/api/card")
-    def api_card(request: Request, label: str = "") -> JSONResponse:
+    async def api_card(request: Request, label: str = "") -> JSONResponse:
         """Answer with the bench card, ``samite.card.v1``; ``for`` as on the page."""
-        return JSONResponse(card_json(answers.card(label, Asked(request).use)))
+        use = Asked(request).use
+        async with app.state.turn:
+            made = await run_in_threadpool(answers.timed, label, use)
+        return JSONResponse(card_json(made))
 
     @app.get("/api/press")
     async def api_press(request: Request, label: str = "") -> JSONResponse:

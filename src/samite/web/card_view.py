@@ -132,7 +132,7 @@ def _seam(card: Card, units: str) -> Line:
     name = seam.as_dict()["name"]
     head = f"{name}, allowance {number_words(seam.allowance_mm, 'mm', units)}"
     return Line(
-        "seam", "Seam", head, f"{finish}. {seam.how}", (("Why this seam?", card.sewing.seam.reason),)
+        "seam", "Seam", head, f"{finish}; {seam.how}", (("Why this seam?", card.sewing.seam.reason),)
     )
 
 

@@ -1,51 +1,45 @@
-"""Drawings and paper for the page, as far as they can be made here."""
+"""Drawings and paper for the page."""
 
 from __future__ import annotations
 
-import importlib
-from collections.abc import Callable, Mapping
-from functools import cache
-from typing import Any, cast
-
-PAPER = "samite.services.paper"
+from samite.services.card import Card
 
 
-@cache
-def _paper(name: str) -> Callable[..., Any] | None:
-    try:
-        module = importlib.import_module(PAPER)
-    except ModuleNotFoundError as error:
-        if error.name and PAPER.startswith(error.name):
-            return None
-        raise
-    return cast("Callable[..., Any] | None", getattr(module, name, None))
-
-
-def press_figures(view: Mapping[str, Any]) -> dict[str, str]:
-    """Draw the press curve and the layers under the iron.
+def press_figures(card: Card) -> dict[str, str]:
+    """Draw the press curve and the layers under the iron, large enough to read on a phone.
 
     Parameters
     ----------
-    view : mapping of str to object
-        A press window, ``samite.press.v1``.
+    card : Card
+        The card, with its window.
 
     Returns
     -------
     dict of str to str
-        SVG by name, ``curve`` and ``layers``; what cannot be drawn is left out.
+        SVG by name, ``curve`` and ``layers``; empty if nothing is pressed.
     """
-    if not view["techniques"]:
-        return {}
-    named = (("curve", "press_curve_svg"), ("layers", "layers_svg"))
-    return {name: draw(view) for name, what in named if (draw := _paper(what))}
+    from samite.services.paper import card_sheet
+
+    sheet = card_sheet(card)
+    drawn = {"curve": sheet.curve, "layers": sheet.layers}
+    return {name: picture.svg for name, picture in drawn.items() if picture}
 
 
-def pdf_maker() -> Callable[[str, str], bytes] | None:
-    """Return what makes the card as PDF.
+def pdf(card: Card, units: str) -> bytes:
+    """Make the card as a page of paper.
+
+    Parameters
+    ----------
+    card : Card
+        The card, with its window.
+    units : str
+        ``metric`` or ``imperial``.
 
     Returns
     -------
-    callable or None
-        Takes label and use and returns the PDF; None if it cannot be made here.
+    bytes
+        PDF.
     """
-    return _paper("card_pdf")
+    from samite.services.paper import card_pdf
+
+    return card_pdf(card, units=units)

@@ -18,8 +18,6 @@ STATUS_WORDS = {
 
 MOTION_WORDS = {"lift": "lift and lower, never slide", "stroke": "keep it moving"}
 TOOL_WORDS = {"clapper": "a wood clapper", "weight": "a weight", "hand": "your hand"}
-WANTED_SET = 0.95
-ALLOWED_DAMAGE = 0.01
 KEYS = ("iron", "steam", "cloth", "side")
 """What tells one technique from another."""
 
@@ -183,7 +181,7 @@ class WhatIf:
     chance_damage : str
         Chance of damage in words.
     verdict : str
-        Whether it still passes.
+        How that compares with the card, and what bars it.
     worse : bool
         Whether it harms more than the recipe, or is barred.
     """
@@ -212,16 +210,17 @@ def what_ifs(view: Mapping[str, Any]) -> tuple[WhatIf, ...]:
     if best is None:
         return ()
     second = _shown_second(view, best)
-    found = [_answer(f"as the card says, {second:g} s", best, second, best)]
-    if best["cloth"] != "none":
-        bare = _like(view, best, cloth="none")
-        found.append(_answer("no press cloth", bare, second, best))
+    usual = chances_at(best, second)
+    stop = float(view["best"]["passes"][-1]["seconds"][1])
     hotter = _hotter(best["iron"])
+    found = []
+    if best["cloth"] != "none":
+        found.append(_answer("no press cloth", _like(view, best, cloth="none"), second, usual))
     if hotter:
-        name = f"one dot hotter ({DIAL_WORDS[Dial(hotter)]})"
-        found.append(_answer(name, _like(view, best, iron=hotter), second, best))
-    if 2 * second <= best["seconds"][-1]:
-        found.append(_answer(f"twice as long, {2 * second:g} s", best, 2 * second, best))
+        name = f"one dot hotter: {DIAL_WORDS[Dial(hotter)]}"
+        found.append(_answer(name, _like(view, best, iron=hotter), second, usual))
+    if 2 * stop <= best["seconds"][-1]:
+        found.append(_answer(f"twice as long: {2 * stop:g} s", best, 2 * stop, usual))
     return tuple(item for item in found if item is not None)
 
 
@@ -302,30 +301,23 @@ def chances_at(technique: Mapping[str, Any], second: float) -> tuple[float, floa
 
 
 def _answer(
-    name: str,
-    technique: Mapping[str, Any] | None,
-    second: float,
-    best: Mapping[str, Any],
+    name: str, technique: Mapping[str, Any] | None, second: float, usual: tuple[float, float]
 ) -> WhatIf | None:
     if technique is None:
         return None
     chance_set, damage = chances_at(technique, second)
-    _, usual = chances_at(best, second)
-    harms = damage > ALLOWED_DAMAGE and damage > 1.5 * usual
     barred = str(technique.get("barred", ""))
-    verdict = _verdict(chance_set, damage) + (f"; and {barred}" if barred else "")
-    return WhatIf(name, set_words(chance_set), damage_words(damage), verdict, harms or bool(barred))
+    harm = _compared(damage, usual[1], 0.25 * usual[1] + 0.002)
+    verdict = f"Sets {_compared(chance_set, usual[0], 0.02) or 'as well'}"
+    verdict += f", harms {harm or 'no more'}" + (f"; {barred}" if barred else "")
+    worse = harm == "more" or bool(barred)
+    return WhatIf(name, set_words(chance_set), damage_words(damage), verdict, worse)
 
 
-def _verdict(chance_set: float, damage: float) -> str:
-    holds, spares = chance_set >= WANTED_SET, damage <= ALLOWED_DAMAGE
-    if holds and spares:
-        return "sets and spares the cloth"
-    if holds:
-        return "sets, but too risky for the cloth"
-    if spares:
-        return "spares the cloth, but may not set"
-    return "neither sure to set nor kind to the cloth"
+def _compared(chance: float, usual: float, margin: float) -> str:
+    if chance > usual + margin:
+        return "more"
+    return "less" if chance < usual - margin else ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from markupsafe import Markup
 
 from samite.services.card import Card
 from samite.web import answers, card_view, press_view, use_view, words
-from samite.web.figures import pdf_maker, press_figures
+from samite.web.figures import press_figures
 
 STATIC = Path(__file__).parent / "static"
 LONGEST_LABEL = 4000
@@ -110,7 +110,9 @@ def card_page(card: Card, use: str, units: str, view: Mapping[str, Any] | None) 
     return _fill("page.html", **values)
 
 
-def card_part(card: Card, use: str, units: str, turn: str) -> str:
+def card_part(
+    card: Card, use: str, units: str, turn: str, view: Mapping[str, Any] | None
+) -> str:
     """Return the card alone.
 
     Parameters
@@ -123,36 +125,16 @@ def card_part(card: Card, use: str, units: str, turn: str) -> str:
         ``metric`` or ``imperial``.
     turn : str
         Number of the label in the order of typing.
+    view : mapping of str to object or None
+        The press window, if it has been computed.
 
     Returns
     -------
     str
         HTML.
     """
-    values = _card(card, use, units) | _press(card, None, units)
+    values = _card(card, use, units) | _press(card, view, units)
     return _fill("card.html", **values, turn=turn, units=units)
-
-
-def press_part(card: Card, view: Mapping[str, Any], units: str, turn: str) -> str:
-    """Return the press alone, with its window.
-
-    Parameters
-    ----------
-    card : Card
-        The card.
-    view : mapping of str to object
-        The press window.
-    units : str
-        ``metric`` or ``imperial``.
-    turn : str
-        Number of the label in the order of typing.
-
-    Returns
-    -------
-    str
-        HTML.
-    """
-    return _fill("press.html", **_press(card, view, units), turn=turn, units=units)
 
 
 def error_part(error: Mapping[str, Any], turn: str) -> str:
@@ -196,10 +178,10 @@ def error_page(error: Mapping[str, Any], label: str, use: str, units: str) -> st
 
 
 def _card(card: Card, use: str, units: str) -> dict[str, Any]:
-    made = pdf_maker() is not None
     query = _query(card.label, use, units)
     return {
         "card": card,
+        "use_text": use,
         "facts": card_view.cloth_facts(card, units),
         "parts": card_view.cloth_parts(card),
         "lines": card_view.working_lines(card, units),
@@ -207,7 +189,7 @@ def _card(card: Card, use: str, units: str) -> dict[str, Any]:
         "values": card_view.cloth_values(card, units),
         "questions": _questions(card, use, units),
         "whole_link": f"?{urlencode({**query, 'window': '1'})}#press",
-        "pdf_link": f"card.pdf?{urlencode(query)}" if made else "",
+        "pdf_link": f"card.pdf?{urlencode(query)}",
     }
 
 
@@ -224,16 +206,16 @@ def _questions(card: Card, use: str, units: str) -> list[tuple[str, list[tuple[s
 
 
 def _press(card: Card, view: Mapping[str, Any] | None, units: str) -> dict[str, Any]:
-    recipe = view["best"] if view else card.press.value.as_dict()
-    reason = (view or {}).get("reason") or card.press.reason.as_dict()
+    recipe = card.press.value
+    figures = press_figures(card) if view else {}
     return {
-        "press": press_view.press_view(recipe, units),
-        "press_reason": reason,
-        "never": [words.in_units(text, units) for text in card.press.value.never],
-        "waiting": view is None and bool(card.press.value.passes),
+        "press": press_view.press_view(recipe.as_dict(), units),
+        "press_reason": card.press.reason.as_dict(),
+        "never": [words.in_units(text, units) for text in recipe.never],
+        "waiting": view is None and bool(recipe.passes),
         "what_ifs": press_view.what_ifs(view) if view else (),
         "seconds": press_view.second_rows(view) if view else (),
         "moved_most": tuple(view["moved_most"]) if view else (),
-        "figures": {name: Markup(svg) for name, svg in press_figures(view).items()} if view else {},  # noqa: S704
+        "figures": {name: Markup(svg) for name, svg in figures.items()},  # noqa: S704
         "units_text": lambda text: words.in_units(text, units),
     }

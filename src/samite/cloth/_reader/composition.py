@@ -297,15 +297,13 @@ def _assume(
     if len(shares) > 1:
         split = ", ".join(f"{percent:.3g} % {fibre}" for fibre, percent in shares.items())
         notes.append(f"the {part.value} has no shares on the label: assumed {split}")
-    return shares, 0.0
+    return shares, max(0.0, round(100.0 - sum(shares.values()), 6))
 
 
 def _added_to_usual(names: list[str], usual: Structure | None) -> dict[str, float]:
     """Add elastic or metallic yarn, named alone, to what the cloth is usually made of."""
     bases = [part for part in usual.parts if part.part == "base"] if usual is not None else []
     shares = dict(bases[0].fibres) if bases else {}
-    if not shares:
-        return {}
     new = [name for name in names if name not in shares]
     added = {name: _ASSUMED_PERCENT[name in _ELASTIC] for name in new}
     left = (100.0 - sum(added.values())) / 100.0
@@ -313,15 +311,46 @@ def _added_to_usual(names: list[str], usual: Structure | None) -> dict[str, floa
 
 
 def _assumed_split(names: list[str]) -> dict[str, float]:
-    """Share out fibres, at least one of which is neither elastic nor metallic."""
-    fixed = {
-        name: _ASSUMED_PERCENT[name in _ELASTIC] for name in names if name in _ELASTIC | _METALLIC
-    }
+    """Share out fibres: little to elastic and metallic yarns, the rest in equal shares."""
+    special = [name for name in names if name in _ELASTIC | _METALLIC]
+    if len(special) == len(names):
+        return dict.fromkeys(names, 100.0 / len(names))
+    fixed = {name: _ASSUMED_PERCENT[name in _ELASTIC] for name in special}
     share = (100.0 - sum(fixed.values())) / (len(names) - len(fixed))
     return {name: fixed.get(name, share) for name in names}
 
 
 _TRIM_MATERIAL = {"polyester": "sequin-pet", "chlorofibre": "sequin-pvc"}
+
+
+def pile_of(components: tuple[Component, ...], usual: Structure | None) -> tuple[Component, ...]:
+    """Return the pile of a cloth whose label gives one composition for pile and ground together.
+
+    Parameters
+    ----------
+    components : tuple of Component
+        What the label names.
+    usual : Structure or None
+        The structure named.
+
+    Returns
+    -------
+    tuple of Component
+        A pile of the label's own fibres, if the structure has a pile that the label does not name
+        and the usual fibres of that pile are not among those of the label; else nothing. Elastic
+        yarn lies in the ground.
+    """
+    piles = [part for part in usual.parts if part.part == "pile"] if usual is not None else []
+    bases = [one for one in components if one.part is PartKind.BASE and one.fibres]
+    named = any(one.part is PartKind.PILE for one in components)
+    if not piles or not bases or named:
+        return ()
+    shares = {one.fibre: one.percent for one in bases[0].fibres if one.fibre not in _ELASTIC}
+    if not shares or {fibre for fibre, _ in piles[0].fibres} <= set(shares):
+        return ()
+    total = sum(shares.values())
+    made_up = {fibre: 100.0 * percent / total for fibre, percent in shares.items()}
+    return (Component(PartKind.PILE, _sorted_shares(PartKind.PILE, made_up), stated=False),)
 
 
 def _sorted_shares(part: PartKind, shares: dict[str, float]) -> tuple[FibreShare, ...]:

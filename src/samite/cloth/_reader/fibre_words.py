@@ -27,12 +27,12 @@ OTHER = re.compile(
     r"fibras\s+varias|overige(?:\s+vezels)?|inne(?:\s+wlokna)?|misc|textile residues?)(?![^\W_])"
 )
 _CLOTH_NOT_FIBRE = re.compile(
-    r"\b(?:(?:crin\s+)?horsehair\s+braid|crin(?:\s+braid)?(?!\s*[\d%])|(?<=nylon )horsehair|"
+    r"\b(?:(?:crin\s+)?horsehair\s+braid|(?<!%)(?<!% )\bcrin(?:\s+braid)?(?!\s*[\d%])|(?<=nylon )horsehair|"
     r"peau de soie|wool wax|silk[\s-]?screen\w*|cotton candy|glass stones?|"
     r"silk[\s-]flowers?|metallic (?:foil|print|look|finish|coat\w*|dots?|effect|sheen|shine)|"
-    r"(?:gold|silver|copper|brass) (?:foil|print|dots?|glitter|sequins?|lame|metallic|lurex))\b"
+    r"(?:gold|silver|copper|brass) (?:foil|print|dots?|glitter|sequins?|lame))\b"
 )
-_PART_TAILS = (" coating", " bead", " beads", " adhesive", " glue")
+_PART_TAILS = (" coating", " bead", " beads")
 _MORE_LOOKS = r"screen|soft|touch\w*|shine|lustre|luster|tone|coloured|colored|free|blend look"
 
 
@@ -109,8 +109,15 @@ def _pattern() -> re.Pattern[str]:
     return re.compile(rf"(?<![^\W_])((?:{choices})s?)(?![^\W_])")
 
 
+@cache
+def _slashed() -> frozenset[str]:
+    """Return the names that are written with a stroke themselves."""
+    return frozenset(fold_word(n.word) for n in fibre_names().values() if "/" in n.word)
+
+
 def _spelled(word: str) -> str:
-    spelled = re.escape(word).replace(r"\ ", r"[ \-.']{1,2}")
+    between = r"[ \-.'/]{1,2}" if word in _slashed() else r"[ \-.']{1,2}"
+    spelled = re.escape(word).replace(r"\ ", between)
     if word[-1].isdigit() and " " in word:
         return spelled + r"(?!\s*%|\s+(?:span|spandex|elastan|lycra|el\b|cotton|polyester))"
     return spelled

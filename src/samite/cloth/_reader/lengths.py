@@ -42,10 +42,7 @@ _BARE_WIDTH = re.compile(
 _REPEAT = r"(?:repeats?|rapporto?|raccord|wiederholung|motif repeat)"
 _PILE = r"(?:pile|florhohe|hair|nap|flor|fur|poil|pelo)"
 _WIDE = r"(?:wide|width|breite?|largeur|large|laize|larghezza|ancho|anchura|w|wd|usable|cuttable)"
-_THICK = (
-    r"(?:thick|thickness|dick|dicke|starke|epaisseur|epais|spessore|grosor|espesor|gauge|"
-    r"film|sheet)"
-)
+_THICK = r"(?:thick|thickness|dick|dicke|starke|epaisseur|epais|spessore|grosor|espesor)"
 _DECOR = (
     r"(?:(?:round|flat|glued|stuck[ -]on|gold|silver|black|metallic|plastic|foil|cup)\s+){0,2}"
     r"(?:sequins?|paillettes?|dots?|spots?|beads?|pearls?|stripes?|checks?|squares?|holes?|mesh|"
@@ -156,6 +153,8 @@ def _length(label: LabelText, found: re.Match[str]) -> _Length:
     low, high = _ends(found)
     start, end = found.start(), found.end()
     kind = _kind(label, start, end)
+    if kind == "pile" and unit in ("cm", "in") and _mm(low, unit) > PILE_RANGE_MM[1]:
+        kind = "other"
     if found["sign"] and kind != "other":
         raise OutOfRangeError(
             f"a {kind} below zero ({found[0].strip()}) is impossible",
@@ -238,7 +237,8 @@ def _width(label: LabelText, found: list[_Length]) -> Quantity | None:
     usable = [
         length
         for length in stated
-        if _USABLE.search(label.whole[max(0, length.start - 20) : length.end + 10])
+        if _USABLE.search(re.split(r"[,;]", label.whole[: length.start])[-1])
+        or _USABLE.match(label.whole[length.end :].lstrip(" ("))
     ]
     stated = usable or stated
     if not stated:

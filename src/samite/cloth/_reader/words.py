@@ -68,7 +68,7 @@ _COLD_WASH = re.compile(
 )
 _HAND_WASH = re.compile(r"\b(?:hand\s*wash(?:able)?(?:\s+only)?|handwasche|lavage\s+main)\b")
 _CARE_REST = re.compile(
-    r"\b(?:machine\s+wash(?:able)?|washable|tumble\s+dry(?:\s+low)?|do\s*not\s+tumble(?:\s+dry)?|"
+    r"\b(?:machine\s+wash(?:able)?|washable(?!\s+paper)|tumble\s+dry(?:\s+low)?|do\s*not\s+tumble(?:\s+dry)?|"
     r"do\s*not\s+bleach|line\s+dry|hang\s+dry|dry\s+flat|iron\s+(?:on\s+)?(?:reverse|inside\s+out|"
     r"the\s+(?:wrong|reverse)\s+side|wrong\s+side)|steam(?:\s+iron(?:ing)?)?\s+only|"
     r"professional\s+clean\w*|spot\s+clean(?:\s+only)?|wash\s+separately|non[\s-]iron)\b"

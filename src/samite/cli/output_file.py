@@ -1,0 +1,56 @@
+"""Write a file that a command was asked for."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from samite.kernel.errors import InputError
+
+OUT = click.Path(dir_okay=False, path_type=Path)
+"""Type of an option that names a file to write."""
+
+PAPERS = ("a4", "us-letter")
+"""Papers that a page can be set on."""
+
+
+def write_file(path: Path, content: bytes, option: str) -> None:
+    """Write a file.
+
+    Parameters
+    ----------
+    path : Path
+        Where to.
+    content : bytes
+        What.
+    option : str
+        The option that asked for it.
+
+    Raises
+    ------
+    InputError
+        If it cannot be written.
+    """
+    try:
+        path.write_bytes(content)
+    except OSError as error:
+        raise InputError(
+            f"cannot write {path}: {error.strerror}", option, "name another file"
+        ) from None
+
+
+def write_drawing(path: Path, svg: str | None) -> None:
+    """Write a drawing of the press model, or say on standard error that there is none.
+
+    Parameters
+    ----------
+    path : Path
+        Where to.
+    svg : str or None
+        The drawing; None if nothing is pressed.
+    """
+    if svg is None:
+        click.echo("samite: nothing is pressed, so there is nothing to draw", err=True)
+        return
+    write_file(path, svg.encode("utf-8"), "--svg")

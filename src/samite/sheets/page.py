@@ -1,0 +1,109 @@
+"""Pages: the bench card and the index, set by typst with the font that is shipped."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from dataclasses import asdict
+from datetime import UTC, date, datetime
+from functools import cache
+from importlib.resources import files
+from typing import TYPE_CHECKING, Any
+
+from samite.kernel.errors import UnknownNameError
+from samite.sheets.svg import CONTROL
+from samite.sheets.views import CardSheet, IndexSheet
+
+if TYPE_CHECKING:
+    import typst
+
+PAPERS = ("a4", "us-letter")
+LONGEST_LABEL = 260
+LONGEST_TEXT = 900
+"""Characters of a label, and of any other text, that a page has room for."""
+
+UNDATED = datetime(2000, 1, 1, tzinfo=UTC)
+"""Time written into the file where no date is given, so that it is always the same."""
+
+
+def print_cards(
+    cards: Sequence[CardSheet],
+    paper: str = "a4",
+    dated: date | None = None,
+    index: IndexSheet | None = None,
+) -> bytes:
+    """Set cards, one a page, behind an index page if there is one.
+
+    Parameters
+    ----------
+    cards : sequence of CardSheet
+        The cards.
+    paper : str
+        ``a4`` or ``us-letter``.
+    dated : datetime.date or None
+        Date to print; none is printed without.
+    index : IndexSheet or None
+        The page in front.
+
+    Returns
+    -------
+    bytes
+        PDF/UA-1, the same for the same arguments.
+
+    Raises
+    ------
+    UnknownNameError
+        If the paper is not known.
+    """
+    if paper not in PAPERS:
+        raise UnknownNameError(f"no paper {paper!r}", "paper", "a4 or us-letter")
+    data = {
+        "paper": paper,
+        "title": index.title if index else f"Bench card: {_cut(cards[0].title, 80)}",
+        "dated": dated.isoformat() if dated else "",
+        "cards": [_page_data(card) for card in cards],
+        "index": asdict(index) if index else None,
+    }
+    moment = datetime(dated.year, dated.month, dated.day, tzinfo=UTC) if dated else UNDATED
+    done: Any = _compiler().compile(
+        input=_template(),
+        format="pdf",
+        sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
+        pdf_standards=["ua-1"],
+        timestamp=moment,
+    )
+    return bytes(done)
+
+
+@cache
+def _template() -> bytes:
+    return (files("samite.sheets") / "templates" / "bench_card.typ").read_bytes()
+
+
+@cache
+def _compiler() -> typst.Compiler:
+    import typst
+
+    folder = files("samite.sheets") / "fonts"
+    return typst.Compiler(font_paths=[str(folder)], ignore_system_fonts=True)
+
+
+def _page_data(card: CardSheet) -> dict[str, Any]:
+    """Return a card as the template reads it: cut to what a page has room for."""
+    data = _tidy(asdict(card))
+    data["label"] = _cut(data["label"], LONGEST_LABEL)
+    data["title"] = _cut(data["title"], 80)
+    return dict(data)
+
+
+def _tidy(value: Any) -> Any:
+    """Cut every text and blank what no page shows; drawings stay whole."""
+    if isinstance(value, dict):
+        return {key: item if key == "svg" else _tidy(item) for key, item in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [_tidy(item) for item in value]
+    return _cut(value.translate(CONTROL), LONGEST_TEXT) if isinstance(value, str) else value
+
+
+def _cut(text: str, longest: int) -> str:
+    return text if len(text) <= longest else text[: longest - 1].rstrip() + "…"

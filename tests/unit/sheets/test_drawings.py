@@ -1,0 +1,145 @@
+"""The drawings are well formed, say what they show, and write nothing over anything else."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from xml.etree import ElementTree as ET
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from tests.unit.sheets.hand_made import HOSTILE, LONG, a_curve, a_stack
+
+from samite.sheets.layers_picture import draw_layers
+from samite.sheets.press_curve import draw_press_curve
+from samite.sheets.svg import escape, spread, text_width
+
+SVG = "{http://www.w3.org/2000/svg}"
+DRAWN = {
+    "curve": draw_press_curve(a_curve()),
+    "curve, not safe": draw_press_curve(a_curve(safe=False)),
+    "small curve": draw_press_curve(a_curve(), small=True),
+    "layers": draw_layers(a_stack()),
+    "small layers": draw_layers(a_stack(), small=True),
+}
+HOSTILE_DRAWN = {
+    "curve": draw_press_curve(a_curve(technique=HOSTILE)),
+    "layers": draw_layers(a_stack(HOSTILE)),
+    "long curve": draw_press_curve(a_curve(technique=LONG)),
+    "long layers": draw_layers(a_stack(LONG), small=True),
+}
+ALL = DRAWN | {f"hostile {name}": svg for name, svg in HOSTILE_DRAWN.items()}
+
+
+def boxes(svg: str) -> list[tuple[str, float, float, float, float]]:
+    """Return each text with the box that it takes; the tallest letters reach 0.75 of the size."""
+    found = []
+    for text in ET.fromstring(svg).iter(f"{SVG}text"):
+        x, y, size = (float(text.attrib[key]) for key in ("x", "y", "font-size"))
+        # The width that the font shipped takes on average, so that near misses are no hits.
+        wide = text_width(text.text or "", size) * 0.5 / 0.58
+        left = {"start": x, "middle": x - wide / 2, "end": x - wide}[text.attrib["text-anchor"]]
+        found.append((text.text or "", left, y - 0.72 * size, left + wide, y + 0.2 * size))
+    return found
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_it_is_well_formed_and_named_for_screen_readers(name: str) -> None:
+    root = ET.fromstring(ALL[name])
+    assert root.tag == f"{SVG}svg"
+    assert root.attrib["role"] == "img"
+    named = [root.find(f"{SVG}{tag}") for tag in ("title", "desc")]
+    assert all(item is not None and item.text for item in named)
+    ids = [item.attrib["id"] for item in named if item is not None]
+    assert root.attrib["aria-labelledby"].split() == ids
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_texts_do_not_cover_each_other_nor_leave_the_paper(name: str) -> None:
+    root = ET.fromstring(ALL[name])
+    width, height = (float(root.attrib[key]) for key in ("width", "height"))
+    placed = boxes(ALL[name])
+    assert len(placed) >= 6
+    for text, left, top, right, bottom in placed:
+        assert left >= 0, text
+        assert top >= 0, text
+        assert right <= width, text
+        assert bottom <= height, text
+    for one, other in itertools.combinations(placed, 2):
+        apart = one[3] <= other[1] or other[3] <= one[1] or one[4] <= other[2] or other[4] <= one[2]
+        assert apart, f"{one[0]!r} covers {other[0]!r}"
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_paints_are_grey_so_that_nothing_is_said_by_colour(name: str) -> None:
+    for paint in re.findall(r"#[0-9a-f]{6}", ALL[name]):
+        red, green, blue = (int(paint[at : at + 2], 16) for at in (1, 3, 5))
+        assert max(red, green, blue) - min(red, green, blue) <= 12, paint
+
+
+@pytest.mark.parametrize("name", HOSTILE_DRAWN)
+def test_a_hostile_text_stays_text(name: str) -> None:
+    assert "<script" not in HOSTILE_DRAWN[name]
+    assert "\x00" not in HOSTILE_DRAWN[name]
+    tags = {item.tag.removeprefix(SVG) for item in ET.fromstring(HOSTILE_DRAWN[name]).iter()}
+    assert tags <= {"svg", "title", "desc", "defs", "pattern", "rect", "path", "text"}
+
+
+def test_lines_differ_by_their_dashes() -> None:
+    root = ET.fromstring(DRAWN["curve"])
+    heavy = [p for p in root.iter(f"{SVG}path") if float(p.attrib.get("stroke-width", 0)) >= 2.6]
+    dashes = {p.attrib.get("stroke-dasharray", "") for p in heavy if p.attrib["stroke"] != "#ffffff"}
+    assert {"", "9 5", "2 4"} <= dashes
+
+
+def test_zones_and_the_seconds_are_hatched_and_not_proved_is_not_solid() -> None:
+    for name in ("softens", "harm", "over"):
+        assert f"url(#curve-{name})" in DRAWN["curve"]
+    assert "url(#curve-maybe)" not in DRAWN["curve"]
+    assert "url(#curve-maybe)" in DRAWN["curve, not safe"]
+
+
+def test_one_box_a_second_and_the_right_ones_dark() -> None:
+    root = ET.fromstring(DRAWN["curve"])
+    strip = [
+        rect.attrib["fill"]
+        for rect in root.iter(f"{SVG}rect")
+        if rect.attrib.get("stroke-width") == "1.2"
+    ]
+    assert len(strip) == 20
+    assert strip[:4] == ["none"] * 4
+    assert len(set(strip[4:9])) == 1
+    assert strip[4] not in ("none", strip[9])
+    assert set(strip[9:]) == {strip[9]}
+
+
+def test_the_curve_says_the_numbers_at_the_seconds_to_count() -> None:
+    words = " ".join(text for text, *_ in boxes(DRAWN["curve"]))
+    assert "Count 4, stop by 9" in words
+    assert "45 °C at 4 s (36 to 54)" in words
+    assert "96 % at 4 s" in words
+
+
+def test_the_same_views_give_the_same_drawing() -> None:
+    assert draw_press_curve(a_curve()) == DRAWN["curve"]
+    assert draw_layers(a_stack()) == DRAWN["layers"]
+
+
+@given(st.text())
+def test_any_text_can_be_escaped(text: str) -> None:
+    root = ET.fromstring(f'<a b="{escape(text)}">{escape(text)}</a>')
+    assert len(root.text or "") == len(text)
+
+
+@given(st.lists(st.tuples(st.floats(0, 100), st.floats(1, 12)), max_size=8))
+def test_labels_moved_apart_do_not_overlap_and_keep_their_order(
+    labels: list[tuple[float, float]],
+) -> None:
+    wanted, gaps = [at for at, _ in labels], [gap for _, gap in labels]
+    placed = spread(wanted, gaps, 0.0, 100.0)
+    spans = sorted(zip(placed, gaps, wanted, strict=True))
+    for (one, gap, first), (other, following, second) in itertools.pairwise(spans):
+        assert one + gap / 2 <= other - following / 2 + 1e-9
+        assert first <= second
+    assert all(gap / 2 - 1e-9 <= at <= 100.0 - gap / 2 + 1e-9 for at, gap, _ in spans)
