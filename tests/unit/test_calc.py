@@ -11,7 +11,7 @@ from click.testing import CliRunner
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from samite.cli.calc import calc
+from samite.cli.calc import command as calc
 from samite.kernel.errors import InputError, OutOfRangeError, SamiteError, UnknownNameError
 from samite.kernel.evidence import Grade
 from samite.kernel.units import parse_quantity
@@ -167,7 +167,7 @@ def test_the_command_refuses_what_is_no_question(arguments: list[str]) -> None:
 
 def test_the_command_does_not_load_the_array_libraries() -> None:
     code = (
-        "import sys; from samite.cli.calc import calc;"
+        "import sys; from samite.cli.calc import command as calc;"
         "calc.main(['--list'], standalone_mode=False);"
         "sys.exit(bool({'numpy', 'numba', 'scipy'} & set(sys.modules)))"
     )

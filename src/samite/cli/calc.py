@@ -17,7 +17,7 @@ from samite.services.calc_describe import Description, describe
 @click.option("--unit", default="", help="Unit wanted for the answer.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
 @click.option("--list", "listing", is_flag=True, help="Names, arguments and units.")
-def calc(
+def command(
     name: str | None, inputs: tuple[str, ...], unit: str, as_json: bool, listing: bool
 ) -> None:
     """Answer any closed-form function by NAME, inputs read with units.

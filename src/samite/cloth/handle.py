@@ -51,7 +51,7 @@ class MakeUp:
     density_kg_m3 : float
         Density of the solid matter [kg/m3].
     packing : float
-        Share of solid matter, 0 to 1.
+        Share of solid matter [-].
     """
 
     reading: LabelReading

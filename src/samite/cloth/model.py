@@ -40,7 +40,7 @@ class Part:
     fibres : tuple of FibreShare
         What it is made of, in falling order; empty if not known.
     mass_share : float
-        Its share of the cloth's mass, 0 to 1.
+        Its share of the cloth's mass [-].
     stated : bool
         Whether the label names it.
     """

@@ -107,7 +107,7 @@ def normal_cdf(score: Real) -> Real:
     Parameters
     ----------
     score : ndarray of float, any shape
-        Scores; infinities allowed.
+        Scores, infinities allowed [-].
 
     Returns
     -------

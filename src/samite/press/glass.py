@@ -23,13 +23,15 @@ ACCESSIBLE_SHARE = {"cellulose": 0.5}
 """Share of the fibre that takes up water, by group; 1 where not named (from memory)."""
 
 
-def accessible_share(group: str) -> float:
+def accessible_share(group: str, *, melts: bool) -> float:
     """Return the share of a fibre that takes up water and is softened by it.
 
     Parameters
     ----------
     group : str
         Group in the fibre table.
+    melts : bool
+        Whether the fibre melts: the esters of cellulose do, and hardly crystallise.
 
     Returns
     -------
@@ -42,7 +44,7 @@ def accessible_share(group: str) -> float:
     the wet transition under 20 C that is told of cellulose. Wool obeys the relation as a whole.
     Nylon has crystals too; leaving them in errs to a higher wet transition.
     """
-    return ACCESSIBLE_SHARE.get(group, 1.0)
+    return 1.0 if melts else ACCESSIBLE_SHARE.get(group, 1.0)
 
 
 def wet_glass_transition(*, dry_c: float, water_share: float) -> float:

@@ -185,7 +185,7 @@ class Joint:
     face_layer : int
         Layer at the face of the garment.
     face_depth : float
-        0 if the face is on top of that layer, 1 if under it.
+        0 if the face is on top of that layer, 1 if under it [-].
     plies : tuple of int
         Layers that belong to the two plies.
     garment : tuple of int

@@ -102,9 +102,9 @@ class Recipe:
     never : tuple of str
         What never to do.
     chance_set : float or None
-        Chance that a placement sets the seam; None if no window was computed.
+        Chance that a placement sets the seam; None if no window was computed [-].
     chance_damage : float or None
-        Chance that the costume's pressing hurts some part; None likewise.
+        Chance that the costume's pressing hurts some part; None likewise [-].
     """
 
     status: str

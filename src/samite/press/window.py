@@ -96,13 +96,13 @@ class Chances:
     seconds : tuple of float
         Seconds counted [s].
     chance_set : ndarray of float, shape (seconds,)
-        Chance that a placement sets the seam.
+        Chance that a placement sets the seam [-].
     chance_damage : ndarray of float, shape (seconds,)
-        Chance that the whole costume's pressing hurts some part.
+        Chance that the whole costume's pressing hurts some part [-].
     damage_bound : ndarray of float, shape (seconds,)
-        Upper 90 % bound of that chance, for the doubt that comes from the number of draws.
+        Upper 90 % bound of that chance, for the doubt that comes from the number of draws [-].
     chance_good : ndarray of float, shape (seconds,)
-        Chance of set and unharmed.
+        Chance of set and unharmed [-].
     core_c : ndarray of float, shape (seconds, 3)
         5th, 50th and 95th percentile at the seam line [C].
     face_c : ndarray of float, shape (seconds, 3)
@@ -406,8 +406,9 @@ def _set_share(cloth: Cloth, history: _History, spread_: _Spread) -> Real:
     if not fibres:
         return _set_of(_unknown_transition(), history, spread_)
     for item in fibres:
-        transition = fibre(item.fibre).quantity("glass_transition_dry_c")
-        open_share = accessible_share(fibre(item.fibre).group)
+        kind = fibre(item.fibre)
+        transition = kind.quantity("glass_transition_dry_c")
+        open_share = accessible_share(kind.group, melts=kind.melts)
         total += item.percent / weight * _set_of(transition, history, spread_, open_share)
     return total
 

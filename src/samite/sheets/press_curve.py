@@ -311,9 +311,7 @@ class _Plot:
 def _zone_label(at: float, zone: Zone, small: bool) -> EndLabel:
     words = f"{zone.low_c:.0f} to {zone.high_c:.0f} °C"
     if small:
-        return EndLabel(
-            at, (zone.name.partition(" softens")[0], f"softens at {zone.value_c:.0f} °C")
-        )
+        return EndLabel(at, (zone.name.partition(" softens")[0], f"soft at {zone.value_c:.0f} °C"))
     return EndLabel(at, _named(zone, words))
 
 

@@ -126,7 +126,5 @@ def read_units(units: str) -> str:
         If they are neither.
     """
     if units not in UNITS:
-        raise InputError(
-            f"{units[:40]!r} is no set of units", "units", f"say {' or '.join(UNITS)}"
-        )
+        raise InputError(f"{units[:40]!r} is no set of units", "units", f"say {' or '.join(UNITS)}")
     return units

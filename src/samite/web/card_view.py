@@ -132,7 +132,11 @@ def _seam(card: Card, units: str) -> Line:
     name = seam.as_dict()["name"]
     head = f"{name}, allowance {number_words(seam.allowance_mm, 'mm', units)}"
     return Line(
-        "seam", "Seam", head, f"{finish}; {seam.how}", (("Why this seam?", card.sewing.seam.reason),)
+        "seam",
+        "Seam",
+        head,
+        f"{finish}; {seam.how}",
+        (("Why this seam?", card.sewing.seam.reason),),
     )
 
 
@@ -222,7 +226,9 @@ def cloth_parts(card: Card) -> tuple[tuple[str, str], ...]:
     return tuple(
         (
             part.kind.value,
-            ", ".join(f"{item.percent:.0f} % {item.fibre.replace('-', ' ')}" for item in part.fibres)
+            ", ".join(
+                f"{item.percent:.0f} % {item.fibre.replace('-', ' ')}" for item in part.fibres
+            )
             or "material not known",
         )
         for part in card.cloth.parts

@@ -18,7 +18,7 @@ def press_figures(card: Card) -> dict[str, str]:
     dict of str to str
         SVG by name, ``curve`` and ``layers``; empty if nothing is pressed.
     """
-    from samite.services.paper import card_sheet
+    from samite.services.paper_words import card_sheet
 
     sheet = card_sheet(card)
     drawn = {"curve": sheet.curve, "layers": sheet.layers}

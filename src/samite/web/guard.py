@@ -40,6 +40,17 @@ class Guard:
         self.app = app
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Answer one request.
+
+        Parameters
+        ----------
+        scope : mapping
+            What is asked.
+        receive : callable
+            Gives the body.
+        send : callable
+            Takes the answer.
+        """
         if scope["type"] != "http":
             await self.app(scope, receive, send)
             return
@@ -65,13 +76,12 @@ async def _too_long(scope: Scope, receive: Receive) -> bool:
     """Read a body that comes in pieces, of which no length was told."""
     if b"transfer-encoding" not in dict(scope["headers"]):
         return False
-    read = 0
-    while read <= LONGEST_REQUEST:
+    read, more = 0, True
+    while more and read <= LONGEST_REQUEST:
         message = await receive()
         read += len(message.get("body", b""))
-        if not message.get("more_body"):
-            return False
-    return True
+        more = message.get("more_body", False)
+    return read > LONGEST_REQUEST
 
 
 async def _refuse(send: Send) -> None:

@@ -18,6 +18,8 @@ STATUS_WORDS = {
 
 MOTION_WORDS = {"lift": "lift and lower, never slide", "stroke": "keep it moving"}
 TOOL_WORDS = {"clapper": "a wood clapper", "weight": "a weight", "hand": "your hand"}
+SETS_WORDS = {1: "better", 0: "as well", -1: "less well"}
+HARMS_WORDS = {1: "more", 0: "as much", -1: "less"}
 KEYS = ("iron", "steam", "cloth", "side")
 """What tells one technique from another."""
 
@@ -308,16 +310,17 @@ def _answer(
     chance_set, damage = chances_at(technique, second)
     barred = str(technique.get("barred", ""))
     harm = _compared(damage, usual[1], 0.25 * usual[1] + 0.002)
-    verdict = f"Sets {_compared(chance_set, usual[0], 0.02) or 'as well'}"
-    verdict += f", harms {harm or 'no more'}" + (f"; {barred}" if barred else "")
-    worse = harm == "more" or bool(barred)
-    return WhatIf(name, set_words(chance_set), damage_words(damage), verdict, worse)
+    sets = _compared(chance_set, usual[0], 0.02)
+    verdict = f"Sets {SETS_WORDS[sets]}, harms {HARMS_WORDS[harm]}"
+    verdict += f". But {barred}" if barred else ""
+    return WhatIf(
+        name, set_words(chance_set), damage_words(damage), verdict, harm > 0 or bool(barred)
+    )
 
 
-def _compared(chance: float, usual: float, margin: float) -> str:
-    if chance > usual + margin:
-        return "more"
-    return "less" if chance < usual - margin else ""
+def _compared(chance: float, usual: float, margin: float) -> int:
+    """Return 1 if a chance is clearly above the usual one, -1 if clearly below, else 0."""
+    return (chance > usual + margin) - (chance < usual - margin)
 
 
 @dataclass(frozen=True, slots=True)
@@ -366,3 +369,19 @@ def second_rows(view: Mapping[str, Any]) -> tuple[Second, ...]:
         Second(f"{second:g}", f"{held:.0%}", f"{hurt:.1%}", begin <= second <= stop)
         for second, held, hurt in rows
     )
+
+
+def spoken(doubt: str) -> str:
+    """Return a doubt of the window as one says it.
+
+    Parameters
+    ----------
+    doubt : str
+        For example ``"limit of the base: silk"``.
+
+    Returns
+    -------
+    str
+        ``"limit of the silk"``.
+    """
+    return doubt.replace("base: ", "").replace(": ", ", ").replace("-", " ")

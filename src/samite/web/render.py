@@ -110,9 +110,7 @@ def card_page(card: Card, use: str, units: str, view: Mapping[str, Any] | None) 
     return _fill("page.html", **values)
 
 
-def card_part(
-    card: Card, use: str, units: str, turn: str, view: Mapping[str, Any] | None
-) -> str:
+def card_part(card: Card, use: str, units: str, turn: str, view: Mapping[str, Any] | None) -> str:
     """Return the card alone.
 
     Parameters
@@ -215,7 +213,9 @@ def _press(card: Card, view: Mapping[str, Any] | None, units: str) -> dict[str, 
         "waiting": view is None and bool(recipe.passes),
         "what_ifs": press_view.what_ifs(view) if view else (),
         "seconds": press_view.second_rows(view) if view else (),
-        "moved_most": tuple(view["moved_most"]) if view else (),
+        "moved_most": tuple(press_view.spoken(doubt) for doubt in view["moved_most"])
+        if view
+        else (),
         "figures": {name: Markup(svg) for name, svg in figures.items()},  # noqa: S704
         "units_text": lambda text: words.in_units(text, units),
     }

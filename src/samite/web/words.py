@@ -160,7 +160,9 @@ def in_units(text: str, units: str) -> str:
 
 def _measure(found: re.Match[str], units: str) -> str:
     unit = found["unit"]
-    figures = [_figure(float(item), unit, units) for item in (found["first"], found["last"]) if item]
+    figures = [
+        _figure(float(item), unit, units) for item in (found["first"], found["last"]) if item
+    ]
     return f"{' to '.join(figures)} {_sign(unit, units)}"
 
 
@@ -174,7 +176,7 @@ def _figure(value: float, unit: str, units: str) -> str:
         return f"{value:g}"
     number = convert(value, unit, PAIRS[unit])
     if unit not in ("mm", "cm"):
-        return f"{round_shown(number):g}" if unit != "C" else f"{5 * math.floor(number / 5):d}"
+        return f"{round_shown(number):g}" if unit != "C" else f"{5 * math.floor(number / 5 + 1e-9):d}"
     return _inches(number)
 
 

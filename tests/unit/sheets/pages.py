@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import pypdfium2 as pdfium
-import pypdfium2.raw as raw
+from pypdfium2 import raw
 
 MM_PER_POINT = 25.4 / 72.0
 
@@ -66,3 +66,15 @@ def colours(pdf: bytes, page: int = 0) -> int:
     """Return the greatest difference between the channels of any pixel."""
     pixels = np.asarray(pdfium.PdfDocument(pdf)[page].render(scale=1.0).to_numpy()).astype(int)
     return int((pixels[:, :, :3].max(axis=2) - pixels[:, :, :3].min(axis=2)).max())
+
+
+def fonts(pdf: bytes, page: int = 0) -> set[str]:
+    """Return the names of the fonts that a page's letters are set in."""
+    document = pdfium.PdfDocument(pdf)
+    text = document[page].get_textpage()
+    found = set()
+    for index in range(text.count_chars()):
+        name = ctypes.create_string_buffer(200)
+        if raw.FPDFText_GetFontInfo(text.raw, index, name, 200, ctypes.byref(ctypes.c_int())):
+            found.add(name.value.decode().partition("+")[2] or name.value.decode())
+    return found - {""}

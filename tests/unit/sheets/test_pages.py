@@ -8,7 +8,7 @@ from datetime import date
 import numpy as np
 import pytest
 from tests.unit.sheets.hand_made import HOSTILE, LONG, a_card, a_pass
-from tests.unit.sheets.pages import colours, grey, letters, sizes_mm, text_of
+from tests.unit.sheets.pages import colours, fonts, grey, letters, sizes_mm, text_of
 
 from samite.kernel.errors import UnknownNameError
 from samite.sheets.page import print_cards
@@ -69,24 +69,21 @@ def test_the_number_to_stop_by_is_the_biggest_thing(printed: dict[str, bytes]) -
         big = [letter for letter in found if letter.size > 0.98 * largest]
         assert "".join(letter.sign for letter in big) == number
         rest = max(letter.size for letter in found if letter not in big)
-        assert largest > 1.5 * rest
+        assert largest > 1.4 * rest
     assert "count 4, stop by 9" in text_of(printed["plain"])
     assert "count 2, stop by 4" in text_of(printed["two passes"])
 
 
 def test_the_lines_are_read_from_across_the_bench(printed: dict[str, bytes]) -> None:
-    # Common practice, no source: letters of at least 1/300 of the distance, 5 mm at 1.5 m.
-    big = re.compile("single|layer|clips|stretch|zigzag|plain")
+    # Common practice, no source: tall letters of 1/300 of the distance at least, 5 mm at 1.5 m.
     found = letters(printed["plain"])
     text = "".join(letter.sign for letter in found)
-    for match in big.finditer(text):
-        shown = found[match.start() : match.end()]
-        if max(letter.size for letter in shown) < 15.0:
-            continue
+    for words in ("singlelayer", "clips,", "stretch75", "zigzag2.8", "plainseam10"):
+        start = text.index(words)
+        shown = found[start : start + len(words)]
         tall = max(letter.top for letter in shown) - min(letter.bottom for letter in shown)
-        assert tall >= 5.0, match[0]
-    sizes = [found[text.find(tag)].size for tag in SIX]
-    assert min(sizes) >= 18.0
+        assert tall >= 5.0, words
+    assert min(found[text.index(tag)].size for tag in SIX) >= 18.0
 
 
 def test_there_is_a_frame_to_pin_the_swatch_in(printed: dict[str, bytes]) -> None:
@@ -161,17 +158,18 @@ def test_the_same_card_gives_the_same_bytes() -> None:
 
 
 def test_only_the_font_that_is_shipped_is_used(printed: dict[str, bytes]) -> None:
-    fonts = set(re.findall(rb"/FontName/[A-Z]+\+([A-Za-z-]+)", printed["plain"].replace(b" ", b"")))
-    assert fonts <= {b"AtkinsonHyperlegible-Regular", b"AtkinsonHyperlegible-Bold"}
+    assert fonts(printed["plain"]) == {"AtkinsonHyperlegible-Regular", "AtkinsonHyperlegible-Bold"}
 
 
 def test_an_unknown_paper_is_refused() -> None:
-    with pytest.raises(UnknownNameError, match="a4 or us-letter|no paper"):
+    with pytest.raises(UnknownNameError, match="no paper"):
         print_cards((a_card(),), "foolscap")
 
 
 def test_the_index_lists_each_card_with_its_page() -> None:
-    rows = tuple(IndexRow(f"role {n}", f"cloth {n}", "sharp 70/10", "no iron", "9") for n in range(3))
+    rows = tuple(
+        IndexRow(f"role {n}", f"cloth {n}", "sharp 70/10", "no iron", "9") for n in range(3)
+    )
     pdf = print_cards((a_card(),) * 3, index=IndexSheet("Procession", "Three cloths.", rows))
     assert len(sizes_mm(pdf)) == 4
     text = text_of(pdf)

@@ -1,0 +1,100 @@
+"""Numbers and grades in the words of the page."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from samite.garment.use import WORDS, read_use
+from samite.kernel.evidence import Grade
+from samite.web.press_view import chances_at
+from samite.web.use_view import FIRST, MORE, OPPOSITES, use_view
+from samite.web.words import (
+    GRADE_WORDS,
+    damage_words,
+    grade_words,
+    in_units,
+    number_words,
+    set_words,
+    source_words,
+    stitch_words,
+)
+
+
+@pytest.mark.parametrize(
+    ("metric", "imperial"),
+    [  # 1 in = 25.4 mm, 1 oz/yd2 = 33.906 g/m2, 150 C = 302 F: definitions
+        ("turn 20 mm once", "turn 13/16 in once"),
+        ("trim to 4 to 6 mm", "trim to 3/16 to 1/4 in"),
+        ("sew 20 cm", "sew 7 3/4 in"),
+        ("about 150 cm", "about 59 in"),
+        ("Nm 75 and 10 m of seam", "Nm 75 and 10 m of seam"),
+        ("a cloth of 280 g/m2", "a cloth of 8.26 oz/yd²"),
+        ("kept under 110 to 150 C", "kept under 230 to 300 °F"),
+        ("30 mm/s at most", "30 mm/s at most"),
+    ],
+)
+def test_measures_inside_sentences_are_converted(metric: str, imperial: str) -> None:
+    assert in_units(metric, "imperial") == imperial
+
+
+def test_metric_sentences_only_get_their_signs() -> None:
+    assert in_units("20 mm, 280 g/m2, 150 C", "metric") == "20 mm, 280 g/m², 150 °C"
+
+
+def test_a_limit_of_temperature_is_rounded_to_the_safe_side() -> None:
+    assert number_words(150.0, "C", "imperial") == "300 °F"
+    assert number_words(110.0, "C", "imperial") == "230 °F"
+
+
+def test_stitches_are_counted_by_the_inch() -> None:
+    assert stitch_words(2.5, "imperial") == "10 to the inch"
+    assert stitch_words(2.5, "metric") == "2.5 mm"
+
+
+@given(st.floats(0.0, 1.0))
+def test_odds_are_never_shown_better_than_they_are(chance: float) -> None:
+    assert int(set_words(chance).split()[0]) <= chance * 100 + 1e-6
+    words = damage_words(chance)
+    if "fewer" in words:
+        assert chance <= 0.001
+    elif words.startswith("1 costume"):
+        assert 1.0 / int(words.split()[3]) >= chance - 1e-12
+    else:
+        assert int(words.split()[0]) >= chance * 100 - 1e-6
+
+
+def test_every_grade_has_words() -> None:
+    assert set(GRADE_WORDS) == {grade.value for grade in Grade}
+    assert grade_words("guess") == "a guess"
+    assert grade_words("") == ""
+
+
+def test_sources_are_cited_by_title() -> None:
+    assert "no source" in source_words("common-practice")
+    assert source_words("cfr-16-1610, 1610.1(d)(1)").endswith("1610.1(d)(1)")
+    assert source_words("something else") == "something else"
+
+
+@pytest.mark.parametrize("word", [*FIRST, *MORE])
+def test_every_choice_is_a_word_that_is_read(word: str) -> None:
+    assert word in WORDS or read_use(word).wearings == 40
+    said = use_view(f"five nights, {word}")
+    assert (word, True) in (*said.first, *said.more)
+    assert said.other == "five nights"
+
+
+@pytest.mark.parametrize("pair", OPPOSITES)
+def test_opposites_are_refused_together(pair: tuple[str, str]) -> None:
+    with pytest.raises(Exception, match="contradicts"):
+        read_use(", ".join(pair))
+
+
+def test_chances_lie_on_straight_lines_between_seconds() -> None:
+    technique = {"seconds": [1.0, 3.0], "chance_set": [0.2, 0.6], "chance_damage": [0.0, 0.1]}
+    assert chances_at(technique, 2.0) == pytest.approx((0.4, 0.05))
+    assert chances_at(technique, 0.5) == (0.2, 0.0)
+    assert math.isclose(chances_at(technique, 9.0)[0], 0.6)
