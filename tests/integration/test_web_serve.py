@@ -12,6 +12,7 @@ import urllib.error
 import urllib.request
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -40,8 +41,12 @@ def served() -> Iterator[str]:
     process.stdout.close()
 
 
+def fetch(address: str) -> Any:
+    return urllib.request.urlopen(address, timeout=20)  # noqa: S310
+
+
 def test_it_prints_where_it_is_and_answers_there(served: str) -> None:
-    with urllib.request.urlopen(served, timeout=20) as reply:
+    with fetch(served) as reply:
         text = reply.read().decode()
     assert "What the bolt says" in text
     assert "server" not in {name.lower() for name in reply.headers}
@@ -50,7 +55,7 @@ def test_it_prints_where_it_is_and_answers_there(served: str) -> None:
 @pytest.mark.parametrize("bytes_sent", [70_000, 1_000_000])
 def test_a_far_too_long_address_gets_a_plain_answer(served: str, bytes_sent: int) -> None:
     with pytest.raises(urllib.error.HTTPError) as caught:
-        urllib.request.urlopen(f"{served}/?label={'s' * bytes_sent}", timeout=20)
+        fetch(f"{served}/?label={'s' * bytes_sent}")
     with caught.value as error:
         assert error.code == 413
         assert b"paste only what the bolt says" in error.read()
@@ -72,7 +77,7 @@ def test_a_foreign_address_is_refused() -> None:
 
 
 def test_open_to_the_network_it_says_so() -> None:
-    with listen("0.0.0.0", 0) as listening:
+    with listen("0.0.0.0", 0) as listening:  # noqa: S104
         words = " ".join(addresses(listening))
     assert "from the phone" in words
     assert "anyone on this network" in words

@@ -12,7 +12,10 @@ from samite.kernel.errors import SamiteError
 COMMANDS = {
     "card": ("samite.cli.card", "One cloth: how to prepare, cut, sew, finish and press it."),
     "press": ("samite.cli.press", "The press window, or the bare layer solver (--stack FILE)."),
-    "rescue": ("samite.cli.rescue", "It has gone wrong: what to try on this cloth, and when to stop."),
+    "rescue": (
+        "samite.cli.rescue",
+        "It has gone wrong: what to try on this cloth, and when to stop.",
+    ),
     "calc": ("samite.cli.calc", "Any closed-form function of the engines, by name."),
     "serve": ("samite.cli.serve", "The page for phone, tablet and desk, on this machine."),
     "demo": ("samite.cli.demo", "The main job on the built-in scenario, written to a folder."),

@@ -26,7 +26,7 @@ from samite.cloth._reader.tokens import is_part_word
 from samite.cloth._reader.words import Handle, read_handle, take_care
 from samite.cloth.reading import Component, LabelReading, PartKind
 from samite.tables.aliases import NameMatch
-from samite.tables.fibre_names import NAME_TABLES
+from samite.tables.fibre_names import NAME_TABLES, match_fibre
 from samite.tables.loader import read_toml
 from samite.tables.structures import STRUCTURE_TABLES, structure
 from samite.tables.surfaces import SURFACE_TABLES
@@ -213,6 +213,8 @@ def _names_no_cloth(name: NameMatch, composition: Composition) -> bool:
     """Whether "linen" is but a lesser fibre, or "lining" the head of a second cloth."""
     if name.key == "lining" and composition.second_cloth:
         return True
+    if match_fibre(name.alias) is None:
+        return False
     return any(
         entry.percent is not None
         and entry.percent < 50.0

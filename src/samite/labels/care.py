@@ -51,7 +51,9 @@ def advise_care(cloth: Cloth) -> Advice[Care]:
     Advice of Care
         The gentlest method that any part needs; the label on the bolt goes before it.
     """
-    for rule in (_glued_or_sewn_on, _coated, _delicate_fibre):
+    sheet = cloth.construction in ("film", "leather", "foam")
+    rules = (_glued_or_sewn_on, _coated, _delicate_fibre)
+    for rule in (_coated, *rules) if sheet else rules:
         found = rule(cloth)
         if found:
             return found

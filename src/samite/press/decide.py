@@ -14,7 +14,7 @@ from samite.press.dials import Dial
 from samite.press.draws import Draws
 from samite.press.recipe import Pass, Recipe
 from samite.press.techniques import STEAMS, Technique, all_techniques
-from samite.press.window import Bench, Chances, press_chances
+from samite.press.window import DAMAGE_ALLOWED, PLACEMENTS, Bench, Chances, press_chances
 from samite.tables.fibres import fibre
 
 SCREEN_DRAWS = 200
@@ -24,6 +24,9 @@ FINALISTS = 5
 
 WORTH_TRYING = 0.5
 """Below this chance of set and unharmed the answer is not to press."""
+
+TOO_HARMFUL = 0.25
+"""Chance of damage from which a press that may well not set is not worth trying [-]."""
 
 CLOSE_ENOUGH = 0.95
 """Share of the best chance that a shorter or longer time must keep [-]."""
@@ -49,7 +52,9 @@ class Window:
     barred : Mapping of Technique to str
         Why a technique is not to be used, whatever its chances.
     best : Chances or None
-        The technique chosen; None if none may be used.
+        The technique of the last pass; None if none may be used.
+    before : tuple of Chances
+        What the passes before it do.
     draws : int
         Draws behind the best.
     seed : int
@@ -59,6 +64,7 @@ class Window:
     chances: tuple[Chances, ...]
     barred: Mapping[Technique, str]
     best: Chances | None
+    before: tuple[Chances, ...]
     draws: int
     seed: int
 
@@ -106,7 +112,15 @@ def press_window(
         open_ones = sorted(open_ones, key=lambda t: _order(found[t]))[:finalists]
         found.update(_all_chances(cloth, open_ones, bench, Draws(FULL_DRAWS, seed)))
     best = min((found[t] for t in open_ones), key=_order, default=None)
-    return Window(tuple(found.values()), barred, best, FULL_DRAWS, seed)
+    warm_ups = [_technique_of(step) for step in recipe.passes[:-1]]
+    before = _all_chances(cloth, warm_ups, bench, draws)
+    early = tuple(before[technique] for technique in warm_ups)
+    return Window(tuple(found.values()), barred, best, early, FULL_DRAWS, seed)
+
+
+def _technique_of(step: Pass) -> Technique:
+    """Return the technique of a pass."""
+    return Technique(step.iron, step.steam, "dry" if step.cloth else "none", step.side)
 
 
 def _all_chances(
@@ -165,8 +179,8 @@ def bar(cloth: Cloth, recipe: Recipe, technique: Technique) -> str:
         return "it does not bear damp"
     if technique.press_cloth == "damp" and not _gains_from_water(cloth):
         return "its fibres gain nothing from water, only from heat"
-    if technique.side not in {step.side for step in recipe.passes}:
-        return "its face does not bear the iron"
+    if technique.side != main.side:
+        return f"the last pass goes on the {main.side} side"
     return ""
 
 
@@ -210,7 +224,8 @@ def window_recipe(cloth: Cloth, recipe: Recipe, window: Window) -> Advice[Recipe
     if best.chance_good[index] < WORTH_TRYING:
         seconds = list(recipe.passes[-1].seconds)
         index = max(i for i, second in enumerate(best.seconds) if second <= seconds[1])
-    status = _status(best, index)
+    damage = _damage_of_all(best, index, window.before, recipe)
+    status = _status(best, index, damage)
     passes = tuple(
         _timed(step, best.technique, (seconds[0], seconds[1]), last=step is recipe.passes[-1])
         for step in recipe.passes
@@ -222,17 +237,30 @@ def window_recipe(cloth: Cloth, recipe: Recipe, window: Window) -> Advice[Recipe
         instead=_instead(recipe, status, float(best.chance_good[index])),
         cloth_kind=_damp_kind(recipe, best.technique),
         chance_set=float(best.chance_set[index]),
-        chance_damage=float(best.chance_damage[index]),
+        chance_damage=damage,
     )
-    return Advice(chosen, _window_reason(best, index, (seconds[0], seconds[1])))
+    return Advice(chosen, _window_reason(best, index, damage, (seconds[0], seconds[1])))
 
 
-def _status(best: Chances, index: int) -> str:
-    """Judge the best time: under an even chance it is not pressed if harm is likelier than set."""
-    if best.window_s and best.seconds[index] >= best.window_s[0]:
+def _damage_of_all(best: Chances, index: int, before: tuple[Chances, ...], recipe: Recipe) -> float:
+    """Return the chance that any of the passes hurts, as if they were independent.
+
+    They share the cloth's and the iron's doubts, so the sum errs to the high side.
+    """
+    unharmed = 1.0 - float(best.chance_damage[index])
+    for chances, step in zip(before, recipe.passes, strict=False):
+        early = max(i for i, second in enumerate(chances.seconds) if second <= step.seconds[1])
+        unharmed *= 1.0 - float(chances.chance_damage[early])
+    return 1.0 - unharmed
+
+
+def _status(best: Chances, index: int, damage: float) -> str:
+    """Judge the best time: under an even chance it is not pressed if harm is likely."""
+    in_window = best.window_s is not None and best.seconds[index] >= best.window_s[0]
+    if in_window and damage <= DAMAGE_ALLOWED:
         return "safe"
     poor = best.chance_good[index] < WORTH_TRYING
-    harmful = best.chance_damage[index] > best.chance_set[index]
+    harmful = damage > TOO_HARMFUL
     return "do-not-press" if poor and harmful else "compromise"
 
 
@@ -299,7 +327,9 @@ def _instead(recipe: Recipe, status: str, good: float) -> str:
     return "if the swatch disappoints: finger press, weigh down, or topstitch the allowance"
 
 
-def _window_reason(best: Chances, index: int, seconds: tuple[float, float]) -> Reason:
+def _window_reason(
+    best: Chances, index: int, damage: float, seconds: tuple[float, float]
+) -> Reason:
     core, face = best.core_c[index], best.face_c[index]
     parts = [
         Reason(
@@ -309,7 +339,7 @@ def _window_reason(best: Chances, index: int, seconds: tuple[float, float]) -> R
         ),
         Reason(
             f"chance of a set seam {best.chance_set[index]:.0%}, of damage somewhere on the "
-            f"whole costume {best.chance_damage[index]:.1%} (60 placements)",
+            f"whole costume {damage:.1%} ({PLACEMENTS} placements, all passes)",
             evidence=DERIVED,
         ),
         Reason(f"what moves it most: {best.moved_most[0]}, {best.moved_most[1]}", evidence=DERIVED),

@@ -21,10 +21,11 @@ DELICATE_PILE = frozenset({"viscose", "silk", "acetate", "cupro", "modal", "lyoc
 WATER_MARKED = frozenset({"silk", "acetate", "triacetate"})
 """Fibres on which drops of water leave a ring."""
 
-COOL_SETTERS = frozenset(
-    {"polyamide", "polyamide-6", "polyamide-66", "acrylic", "acetate", "modacrylic", "polylactide"}
-)
-"""Fibres that soften enough to take a crease at one dot, or that the care symbols keep there."""
+NYLONS = frozenset({"polyamide", "polyamide-6", "polyamide-66"})
+"""Fibres that soften enough to take a crease at one dot."""
+
+KEPT_COOL = frozenset({"acrylic", "acetate", "modacrylic", "polylactide"})
+"""Fibres that care symbols keep at one dot."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,18 +214,11 @@ def choose_recipe(cloth: Cloth) -> Advice[Recipe]:
 
 def _wanted_dial(cloth: Cloth, ceiling: Ceiling) -> Advice[Dial]:
     highest = ceiling.wrong_side
-    main = [
-        i.fibre
-        for p in cloth.parts
-        for i in p.fibres
-        if i.percent > 15.0 and p.kind is PartKind.BASE
-    ]
     if highest is Dial.NONE:
         return Advice(highest, Reason("a part of it bears no iron", evidence=GUESS))
-    cool = [name for name in main if name in COOL_SETTERS]
+    cool = _kept_cool(cloth)
     if cool and not ceiling.by_label:
-        claim = f"{cool[0]} takes its crease at one dot already"
-        return Advice(lower_dial(highest, Dial.LOW), Reason(claim, evidence=PRACTICE))
+        return Advice(lower_dial(highest, Dial.LOW), Reason(cool, evidence=PRACTICE))
     if highest is Dial.HIGH and cloth.has(PartKind.PILE):
         return Advice(
             Dial.MEDIUM, Reason("one dot less than flat cloth: pile glazes", evidence=PRACTICE)
@@ -232,6 +226,16 @@ def _wanted_dial(cloth: Cloth, ceiling: Ceiling) -> Advice[Dial]:
     return Advice(
         highest, Reason("as hot as its parts bear, so that the press is short", evidence=PRACTICE)
     )
+
+
+def _kept_cool(cloth: Cloth) -> str:
+    """Say why one dot is enough, or nothing."""
+    if cloth.share(*NYLONS) >= 50.0:
+        return "nylon takes its crease at one dot already"
+    tender = [item.fibre for item in cloth.base.fibres if item.fibre in KEPT_COOL]
+    if cloth.share(*KEPT_COOL) > 15.0:
+        return f"care symbols keep {tender[0]} at one dot"
+    return ""
 
 
 def _keeps_shape_by_steam(cloth: Cloth) -> bool:

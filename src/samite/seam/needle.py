@@ -156,7 +156,7 @@ def _woven_point(cloth: Cloth) -> Advice[str]:
 
 SHARP_SIZES = ((32, 60), (60, 65), (175, 70), (275, 75), (330, 80), (math.inf, 90))
 KNIT_SIZES = ((110, 70), (160, 75), (400, 80), (math.inf, 90))
-UNIVERSAL_SIZES = ((32, 65), (60, 70), (110, 70), (170, 75), (280, 80), (430, 90), (math.inf, 100))
+UNIVERSAL_SIZES = ((32, 65), (110, 70), (160, 75), (280, 80), (430, 90), (math.inf, 100))
 NET_SIZES = ((32, 65), (150, 75), (240, 80), (math.inf, 80))
 SHEET_SIZES = ((200, 80), (700, 90), (math.inf, 100))
 """Size by the mass that the needle has to part: up to this mass [g/m2], this size."""

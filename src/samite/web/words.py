@@ -176,7 +176,9 @@ def _figure(value: float, unit: str, units: str) -> str:
         return f"{value:g}"
     number = convert(value, unit, PAIRS[unit])
     if unit not in ("mm", "cm"):
-        return f"{round_shown(number):g}" if unit != "C" else f"{5 * math.floor(number / 5 + 1e-9):d}"
+        return (
+            f"{round_shown(number):g}" if unit != "C" else f"{5 * math.floor(number / 5 + 1e-9):d}"
+        )
     return _inches(number)
 
 

@@ -1,6 +1,7 @@
 // Answers as one types. Without this file the form works as a plain form.
 
-const PAUSE_MS = 350;
+const PAUSE_MS = 350; // rest between keys that counts as a label
+const PATIENCE_MS = 700; // further rest before half a label is called wrong
 const form = document.getElementById("ask");
 const box = document.getElementById("label");
 const answer = document.getElementById("answer");
@@ -41,6 +42,7 @@ function isStale(part) {
 
 async function ask() {
   clearTimeout(timer);
+  timer = 0;
   running.abort();
   running = new AbortController();
   const mine = ++turn;
@@ -49,7 +51,8 @@ async function ask() {
   document.getElementById("card")?.classList.add("old");
   await guarded(mine, async () => {
     const { ok, part } = await fetchPart("card", mine);
-    if (isStale(part)) return;
+    if (!ok) await new Promise((done) => setTimeout(done, PATIENCE_MS));
+    if (isStale(part) || (!ok && timer)) return;
     if (!ok) return showTrouble(part);
     showCard(part);
     await askWindow(mine);
@@ -83,7 +86,7 @@ async function guarded(mine, work) {
 function showTrouble(part) {
   trouble.replaceChildren(part);
   box.setAttribute("aria-invalid", "true");
-  answer.replaceChildren();
+  answer.replaceChildren(document.getElementById("none").content.cloneNode(true));
   brief.textContent = "";
 }
 
