@@ -106,6 +106,13 @@ def _install_packages(environment: Environment) -> None:
     if pip and _call([*pip, "install", *QUIET, "--require-hashes", "-r", SETUP_LOCK]) != 0:
         _say("uv could not be installed; going on with pip")
     _install(environment, ["--require-hashes", "-r", str(environment.lock)])
+    _compile(environment)
+
+
+def _compile(environment: Environment) -> None:
+    """Compile the packages to bytecode: it nearly halves the time of a cold card."""
+    packages = [str(path) for path in sorted(environment.folder.glob("[Ll]ib*/**/site-packages"))]
+    _call([environment.python, "-m", "compileall", "-q", "-j", "0", *packages], quiet=True)
 
 
 def _install(environment: Environment, arguments: Sequence[str]) -> None:

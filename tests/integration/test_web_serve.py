@@ -81,3 +81,12 @@ def test_open_to_the_network_it_says_so() -> None:
         words = " ".join(addresses(listening))
     assert "from the phone" in words
     assert "anyone on this network" in words
+
+
+def test_small_answers_are_not_held_back() -> None:
+    # asyncio sends at once (TCP_NODELAY) only on a socket that is named TCP outright
+    with listen("127.0.0.1", 0) as listening:
+        client = socket.create_connection(listening.getsockname(), timeout=5)
+        accepted, _ = listening.accept()
+        with client, accepted:
+            assert accepted.proto == socket.IPPROTO_TCP

@@ -10,11 +10,12 @@ from hypothesis import strategies as st
 
 from samite.garment.use import WORDS, read_use
 from samite.kernel.evidence import Grade
-from samite.web.press_view import chances_at
+from samite.web.odds_view import chances_at
 from samite.web.use_view import FIRST, MORE, OPPOSITES, use_view
 from samite.web.words import (
     GRADE_WORDS,
     damage_words,
+    evidence_words,
     grade_words,
     in_units,
     number_words,
@@ -74,7 +75,10 @@ def test_every_grade_has_words() -> None:
 
 
 def test_sources_are_cited_by_title() -> None:
-    assert "no source" in source_words("common-practice")
+    assert evidence_words("common-practice", "common-practice") == "common practice"
+    assert evidence_words("guess", "guess") == "a guess"
+    assert evidence_words("cook-1984", "from-memory").endswith("(from memory, not checked)")
+    assert "Cook" in evidence_words("cook-1984", "from-memory")
     assert source_words("cfr-16-1610, 1610.1(d)(1)").endswith("1610.1(d)(1)")
     assert source_words("something else") == "something else"
 

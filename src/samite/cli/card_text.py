@@ -8,8 +8,9 @@ import click
 
 from samite.kernel.quantity import Quantity, round_shown
 from samite.kernel.units import convert
-from samite.press.recipe import Pass
+from samite.press.recipe import Pass, Recipe
 from samite.services.card import Card
+from samite.tables.fibres import fibre
 
 WIDTH = 78
 TAG = 9
@@ -44,7 +45,7 @@ def _head(card: Card, units: str, bold: bool) -> list[str]:
     cloth = card.cloth
     fibres = " / ".join(
         f"{part.kind.value}: "
-        + (", ".join(f"{i.percent:.0f} % {i.fibre}" for i in part.fibres) or "unknown")
+        + (", ".join(f"{i.percent:.0f} % {fibre(i.fibre).name}" for i in part.fibres) or "unknown")
         for part in cloth.parts
     )
     facts = [
@@ -112,6 +113,7 @@ def _working_lines(card: Card, units: str, bold: bool, depth: int) -> list[str]:
     for number, (tag, text, key) in enumerate(rows, start=1):
         lines += _wrap(f"{number} {tag}", text, bold)
         lines += _why(card, key, depth)
+    lines += _chance_lines(press, bold)
     for step in press.never:
         lines += _wrap("  NEVER", step.removeprefix("never "), bold)
     return lines
@@ -136,14 +138,28 @@ def _pass_text(step: Pass) -> str:
     if step.steam == "hover":
         return (
             f"steam from the {step.side} side without touching, "
-            f"{step.seconds[0]:.0f} to {step.seconds[1]:.0f} s, iron hot enough to steam"
+            f"{_count(step)}, iron hot enough to steam"
         )
     through = "through a cloth" if step.cloth else "directly"
     motion = "lift and lower" if step.motion == "lift" else "keep it moving"
     return (
         f"{step.side} side {through}, {step.iron.words}, steam {step.steam}, "
-        f"{step.seconds[0]:.0f} to {step.seconds[1]:.0f} s a place, {motion}"
+        f"{_count(step)}, {motion}"
     )
+
+
+def _count(step: Pass) -> str:
+    return f"count {step.seconds[0]:.0f}, stop by {step.seconds[1]:.0f}"
+
+
+def _chance_lines(press: Recipe, bold: bool) -> list[str]:
+    if press.chance_set is None or press.chance_damage is None:
+        return []
+    text = (
+        f"{press.status.replace('-', ' ')}: chance of a set seam {press.chance_set:.0%}, of harm "
+        f"somewhere on the whole costume {press.chance_damage:.1%}"
+    )
+    return _wrap("  ODDS", text, bold)
 
 
 def _when(when: str) -> str:

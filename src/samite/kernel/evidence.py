@@ -59,7 +59,9 @@ class Evidence:
 
     def __str__(self) -> str:
         place = f", {self.locator}" if self.locator else ""
-        return f"{self.source}{place} [{self.grade.value}]"
+        if self.source == self.grade.value:
+            return f"{self.source}{place}"
+        return f"{self.source}{place}: {self.grade.value}"
 
 
 GIVEN = Evidence("label", Grade.MEASURED_HERE, "as given")

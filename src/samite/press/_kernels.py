@@ -7,29 +7,21 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numba import njit
 
+from samite.press._scheme import (
+    BOILING_C,
+    GAMMA,
+    OLD_SHARE,
+    STAGE_SHARE,
+    VAPORISATION_J_KG,
+    VAPOUR_SHARE,
+    WIDTH,
+)
+
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     Real = NDArray[np.float64]
     Whole = NDArray[np.int64]
-
-WIDTH = 16
-"""Stacks stepped together: as many as keep one step within the first cache."""
-
-BOILING_C = 100.0
-"""Temperature that a node with water does not pass [C]."""
-
-VAPOUR_SHARE = 0.5
-"""Share of the vapour that goes down into the cloth, not out sideways (guess)."""
-
-VAPORISATION_J_KG = 2.2565e6
-"""Heat of vaporisation at 1 atm [J/kg]."""
-
-GAMMA = 2.0 - 2.0**0.5
-"""Share of the step that the trapezoidal stage takes; with it both stages share one matrix."""
-
-OLD_SHARE = -((1.0 - GAMMA) ** 2) / (GAMMA * (2.0 - GAMMA))
-STAGE_SHARE = 1.0 / (GAMMA * (2.0 - GAMMA))
 
 
 @njit(cache=True, nogil=True, error_model="numpy")

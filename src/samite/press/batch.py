@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from samite.kernel.errors import InputError, OutOfRangeError
+from samite.press._scheme import WIDTH
 from samite.press.grid import SAME, FaceGrid, Slab, Steps, plan_grid, plan_steps, shortest_time
 from samite.press.layers import MM, ReadingPlace
 
@@ -215,8 +216,6 @@ class _Network:
     """Capacities, conductances and start temperatures on the grid, the draws innermost."""
 
     def __init__(self, batch: Batch, grid: FaceGrid) -> None:
-        from samite.press._kernels import WIDTH
-
         self.grid = grid
         self.draws = batch.thickness_mm.shape[0]
         self.padded = -(-self.draws // WIDTH) * WIDTH

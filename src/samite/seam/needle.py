@@ -154,7 +154,7 @@ def _woven_point(cloth: Cloth) -> Advice[str]:
     return Advice("universal", say("a stable weave: a slightly rounded point finds its way"))
 
 
-SHARP_SIZES = ((32, 60), (60, 65), (175, 70), (275, 75), (330, 80), (math.inf, 90))
+SHARP_SIZES = ((32, 60), (46, 65), (175, 70), (275, 75), (330, 80), (math.inf, 90))
 KNIT_SIZES = ((110, 70), (160, 75), (400, 80), (math.inf, 90))
 UNIVERSAL_SIZES = ((32, 65), (110, 70), (160, 75), (280, 80), (430, 90), (math.inf, 100))
 NET_SIZES = ((32, 65), (150, 75), (240, 80), (math.inf, 80))

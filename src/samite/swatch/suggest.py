@@ -92,7 +92,7 @@ def _press_tests(cloth: Cloth, recipe: Recipe) -> list[SwatchTest]:
                 "at what heat the glue lets go",
             )
         )
-    if recipe.steam in ("light", "full") or cloth.share("silk", "viscose", "acetate") > 30:
+    if cloth.share("silk", "viscose", "acetate", "cupro") > 30:
         found.append(SwatchTest("put one drop of water on a scrap and let it dry", "water marks"))
     return found
 

@@ -196,8 +196,9 @@ def cloth_facts(card: Card, units: str) -> tuple[str, ...]:
     """
     cloth = card.cloth
     stretch = cloth.stretch_cross_percent.value
+    guessed = PICTURE_QUESTION in cloth.unknown
     facts = [
-        cloth.construction,
+        f"taken for {cloth.construction}" if guessed else cloth.construction,
         _middle(cloth.mass_per_area_gsm, units),
         f"{_middle(cloth.thickness_mm, units)} thick",
         f"{_middle(cloth.width_cm, units)} wide" if cloth.width_cm else "",

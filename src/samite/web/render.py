@@ -13,7 +13,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescap
 from markupsafe import Markup
 
 from samite.services.card import Card
-from samite.web import answers, card_view, press_view, use_view, words
+from samite.web import answers, card_view, odds_view, press_view, use_view, words
 from samite.web.figures import press_figures
 
 STATIC = Path(__file__).parent / "static"
@@ -30,9 +30,12 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters.update(grade=words.grade_words, source=words.source_words)
+    environment.filters.update(grade=words.grade_words)
     environment.globals.update(
-        opposite=use_view.opposite, version=_version(), longest=LONGEST_LABEL
+        evidence=words.evidence_words,
+        opposite=use_view.opposite,
+        version=_version(),
+        longest=LONGEST_LABEL,
     )
     return environment
 
@@ -211,9 +214,9 @@ def _press(card: Card, view: Mapping[str, Any] | None, units: str) -> dict[str, 
         "press_reason": card.press.reason.as_dict(),
         "never": [words.in_units(text, units) for text in recipe.never],
         "waiting": view is None and bool(recipe.passes),
-        "what_ifs": press_view.what_ifs(view) if view else (),
-        "seconds": press_view.second_rows(view) if view else (),
-        "moved_most": tuple(press_view.spoken(doubt) for doubt in view["moved_most"])
+        "what_ifs": odds_view.what_ifs(view) if view else (),
+        "seconds": odds_view.second_rows(view) if view else (),
+        "moved_most": tuple(odds_view.spoken(doubt) for doubt in view["moved_most"])
         if view
         else (),
         "figures": {name: Markup(svg) for name, svg in figures.items()},  # noqa: S704

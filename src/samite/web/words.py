@@ -25,7 +25,14 @@ GRADE_WORDS = {
 }
 """Grades of evidence in plain words."""
 
-SIGNS = {"g/m2": "g/m²", "oz/yd2": "oz/yd²", "C": "°C", "F": "°F", "%": "%"}
+SIGNS = {
+    "g/m2": "g/m²",
+    "oz/yd2": "oz/yd²",
+    "C": "°C",
+    "F": "°F",
+    "W/mK": "W/(m K)",
+    "J/kgK": "J/(kg K)",
+}
 """Units as they are set in type."""
 
 PAIRS = {"g/m2": "oz/yd2", "mm": "in", "cm": "in", "C": "F"}
@@ -74,6 +81,27 @@ def _cited(key: str) -> str:
     if known is None:
         return key
     return f"{known}; {place}" if place else str(known)
+
+
+def evidence_words(key: str, grade: str) -> str:
+    """Return where a value or claim comes from, and how well it is known.
+
+    Parameters
+    ----------
+    key : str
+        Key in ``sources.toml`` with its place, or a free text; may be empty.
+    grade : str
+        Value of a `Grade`; may be empty.
+
+    Returns
+    -------
+    str
+        Source and grade, or the grade alone where there is no document.
+    """
+    known = sources().get(key.partition(", ")[0])
+    if not key or (known and known.kind in ("practice", "own")):
+        return grade_words(grade)
+    return f"{source_words(key)} ({grade_words(grade)})" if grade else source_words(key)
 
 
 def number_words(value: float, unit: str, units: str) -> str:

@@ -78,7 +78,7 @@ STRUCTURES: tuple[tuple[str, str | None, str | None], ...] = (
     ("viscose lining", "acetate-lining", "woven"),
     ("stretch denim 98% cotton 2% elastane", "stretch-denim", "woven"),
     ("satin ribbon", "ribbon", "woven"),
-    ("nylon horsehair braid", "horsehair-braid", "woven"),
+    ("nylon horsehair braid", "horsehair-braid", "net"),
     ("100% linen", "linen", "woven"),
     ("33% cotton 33% linen 33% viscose", None, None),
     ("wool blend coating", "coating", "woven"),

@@ -87,6 +87,7 @@ function showTrouble(part) {
   trouble.replaceChildren(part);
   box.setAttribute("aria-invalid", "true");
   answer.replaceChildren(document.getElementById("none").content.cloneNode(true));
+  answer.firstElementChild.id = "card";
   brief.textContent = "";
 }
 
