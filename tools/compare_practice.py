@@ -5,11 +5,12 @@ from __future__ import annotations
 import sys
 from collections import Counter
 from pathlib import Path
+from typing import Any
 
 ROOT = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(ROOT))
 
-from tests.practice.agreement import COLUMNS, agreement, practice_rows  # noqa: E402
+from tests.practice.agreement import COLUMNS, agreement  # noqa: E402
 from tests.practice.test_practice_rows import SEWN, share, withheld_card  # noqa: E402
 
 from samite.services.card import card_json, make_card  # noqa: E402
@@ -31,7 +32,7 @@ def main() -> None:
     withheld: Counter[str] = Counter()
     rows = []
     for row in SEWN:
-        card = card_json(make_card(row["cloth"], window=True))
+        card: dict[str, Any] = card_json(make_card(row["cloth"], window=True))
         by_name, blind = agreement(card, row), agreement(withheld_card(row), row)
         named.update(name for name, agrees in by_name.items() if agrees)
         withheld.update(name for name, agrees in blind.items() if agrees)
@@ -42,14 +43,21 @@ def main() -> None:
         )
     total = len(SEWN)
     lines += ["| column | by name | withheld |", "|---|---|---|"]
-    lines += [f"| {name} | {named[name]} of {total} | {withheld[name]} of {total} |" for name in COLUMNS]
+    lines += [
+        f"| {name} | {named[name]} of {total} | {withheld[name]} of {total} |" for name in COLUMNS
+    ]
     cells = total * len(COLUMNS)
-    lines.append(f"| all | {sum(named.values()) / cells:.0%} | {sum(withheld.values()) / cells:.0%} |")
+    lines.append(
+        f"| all | {sum(named.values()) / cells:.0%} | {sum(withheld.values()) / cells:.0%} |"
+    )
     agreeing = sum(share(agreement(withheld_card(row), row)) >= 0.8 for row in SEWN)
-    lines.append(f"\nRows that agree in four of five columns with the name withheld: {agreeing} of {total}.\n")
-    lines += ["| cloth | disagrees by name | disagrees withheld | status | computed | row: dots, steam |"]
+    lines.append(
+        f"\nRows that agree in four of five columns with the name withheld: {agreeing} of {total}.\n"
+    )
+    lines += [
+        "| cloth | disagrees by name | disagrees withheld | status | computed | row: dots, steam |"
+    ]
     lines += ["|---|---|---|---|---|---|", *rows]
-    assert len(practice_rows()) == total + 1
     PAGE.write_text("\n".join(lines) + "\n", encoding="utf-8")
 
 

@@ -12,9 +12,10 @@ from samite.kernel.evidence import Evidence, Grade
 from samite.kernel.reasons import Advice, Reason
 from samite.press.dials import Dial
 from samite.press.draws import Draws
+from samite.press.placements import PLACEMENTS
 from samite.press.recipe import Pass, Recipe
 from samite.press.techniques import STEAMS, Technique, all_techniques
-from samite.press.window import DAMAGE_ALLOWED, PLACEMENTS, Bench, Chances, press_chances
+from samite.press.window import DAMAGE_ALLOWED, Bench, Chances, press_chances
 from samite.tables.fibres import fibre
 
 SCREEN_DRAWS = 200

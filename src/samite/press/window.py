@@ -22,6 +22,7 @@ from samite.press.joint import (
     weaknesses,
 )
 from samite.press.layers import ReadingPlace
+from samite.press.placements import QUANTILE_WEIGHTS, QUANTILES, worst_scores
 from samite.press.techniques import HOVER, Technique
 from samite.tables.fibres import fibre
 from samite.tables.press_tools import (
@@ -43,9 +44,6 @@ GUESS = Evidence("guess", Grade.GUESS)
 
 SECONDS = (1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 30.0)
 """Seconds that a person can count, at which the chances are computed."""
-
-PLACEMENTS = 60
-"""Placements of the iron in the pressing of one costume (a stated default)."""
 
 SET_WANTED = 0.95
 DAMAGE_ALLOWED = 0.01
@@ -79,9 +77,6 @@ CONTACT_STEP = 0.15
 FEW_DRAWS = 48
 """Draws that the mean sensitivity to contact is taken over."""
 
-_NODES, _WEIGHTS = np.polynomial.legendre.leggauss(6)
-QUANTILES = 0.5 * (_NODES + 1.0)
-QUANTILE_WEIGHTS = 0.5 * _WEIGHTS
 HERMITE, HERMITE_WEIGHTS = np.polynomial.hermite_e.hermegauss(3)
 
 
@@ -222,12 +217,16 @@ class _History:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Spread:
-    """Standard deviations from placement to placement, shape (draws, seconds)."""
+    """Standard deviations from placement to placement, and the thermostat's share of each."""
 
     core_c: Real
+    core_swing: Real
     face_c: Real
+    face_swing: Real
     garment_c: Real
+    garment_swing: Real
     ply_c: Real
+    ply_swing: Real
 
 
 class _Run:
@@ -346,12 +345,14 @@ class _Run:
         base, firm = self._read(self.middle), self._read(self.firmer)
         return _Spread(
             *(
-                self._spread_of(getattr(base, name), getattr(firm, name))
+                part
                 for name in ("core_c", "face_c", "garment_c", "ply_c")
+                for part in self._spread_of(getattr(base, name), getattr(firm, name))
             )
         )
 
-    def _spread_of(self, middle: Real, firmer: Real) -> Real:
+    def _spread_of(self, middle: Real, firmer: Real) -> tuple[Real, Real]:
+        """Return the standard deviation, and the thermostat's share of it."""
         now = middle[:, 1:]
         few = len(firmer)
         gain = (firmer[:, 1:] - now[:few]).mean(axis=0) / CONTACT_STEP
@@ -361,7 +362,8 @@ class _Run:
         time = slope * _log_sigma(COUNTING)
         reach = (now - self.room[:, np.newaxis]) / (self.sole - self.room)[:, np.newaxis]
         swing = np.clip(reach, 0.0, 1.0) * (self.swing / math.sqrt(2.0))[:, np.newaxis]
-        return np.asarray(np.sqrt(contact**2 + time**2 + swing**2), dtype=np.float64)
+        whole = np.sqrt(contact**2 + time**2 + swing**2)
+        return whole, swing / np.maximum(whole, 1e-12)
 
 
 def _owner(layer: str) -> str:
@@ -450,18 +452,11 @@ def _damage(parts: tuple[Weakness, ...], history: _History, spread_: _Spread) ->
         middle, width = (getattr(item, f"{part.place}_c") for item in (history, spread_))
         hurt = np.zeros_like(unharmed)
         for quantile, weight in zip(QUANTILES, QUANTILE_WEIGHTS, strict=True):
-            score = _worst_score(float(quantile))
+            score = worst_scores(float(quantile), getattr(spread_, f"{part.place}_swing"))
             hottest = middle[:, 1:] + score * width
             hurt += weight * normal_cdf(part.limit_c.score(hottest))
         unharmed *= 1.0 - hurt
     return 1.0 - unharmed
-
-
-def _worst_score(quantile: float) -> float:
-    """Score of a quantile of the worst of all placements."""
-    from statistics import NormalDist
-
-    return NormalDist().inv_cdf(quantile ** (1.0 / PLACEMENTS))
 
 
 def _hover_chances(cloth: Cloth, bench: Bench, draws: Draws) -> Chances:
@@ -493,7 +488,9 @@ def _hover_chances(cloth: Cloth, bench: Bench, draws: Draws) -> Chances:
     wet, cooled = water / (water + mass), dried / (dried + mass)
     history = _History(core, core, core, core, wet, cooled)
     width = np.abs(core[:, 1:]) * 0.02
-    return _judge(cloth, HOVER, history, _Spread(width, width, width, width), draws)
+    none = np.zeros_like(width)
+    spread_ = _Spread(width, none, width, none, width, none, width, none)
+    return _judge(cloth, HOVER, history, spread_, draws)
 
 
 HOVER_SHARE = Quantity(0.5, 0.3, 0.8, "1", GUESS)

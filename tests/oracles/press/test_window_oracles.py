@@ -12,13 +12,14 @@ from scipy import stats
 from samite.cloth.build import build_cloth
 from samite.cloth.label import read_label
 from samite.cloth.model import Cloth
-from samite.press import window as W
+from samite.press import window
 from samite.press.batch import Batch, Phase, solve_batch
 from samite.press.dials import Dial
 from samite.press.draws import Draws, normal_cdf, normal_score
 from samite.press.glass import softest_dry_transition, wet_glass_transition
 from samite.press.joint import build_joint, room_temperature, weaknesses
 from samite.press.layers import ReadingPlace
+from samite.press.placements import PLACEMENTS, worst_scores
 from samite.press.techniques import Technique, all_techniques
 from samite.tables.fibres import fibre
 from samite.tables.press_tools import iron_setting
@@ -34,12 +35,12 @@ def brute_force(
     cloth: Cloth, technique: Technique, shared: int, generator: np.random.Generator
 ) -> tuple[np.ndarray, np.ndarray]:
     """Draw everything, limits and all 60 placements included; count what happens."""
-    bench = W.usual_bench("board")
+    bench = window.usual_bench("board")
     joint = build_joint(cloth, technique, bench.press_cloth, bench.support)
-    many = shared * W.PLACEMENTS
+    many = shared * PLACEMENTS
 
     def drawn(quantity: object) -> np.ndarray:
-        return np.repeat(quantity.draws(generator, shared), W.PLACEMENTS)  # type: ignore[attr-defined]
+        return np.repeat(quantity.draws(generator, shared), PLACEMENTS)  # type: ignore[attr-defined]
 
     room = drawn(room_temperature())
     columns = [
@@ -56,8 +57,8 @@ def brute_force(
     amplitude = drawn(bench.iron.swing_c)
     phase = generator.uniform(0.0, 2.0 * math.pi, many)
     sole = drawn(iron_setting(technique.iron.value).dial_c) + amplitude * np.sin(phase)
-    contact = drawn(bench.iron.conductance_dry_w_m2k) * W.PLACE_CONTACT.draws(generator, many)
-    counted = W.COUNTING.draws(generator, many)
+    contact = drawn(bench.iron.conductance_dry_w_m2k) * window.PLACE_CONTACT.draws(generator, many)
+    counted = window.COUNTING.draws(generator, many)
     times = np.unique(np.round(np.geomspace(0.4, 45.0, 90), 3))
     batch = Batch(
         thick,
@@ -74,7 +75,7 @@ def brute_force(
         batch, [Phase(46.0, sole, contact)], list(times), places, fineness=0.5, step_fineness=2.0
     )
     plies = answer.peak_c[:, :, list(joint.plies)].max(axis=2)
-    own = np.clip(counted[:, None] * np.array(W.SECONDS), times[0], times[-1])
+    own = np.clip(counted[:, None] * np.array(window.SECONDS), times[0], times[-1])
 
     def at(history: np.ndarray) -> np.ndarray:
         return np.stack([np.interp(own[i], times, history[i]) for i in range(many)])
@@ -85,16 +86,18 @@ def brute_force(
     solid = dry[:, layers].sum(axis=1)[:, None]
     water = answer.water_kg_m2[:, :, layers].sum(axis=2)
     heat = (capacity * thick)[:, layers].sum(axis=1)[:, None] / 1000.0
-    left = np.maximum(water - heat * np.maximum(core - W.LET_GO_C, 0.0) / W.VAPORISATION_J_KG, 0.0)
+    left = np.maximum(
+        water - heat * np.maximum(core - window.LET_GO_C, 0.0) / window.VAPORISATION_J_KG, 0.0
+    )
     softest = softest_dry_transition(temperature_c=core, water_share=water / (water + solid))
     let_go = softest_dry_transition(
-        temperature_c=np.full_like(core, W.LET_GO_C), water_share=left / (left + solid)
+        temperature_c=np.full_like(core, window.LET_GO_C), water_share=left / (left + solid)
     )
-    hurt = np.zeros((shared, len(W.SECONDS)), dtype=bool)
+    hurt = np.zeros((shared, len(window.SECONDS)), dtype=bool)
     for part in weaknesses(cloth):
         assert part.place == "ply"
         limit = part.limit_c.draws(generator, shared)
-        worst = ply.reshape(shared, W.PLACEMENTS, -1).max(axis=1)
+        worst = ply.reshape(shared, PLACEMENTS, -1).max(axis=1)
         hurt |= worst > limit[:, None]
     transition = fibre(cloth.base.fibres[0].fibre).quantity("glass_transition_dry_c")
     dry_transition = drawn(transition)
@@ -108,7 +111,7 @@ def test_window_agrees_with_brute_force(
     label: str, technique: Technique, heavy: Callable[[int], int]
 ) -> None:
     cloth = build_cloth(read_label(label))
-    found = W.press_chances(cloth, technique, W.usual_bench("board"), Draws(2000, 1))
+    found = window.press_chances(cloth, technique, window.usual_bench("board"), Draws(2000, 1))
     shared = max(heavy(3000), 300)
     sets, damage = brute_force(cloth, technique, shared, np.random.default_rng(7))
     slack = 3.0 * np.sqrt(0.25 / shared)
@@ -120,7 +123,7 @@ def test_screening_draws_agree_with_a_hundred_times_as_many() -> None:
     cloth = build_cloth(read_label("polyester satin, 150 g/m2"))
     technique = CASES[0][1]
     few, many = (
-        W.press_chances(cloth, technique, W.usual_bench("board"), Draws(count, 1))
+        window.press_chances(cloth, technique, window.usual_bench("board"), Draws(count, 1))
         for count in (200, 20_000)
     )
     assert np.abs(few.chance_set - many.chance_set).max() < 0.04
@@ -175,9 +178,9 @@ def test_no_water_is_made() -> None:
 
 def test_hotter_dial_never_sets_less_and_never_harms_less() -> None:
     cloth = build_cloth(read_label("polyester crepe, 180 g/m2"))
-    bench, draws = W.usual_bench("board"), Draws(200, 3)
+    bench, draws = window.usual_bench("board"), Draws(200, 3)
     cool, warm = (
-        W.press_chances(cloth, Technique(dial, "none", "dry", "wrong"), bench, draws)
+        window.press_chances(cloth, Technique(dial, "none", "dry", "wrong"), bench, draws)
         for dial in (Dial.LOW, Dial.MEDIUM)
     )
     assert np.all(warm.core_c >= cool.core_c - 0.2)
@@ -187,9 +190,9 @@ def test_hotter_dial_never_sets_less_and_never_harms_less() -> None:
 
 def test_press_cloth_never_heats_faster() -> None:
     cloth = build_cloth(read_label("polyester crepe, 180 g/m2"))
-    bench, draws = W.usual_bench("board"), Draws(200, 3)
+    bench, draws = window.usual_bench("board"), Draws(200, 3)
     bare, covered = (
-        W.press_chances(cloth, Technique(Dial.MEDIUM, "none", kind, "wrong"), bench, draws)
+        window.press_chances(cloth, Technique(Dial.MEDIUM, "none", kind, "wrong"), bench, draws)
         for kind in ("none", "dry")
     )
     early = slice(0, 3)
@@ -199,6 +202,18 @@ def test_press_cloth_never_heats_faster() -> None:
 def test_there_are_54_techniques_and_hover() -> None:
     assert len(set(all_techniques())) == 55
     assert sum(technique.hovers for technique in all_techniques()) == 1
+
+
+@pytest.mark.parametrize("share", [0.0, 0.5, 0.9, 1.0])
+def test_worst_of_60_placements_against_drawing_them(share: float) -> None:
+    generator = np.random.default_rng(11)
+    shape = (40_000, PLACEMENTS)
+    swing = math.sqrt(2.0) * share * np.sin(generator.uniform(0.0, 2.0 * math.pi, shape))
+    rest = math.sqrt(1.0 - share**2) * generator.standard_normal(shape)
+    worst = (swing + rest).max(axis=1)
+    for quantile in (0.05, 0.5, 0.95):
+        found = float(worst_scores(quantile, np.array(share)))
+        assert found == pytest.approx(np.quantile(worst, quantile), abs=0.06)
 
 
 def test_normal_distribution_against_scipy() -> None:
