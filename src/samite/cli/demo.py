@@ -38,7 +38,9 @@ def command(out: Path) -> None:
 def _in_short(bolt: Bolt) -> str:
     sewing, press = bolt.card.sewing, bolt.card.press.value
     needle = sewing.needle.value
-    iron = f"{press.iron.value} iron, steam {press.steam}" if press.passes else "no iron"
+    iron = f"{press.iron.value} iron, steam {press.steam}" if press.iron.dots else "no iron"
+    if press.steam == "hover":
+        iron = "steam held off, no contact"
     text = (
         f"{needle.point} {needle.size_nm}, {sewing.stitch.value.as_dict()['name']} "
         f"{sewing.stitch.value.length_mm:g} mm, {sewing.holding.value.method}, "

@@ -32,6 +32,9 @@ TOO_HARMFUL = 0.25
 CLOSE_ENOUGH = 0.95
 """Share of the best chance that a shorter or longer time must keep [-]."""
 
+HARM_MAY_GROW = 0.03
+"""How much the chance of damage may grow from the seconds to count to those to stop by [-]."""
+
 LONGEST_S = 15.0
 """Longer nobody holds an iron on one place, sixty times over [s] (guess)."""
 
@@ -225,7 +228,7 @@ def window_recipe(cloth: Cloth, recipe: Recipe, window: Window) -> Advice[Recipe
     if best.chance_good[index] < WORTH_TRYING:
         seconds = list(recipe.passes[-1].seconds)
         index = max(i for i, second in enumerate(best.seconds) if second <= seconds[1])
-    damage = _damage_of_all(best, index, window.before, recipe)
+    damage = _damage_of_all(best, seconds[1], window.before, recipe)
     status = _status(best, index, damage)
     passes = tuple(
         _timed(step, best.technique, (seconds[0], seconds[1]), last=step is recipe.passes[-1])
@@ -243,16 +246,23 @@ def window_recipe(cloth: Cloth, recipe: Recipe, window: Window) -> Advice[Recipe
     return Advice(chosen, _window_reason(best, index, damage, (seconds[0], seconds[1])))
 
 
-def _damage_of_all(best: Chances, index: int, before: tuple[Chances, ...], recipe: Recipe) -> float:
-    """Return the chance that any of the passes hurts, as if they were independent.
+def _damage_of_all(
+    best: Chances, stop_s: float, before: tuple[Chances, ...], recipe: Recipe
+) -> float:
+    """Return the chance that any of the passes hurts when each goes on until its stop.
 
-    They share the cloth's and the iron's doubts, so the sum errs to the high side.
+    As if independent: they share the cloth's and the iron's doubts, so it errs to the high side.
     """
-    unharmed = 1.0 - float(best.chance_damage[index])
+    unharmed = 1.0 - _damage_at(best, stop_s)
     for chances, step in zip(before, recipe.passes, strict=False):
-        early = max(i for i, second in enumerate(chances.seconds) if second <= step.seconds[1])
-        unharmed *= 1.0 - float(chances.chance_damage[early])
+        unharmed *= 1.0 - _damage_at(chances, step.seconds[1])
     return 1.0 - unharmed
+
+
+def _damage_at(chances: Chances, second_s: float) -> float:
+    """Return the chance of damage at a time, or at the last one computed before it."""
+    index = max(i for i, second in enumerate(chances.seconds) if second <= second_s)
+    return float(chances.chance_damage[index])
 
 
 def _status(best: Chances, index: int, damage: float) -> str:
@@ -283,7 +293,8 @@ def count_and_stop(chances: Chances, longest_s: float) -> tuple[int, float, floa
         Seconds to count [s].
     float
         Seconds by which to stop [s]: the end of the window; without one, the last at which
-        the chance of set and unharmed is within a twentieth of the best.
+        the chance of set and unharmed is within a twentieth of the best and that of damage has
+        hardly grown.
     """
     allowed = _allowed(chances, longest_s)
     window = chances.window_s
@@ -292,7 +303,9 @@ def count_and_stop(chances: Chances, longest_s: float) -> tuple[int, float, floa
     good = chances.chance_good[:allowed]
     index = int(good.argmax())
     close = [i for i in range(allowed) if good[i] >= CLOSE_ENOUGH * good[index]]
-    first, last = close[0], close[-1]
+    first = close[0]
+    most = chances.chance_damage[first] + HARM_MAY_GROW
+    last = max(i for i in close if chances.chance_damage[i] <= most)
     return first, chances.seconds[first], chances.seconds[last]
 
 
@@ -323,6 +336,13 @@ def _allowed(chances: Chances, longest_s: float) -> int:
 def _instead(recipe: Recipe, status: str, good: float) -> str:
     if status == "safe" or recipe.instead:
         return recipe.instead
+    if status == "do-not-press":
+        last = recipe.passes[-1]
+        through = "through a cloth" if last.cloth else "directly"
+        return (
+            "finger press, weigh down, or topstitch the allowance; at most, once a scrap has borne "
+            f"it: {last.iron.words}, {through}, {last.seconds[1]:.0f} s a side, then a weight"
+        )
     if good < WORTH_TRYING:
         return "it may well not lie flat: finger press, weigh down, or topstitch the allowance"
     return "if the swatch disappoints: finger press, weigh down, or topstitch the allowance"
