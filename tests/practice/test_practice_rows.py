@@ -40,7 +40,7 @@ def withheld_card(row: dict[str, str]) -> dict[str, Any]:
         "stitch": sewing.stitch.value.as_dict(),
         "seam": sewing.seam.value.as_dict(),
         "holding": sewing.holding.value.as_dict(),
-        "press": choose_recipe(cloth).value.as_dict(),
+        "press": choose_recipe(cloth, Use()).value.as_dict(),
     }
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from samite.cloth.model import Cloth
 from samite.cloth.reading import PartKind
+from samite.garment.use import Use
 from samite.kernel.evidence import Evidence, Grade
 from samite.kernel.reasons import Advice, Reason
 from samite.press.ceiling import Ceiling, find_ceiling, shields_face
@@ -172,13 +173,15 @@ def _shown(chance: float | None) -> float | None:
     return None if chance is None else round(chance, 4)
 
 
-def choose_recipe(cloth: Cloth) -> Advice[Recipe]:
+def choose_recipe(cloth: Cloth, use: Use) -> Advice[Recipe]:
     """Choose how to press a cloth, from the limits of its parts.
 
     Parameters
     ----------
     cloth : Cloth
         The cloth.
+    use : Use
+        What the seam has to bear: a curved one lies on a ham.
 
     Returns
     -------
@@ -202,7 +205,7 @@ def choose_recipe(cloth: Cloth) -> Advice[Recipe]:
         status="safe" if not _unproved(cloth) else "compromise",
         passes=passes.value,
         cloth_kind=_cloth_kind(cloth),
-        support=_support(cloth),
+        support=_support(cloth, use),
         hold_tool=tool,
         hold_seconds=seconds,
         instead="",
@@ -357,11 +360,16 @@ def _cloth_kind(cloth: Cloth) -> str:
     return "cotton lawn, dry"
 
 
-def _support(cloth: Cloth) -> str:
+def _support(cloth: Cloth, use: Use) -> str:
     if cloth.has(PartKind.PILE):
         return "needle-board"
     if cloth.has(PartKind.BEADS, PartKind.FLOCK, PartKind.GLITTER) or cloth.construction == "lace":
         return "towel"
+    if use.curved:
+        return "ham"
+    smooth = cloth.yarn == "filament" and cloth.holes_show and not cloth.sheer
+    if smooth and cloth.construction == "woven" and cloth.mass_per_area_gsm.value >= 170.0:
+        return "seam-roll"
     return "board"
 
 

@@ -110,7 +110,7 @@ def make_card(label: str, use_text: str = "", *, window: bool = False) -> Card:
     """
     use = read_use(use_text)
     cloth = build_cloth(read_label(label))
-    press = choose_recipe(cloth)
+    press = choose_recipe(cloth, use)
     computed = compute_window(cloth, press.value) if window and press.value.passes else None
     if computed:
         press = window_advice(cloth, press, computed)
