@@ -24,7 +24,9 @@ QUANTILES = 0.5 * (_NODES + 1.0)
 QUANTILE_WEIGHTS = 0.5 * _WEIGHTS
 """Quantiles of the worst placement at which limits are asked, and their weights."""
 
-SWING_SHARES = np.linspace(0.0, 1.0, 21)
+SWING_SHARES = np.linspace(0.0, 1.0, 11)
+REACH = np.linspace(-1.0, 5.0, 241)
+"""Grid of shares, and of standard deviations over the mean, that the table is made on."""
 
 
 def worst_scores(quantile: float, swing_share: Real) -> Real:
@@ -56,12 +58,15 @@ def worst_scores(quantile: float, swing_share: Real) -> Real:
 
 @cache
 def _table(quantile: float) -> Real:
-    phase = np.sin(2.0 * np.pi * (np.arange(64) + 0.5) / 64)
-    reach = np.linspace(-2.0, 6.0, 1601)
     wanted = quantile ** (1.0 / PLACEMENTS)
-    found = []
-    for share in SWING_SHARES:
-        rest = max(np.sqrt(1.0 - share**2), 0.02)
-        gap = (reach[:, np.newaxis] - np.sqrt(2.0) * share * phase) / rest
-        found.append(np.interp(wanted, normal_cdf(gap).mean(axis=1), reach))
-    return np.array(found)
+    return np.array([np.interp(wanted, chances, REACH) for chances in _distributions()])
+
+
+@cache
+def _distributions() -> Real:
+    """Return the distribution of one placement over `REACH`, a row a share."""
+    phase = np.sin(2.0 * np.pi * (np.arange(96) + 0.5) / 96)
+    share = SWING_SHARES[:, np.newaxis, np.newaxis]
+    rest = np.maximum(np.sqrt(1.0 - share**2), 0.03)
+    gap = (REACH[np.newaxis, :, np.newaxis] - np.sqrt(2.0) * share * phase) / rest
+    return np.asarray(normal_cdf(gap).mean(axis=2), dtype=np.float64)

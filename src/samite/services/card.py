@@ -148,7 +148,7 @@ def compute_window(cloth: Cloth, recipe: Recipe, *, everything: bool = False) ->
     from samite.press.window import usual_bench
 
     support = recipe.support if recipe.support != "none" else "board"
-    finalists = 5 if everything else 2
+    finalists = 5 if everything else 1
     bench = usual_bench(support)
     return press_window(cloth, recipe, bench, everything=everything, finalists=finalists)
 

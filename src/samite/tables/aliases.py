@@ -42,6 +42,9 @@ _PLAIN = {
 }
 
 
+_WORD = re.compile(r"[^\W_]+")
+
+
 @dataclass(frozen=True, slots=True)
 class FoldedText:
     """A text in plain lower-case letters, with the place of every letter in the original.
@@ -134,8 +137,7 @@ class NameFinder:
         for key, aliases in names.items():
             for alias in aliases:
                 self._keys.setdefault(_joined(fold_text(alias).plain), (key, alias))
-        longest_first = sorted(self._keys, key=lambda name: (-len(name), name))
-        self._pattern = re.compile(_pattern(longest_first))
+        self._by_first = names_by_first_word(self._keys)
 
     def find(self, plain: str) -> list[NameMatch]:
         """Return the names in a folded text, in the order of the text, none overlapping.
@@ -150,8 +152,9 @@ class NameFinder:
         list of NameMatch
             Places are those of `plain`.
         """
+        names = names_that_may_be_in(plain, self._by_first)
         matches = []
-        for found in self._pattern.finditer(plain):
+        for found in re.finditer(_pattern(names), plain) if names else ():
             key, alias = self._keys[self._name(found[1])]
             matches.append(NameMatch(key, alias, found.start(1), found.end(1)))
         return matches
@@ -159,6 +162,47 @@ class NameFinder:
     def _name(self, found: str) -> str:
         joined = _joined(found)
         return joined if joined in self._keys else joined.removesuffix("s")
+
+
+def names_by_first_word(names: Iterable[str]) -> dict[str, list[str]]:
+    """Sort names by their first word: a pattern of all of them takes long to compile.
+
+    Parameters
+    ----------
+    names : iterable of str
+        Folded names.
+
+    Returns
+    -------
+    dict of str to list of str
+        Names by first word.
+    """
+    found: dict[str, list[str]] = {}
+    for name in names:
+        first = _WORD.search(name)
+        found.setdefault(first[0] if first else "", []).append(name)
+    return found
+
+
+def names_that_may_be_in(plain: str, by_first: Mapping[str, list[str]]) -> tuple[str, ...]:
+    """Return the names whose first word stands in a text, the longest first.
+
+    Parameters
+    ----------
+    plain : str
+        Folded text.
+    by_first : mapping of str to list of str
+        Names by first word.
+
+    Returns
+    -------
+    tuple of str
+        Only these can be found in the text.
+    """
+    words = set(_WORD.findall(plain))
+    words |= {word.removesuffix("s") for word in words} | {""}
+    names = [name for word in words for name in by_first.get(word, ())]
+    return tuple(sorted(names, key=lambda name: (-len(name), name)))
 
 
 @lru_cache(maxsize=4096)
@@ -184,6 +228,6 @@ def _joined(name: str) -> str:
     return " ".join(re.split(r"[\s\-/]+", name.strip(" -/")))
 
 
-def _pattern(names: list[str]) -> str:
+def _pattern(names: tuple[str, ...]) -> str:
     choices = (re.escape(name).replace(r"\ ", r"[\s\-/]{1,3}") for name in names)
     return rf"(?<![^\W_])((?:{'|'.join(choices)})s?)(?![^\W_])"

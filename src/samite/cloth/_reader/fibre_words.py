@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
-from samite.tables.aliases import fold_text
+from samite.tables.aliases import fold_text, names_by_first_word, names_that_may_be_in
 from samite.tables.fibre_names import fibre_names, fold_word
 from samite.tables.loader import read_toml
 
@@ -73,7 +73,8 @@ def find_fibre_words(plain: str) -> list[FibreWord]:
     """
     names_a_cloth = [found.span() for found in _CLOTH_NOT_FIBRE.finditer(plain)]
     words: list[FibreWord] = []
-    for found in _pattern().finditer(plain):
+    names = names_that_may_be_in(plain, _by_first())
+    for found in re.finditer(_pattern(names), plain) if names else ():
         start, end = found.span(1)
         inside = any(first <= start and end <= last for first, last in names_a_cloth)
         if not inside and not _is_look(plain, start, end):
@@ -103,10 +104,13 @@ def _names() -> dict[str, tuple[str, bool]]:
 
 
 @cache
-def _pattern() -> re.Pattern[str]:
-    words = sorted((*_names(), *COMPOUNDS), key=lambda word: (-len(word), word))
-    choices = "|".join(_spelled(word) for word in words)
-    return re.compile(rf"(?<![^\W_])((?:{choices})s?)(?![^\W_])")
+def _by_first() -> dict[str, list[str]]:
+    return names_by_first_word(dict.fromkeys((*_names(), *COMPOUNDS)))
+
+
+def _pattern(names: tuple[str, ...]) -> str:
+    choices = "|".join(_spelled(word) for word in names)
+    return rf"(?<![^\W_])((?:{choices})s?)(?![^\W_])"
 
 
 @cache
