@@ -65,8 +65,8 @@ def _table(quantile: float) -> Real:
 @cache
 def _distributions() -> Real:
     """Return the distribution of one placement over `REACH`, a row a share."""
-    phase = np.sin(2.0 * np.pi * (np.arange(96) + 0.5) / 96)
+    phase = np.sin(2.0 * np.pi * (np.arange(128) + 0.5) / 128)
     share = SWING_SHARES[:, np.newaxis, np.newaxis]
-    rest = np.maximum(np.sqrt(1.0 - share**2), 0.03)
+    rest = np.maximum(np.sqrt(1.0 - share**2), 0.02)
     gap = (REACH[np.newaxis, :, np.newaxis] - np.sqrt(2.0) * share * phase) / rest
     return np.asarray(normal_cdf(gap).mean(axis=2), dtype=np.float64)
