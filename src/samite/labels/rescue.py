@@ -256,7 +256,7 @@ def find_trouble(trouble: str, cloth: Cloth) -> Trouble:
     Returns
     -------
     Trouble
-        The one whose longest word is in the text.
+        The one of that very name, else the one whose longest word is in the text.
 
     Raises
     ------
@@ -265,7 +265,10 @@ def find_trouble(trouble: str, cloth: Cloth) -> Trouble:
     InputError
         If the words fit two troubles alike, or the trouble cannot happen to this cloth.
     """
-    said = " " + " ".join(_WORD.findall(trouble.casefold())) + " "
+    said = _words(trouble)
+    for item in troubles().values():
+        if _words(item.name) == said and item.happens_to(cloth):
+            return item
     fits = {item: _longest(item, said) for item in troubles().values()}
     named = {item: length for item, length in fits.items() if length}
     if not named:
@@ -282,6 +285,10 @@ def find_trouble(trouble: str, cloth: Cloth) -> Trouble:
     if len(best) > 1:
         raise InputError(f"{trouble[:60]!r} fits {_names(best)}", "trouble", "say which")
     return best[0]
+
+
+def _words(text: str) -> str:
+    return " " + " ".join(_WORD.findall(text.casefold())) + " "
 
 
 @cache

@@ -9,6 +9,7 @@ from typing import Any
 from samite.kernel.errors import InputError
 from samite.services.card import Card, make_card
 from samite.services.demo import demo_title
+from samite.services.rescue import rescue_view, trouble_names
 from samite.tables.loader import read_toml
 from samite.web.words import UNITS
 
@@ -73,6 +74,44 @@ def window(label: str, use: str) -> dict[str, Any]:
     from samite.services.press import press_window_view
 
     return press_window_view(label, use)
+
+
+@lru_cache(maxsize=KEPT)
+def rescue(trouble: str, label: str) -> dict[str, Any]:
+    """Return what to try on a cloth that has been hurt.
+
+    Parameters
+    ----------
+    trouble : str
+        What has happened, in words.
+    label : str
+        What the bolt says.
+
+    Returns
+    -------
+    dict of str to object
+        In the form ``samite.rescue.v1``.
+
+    Raises
+    ------
+    InputError
+        If nothing has happened, or either cannot be read.
+    """
+    if not trouble.strip():
+        raise InputError("no trouble is chosen", "trouble", "choose what has happened")
+    return rescue_view(trouble, label)
+
+
+@lru_cache(maxsize=1)
+def troubles() -> tuple[str, ...]:
+    """Return the troubles known.
+
+    Returns
+    -------
+    tuple of str
+        Their plain names.
+    """
+    return tuple(trouble_names())
 
 
 @dataclass(frozen=True, slots=True)

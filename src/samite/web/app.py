@@ -73,6 +73,14 @@ def _add_pages(app: FastAPI) -> None:
             made, view = await run_in_threadpool(_with_window, asked)
         return HTMLResponse(render.card_part(made, asked.use, asked.units, asked.turn, view))
 
+    @app.get("/rescue", response_class=HTMLResponse, include_in_schema=False)
+    def rescue(request: Request) -> HTMLResponse:
+        asked = Asked(request)
+        view = answers.rescue(asked.trouble, asked.label) if asked.said or asked.trouble else None
+        return HTMLResponse(
+            render.rescue_page(asked.label, asked.use, asked.units, asked.trouble, view)
+        )
+
     @app.get("/card.pdf", include_in_schema=False)
     def card_pdf(request: Request) -> Response:
         asked = Asked(request)
@@ -89,18 +97,20 @@ def _with_window(asked: Asked) -> tuple[Card, dict[str, Any]]:
 
 
 class Asked:
-    """What a request asks: label, use and units.
+    """What a request asks: label, use, units and trouble.
 
     Parameters
     ----------
     request : Request
-        The request; its query holds ``label``, ``for`` (any number of times), ``units``, ``seq``.
+        The request; its query holds ``label``, ``for`` (any number of times), ``units``, ``seq``,
+        ``trouble``.
     """
 
     def __init__(self, request: Request) -> None:
         query = request.query_params
         self.label = query.get("label", "")
         self.use = ", ".join(word for word in query.getlist("for")[:USE_WORDS] if word.strip())
+        self.trouble = query.get("trouble", "")
         self.units = answers.read_units(query.get("units", "metric"))
         turn = query.get("seq", "")
         self.turn = turn if turn.isdigit() else ""
@@ -127,6 +137,11 @@ def _add_api(app: FastAPI) -> None:
         async with app.state.turn:
             view = await run_in_threadpool(answers.window, label, use)
         return JSONResponse(view)
+
+    @app.get("/api/rescue")
+    def api_rescue(label: str = "", trouble: str = "") -> JSONResponse:
+        """Answer with what to try when it has gone wrong, ``samite.rescue.v1``."""
+        return JSONResponse(answers.rescue(trouble, label))
 
 
 def _add_errors(app: FastAPI) -> None:
@@ -168,6 +183,8 @@ def _answer(request: Request, error: dict[str, Any], status: int) -> Response:
         turn = query.get("seq", "")
         return HTMLResponse(render.error_part(error, turn if turn.isdigit() else ""), status)
     use = ", ".join(word for word in query.getlist("for")[:USE_WORDS] if word.strip())
-    return HTMLResponse(
-        render.error_page(error, query.get("label", ""), use, query.get("units", "metric")), status
-    )
+    typed = (query.get("label", ""), use, query.get("units", "metric"))
+    if path == "/rescue":
+        trouble = query.get("trouble", "")
+        return HTMLResponse(render.rescue_page(*typed, trouble, error=error), status)
+    return HTMLResponse(render.error_page(error, *typed), status)

@@ -55,7 +55,7 @@ def _fill(name: str, **values: Any) -> str:
 
 def _form(label: str, use: str, units: str) -> dict[str, Any]:
     title, intro, bolts = answers.bolts()
-    shown = units if units in words.UNITS else words.UNITS[0]
+    shown = _known(units)
     return {
         "label": label,
         "use": use_view.use_view(use),
@@ -178,6 +178,69 @@ def error_page(error: Mapping[str, Any], label: str, use: str, units: str) -> st
     return _fill("page.html", **(_form(label, use, units) | {"error": error}))
 
 
+def rescue_page(
+    label: str,
+    use: str,
+    units: str,
+    trouble: str,
+    view: Mapping[str, Any] | None = None,
+    error: Mapping[str, Any] | None = None,
+) -> str:
+    """Return the page of what has gone wrong.
+
+    Parameters
+    ----------
+    label : str
+        What was typed.
+    use : str
+        Words of the use as given; kept for the way back.
+    units : str
+        What was asked for.
+    trouble : str
+        What has happened, as given.
+    view : mapping of str to object or None
+        What to try, in the form ``samite.rescue.v1``.
+    error : mapping of str to str or None
+        What is wrong with what was given, in the one shape.
+
+    Returns
+    -------
+    str
+        HTML.
+    """
+    shown = _known(units)
+    beside = ("trouble" if error["where"] == "trouble" else "label") if error else ""
+    return _fill(
+        "rescue.html",
+        gone=_gone(label, use, shown, trouble) | {"whole": True, "beside": beside},
+        units=shown,
+        trouble=trouble,
+        view=view,
+        error=error,
+        turn="",
+        back_link=f"./?{urlencode(_query(label, use, shown))}",
+        units_text=lambda text: words.in_units(text, shown),
+    )
+
+
+def _gone(label: str, use: str, units: str, trouble: str) -> dict[str, Any]:
+    """Return the form of troubles; a trouble in other words stays a choice, so that it is kept."""
+    names = answers.troubles()
+    strange = [trouble] if trouble.strip() and trouble not in names else []
+    return {
+        "label": label,
+        "use": use,
+        "units": units,
+        "troubles": [(name, name == trouble) for name in (*strange, *names)],
+        "whole": False,
+        "beside": "",
+    }
+
+
+def _known(units: str) -> str:
+    return units if units in words.UNITS else words.UNITS[0]
+
+
 def _card(card: Card, use: str, units: str) -> dict[str, Any]:
     query = _query(card.label, use, units)
     return {
@@ -190,6 +253,7 @@ def _card(card: Card, use: str, units: str) -> dict[str, Any]:
         "values": card_view.cloth_values(card, units),
         "questions": _questions(card, use, units),
         "whole_link": f"?{urlencode({**query, 'window': '1'})}#press",
+        "gone": _gone(card.label, use, units, ""),
         "pdf_link": f"card.pdf?{urlencode(query)}",
     }
 
