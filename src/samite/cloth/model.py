@@ -10,21 +10,6 @@ from samite.cloth.reading import FibreShare, LabelReading, PartKind
 from samite.kernel.quantity import Quantity
 from samite.kernel.reasons import Reason
 
-SURFACE_KINDS = frozenset(
-    {
-        PartKind.PILE,
-        PartKind.FLOCK,
-        PartKind.FILM,
-        PartKind.GLITTER,
-        PartKind.SEQUINS,
-        PartKind.BEADS,
-        PartKind.DOTS,
-        PartKind.COATING,
-        PartKind.PRINT,
-    }
-)
-"""Parts that lie on the face of a base."""
-
 METALLIC = frozenset({"metallised-film", "metal"})
 """Keys of metallised film and metal thread in the fibre table."""
 

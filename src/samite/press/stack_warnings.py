@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from samite.press._scheme import BOILING_C
 from samite.press.layers import Layer, Stack
 
 ABSOLUTE_ZERO_C = -273.15
 CLOTH_CHARS_C = 300.0
-BOILING_C = 100.0
+
 
 USUAL = {
     "thickness_mm": (0.005, 100.0, "mm"),

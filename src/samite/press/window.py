@@ -11,6 +11,7 @@ import numpy as np
 from samite.cloth.model import Cloth
 from samite.kernel.evidence import Evidence, Grade
 from samite.kernel.quantity import Quantity, spread
+from samite.press._scheme import BOILING_C, VAPORISATION_J_KG
 from samite.press.batch import WATER_J_KGK, Batch, BatchSolution, Phase, solve_batch
 from samite.press.draws import Draws, normal_cdf
 from samite.press.glass import accessible_share, softest_dry_transition
@@ -59,10 +60,6 @@ PLACE_CONTACT = spread(1.0, 0.3, "1", GUESS)
 STEAM_SECONDS = 2.0
 """How long the steam button is held at each placement [s]."""
 
-VAPORISATION_J_KG = 2.2565e6
-"""Heat of vaporisation at 1 atm [J/kg]."""
-
-BOILING_C = 100.0
 LET_GO_C = 30.0
 """Temperature at which a seam is let go, about that of a worn garment [C]."""
 

@@ -13,9 +13,6 @@ GUESS = Evidence("guess", Grade.GUESS)
 STRETCH_CLOTH_PERCENT = 15.0
 """From this stretch on the seam has to stretch with the cloth [%]."""
 
-THICK_MM = 2.0
-"""From this thickness on a cloth counts as thick under the foot [mm]."""
-
 
 def practice(claim: str, *because: Reason) -> Reason:
     """Return a reason that rests on common practice.

@@ -13,6 +13,7 @@ from samite.cloth.build import build_cloth
 from samite.cloth.label import read_label
 from samite.cloth.model import Cloth
 from samite.press import window
+from samite.press._scheme import VAPORISATION_J_KG
 from samite.press.batch import Batch, Phase, solve_batch
 from samite.press.dials import Dial
 from samite.press.draws import Draws, normal_cdf, normal_score
@@ -87,7 +88,7 @@ def brute_force(
     water = answer.water_kg_m2[:, :, layers].sum(axis=2)
     heat = (capacity * thick)[:, layers].sum(axis=1)[:, None] / 1000.0
     left = np.maximum(
-        water - heat * np.maximum(core - window.LET_GO_C, 0.0) / window.VAPORISATION_J_KG, 0.0
+        water - heat * np.maximum(core - window.LET_GO_C, 0.0) / VAPORISATION_J_KG, 0.0
     )
     softest = softest_dry_transition(temperature_c=core, water_share=water / (water + solid))
     let_go = softest_dry_transition(
