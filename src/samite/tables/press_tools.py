@@ -71,6 +71,12 @@ class PressTool:
         Specific heat [J/(g K)].
     pressure_kpa : Quantity or None
         Pressure on the work [kPa]; only for a hold.
+    regain_percent : Quantity
+        Water at 65 % relative humidity, of dry mass [%].
+    open_share : Quantity
+        Vapour permeability over that of still air [1].
+    pile_spared : Quantity or None
+        Chance that no placement of a costume crushes a pile laid into it [1]; only for a support.
     """
 
     key: str
@@ -82,6 +88,9 @@ class PressTool:
     density_kg_m3: Quantity
     specific_heat_j_gk: Quantity
     pressure_kpa: Quantity | None
+    regain_percent: Quantity
+    open_share: Quantity
+    pile_spared: Quantity | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -362,6 +371,9 @@ def _press_tool(key: str, card: _Card) -> PressTool:
         density_kg_m3=card.number("density_kg_m3"),
         specific_heat_j_gk=card.number("specific_heat_j_gk"),
         pressure_kpa=card.number("pressure_kpa") if card.word("role") == "hold" else None,
+        regain_percent=card.number("regain_65rh_percent"),
+        open_share=card.number("open_share"),
+        pile_spared=card.number("pile_spared") if card.word("role") == "support" else None,
     )
 
 
