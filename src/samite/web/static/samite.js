@@ -6,6 +6,8 @@ const form = document.getElementById("ask");
 const box = document.getElementById("label");
 const answer = document.getElementById("answer");
 const trouble = document.getElementById("trouble");
+const iron = document.getElementById("my-iron");
+const ironTrouble = document.getElementById("iron-trouble");
 const told = document.getElementById("told");
 const brief = document.getElementById("brief");
 const start = answer.querySelector(".start")?.outerHTML ?? "";
@@ -84,8 +86,12 @@ async function guarded(mine, work) {
 }
 
 function showTrouble(part) {
-  trouble.replaceChildren(part);
-  box.setAttribute("aria-invalid", "true");
+  clearTrouble();
+  if (part.dataset.beside === "iron") showIronTrouble(part);
+  else {
+    trouble.replaceChildren(part);
+    box.setAttribute("aria-invalid", "true");
+  }
   answer.replaceChildren(document.getElementById("none").content.cloneNode(true));
   answer.firstElementChild.id = "card";
   brief.textContent = "";
@@ -96,9 +102,21 @@ function showWindowTrouble(part) {
   if (waiting) waiting.textContent = `The odds cannot be told: ${part.querySelector(".what").textContent}`;
 }
 
+function showIronTrouble(part) {
+  iron.open = true;
+  ironTrouble.replaceChildren(part);
+  const where = part.querySelector(".where")?.textContent ?? "";
+  for (const field of iron.querySelectorAll("[data-words]")) {
+    if (where.includes(field.dataset.words)) field.setAttribute("aria-invalid", "true");
+  }
+  const file = form.elements.iron;
+  if (file.value.trim()) file.setAttribute("aria-invalid", "true");
+}
+
 function clearTrouble() {
   trouble.replaceChildren();
-  box.removeAttribute("aria-invalid");
+  ironTrouble.replaceChildren();
+  for (const field of form.querySelectorAll("[aria-invalid]")) field.removeAttribute("aria-invalid");
 }
 
 function showStart() {
