@@ -73,11 +73,11 @@ def line_of(lines: Mapping[Path, int], path: Path) -> int:
         if path in lines:
             return lines[path]
         path = path[:-1]
-    return 1 if lines else 0
+    return lines.get((), 0)
 
 
 def _lines_of(text: str) -> dict[Path, int]:
-    lines: dict[Path, int] = {}
+    lines: dict[Path, int] = {(): 1}
     section: Path = ()
     for number, line in enumerate(text.splitlines(), start=1):
         head, key = _SECTION.match(line), _KEY.match(line)

@@ -132,13 +132,13 @@ def iron_words(iron: Iron) -> str:
         One line.
     """
     if iron.key != "own":
-        return "an unmeasured household iron; +- the standard's tolerance"
+        return "an unmeasured household iron, within the standard's tolerance"
     if iron.kind == "hand steamer":
         return f"{iron.name} (hand steamer): never touches"
     parts = [_position_words(item) for item in iron.settings if item.measured]
     if len(parts) < len(iron.settings):
-        rest = "the other dots" if parts else "no dial measured:"
-        parts.append(f"{rest} +- the standard's tolerance")
+        rest = "the rest" if parts else "not measured,"
+        parts.append(f"{rest} within the standard's tolerance")
     steam = f"steams from {DOT_WORDS[iron.steams_from]}" if iron.steams_from else "no steam"
     tools = "" if iron.has_clapper else "; no clapper"
     kind = "" if iron.kind == "iron" else f" ({iron.kind})"
@@ -147,11 +147,10 @@ def iron_words(iron: Iron) -> str:
 
 def _position_words(position: DialPosition) -> str:
     sole = position.sole_c
-    half = (sole.high - sole.low) / 2.0
     words = DOT_WORDS[position.key]
     named = "" if position.word == words else f' ("{position.word}")'
     over = ", past its symbol" if _past_symbol(position) else ""
-    return f"{words}{named} {sole.value:.0f} C +- {half:.0f} measured{over}"
+    return f"{words}{named} {sole.low:.0f} to {sole.high:.0f} C measured{over}"
 
 
 def _past_symbol(position: DialPosition) -> bool:

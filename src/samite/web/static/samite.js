@@ -8,6 +8,7 @@ const answer = document.getElementById("answer");
 const trouble = document.getElementById("trouble");
 const iron = document.getElementById("my-iron");
 const ironTrouble = document.getElementById("iron-trouble");
+const fileTrouble = document.getElementById("file-trouble");
 const told = document.getElementById("told");
 const brief = document.getElementById("brief");
 const start = answer.querySelector(".start")?.outerHTML ?? "";
@@ -103,19 +104,21 @@ function showWindowTrouble(part) {
 }
 
 function showIronTrouble(part) {
+  const file = form.elements.iron;
+  const pasted = file.value.trim() !== "";
   iron.open = true;
-  ironTrouble.replaceChildren(part);
+  (pasted ? fileTrouble : ironTrouble).replaceChildren(part);
   const where = part.querySelector(".where")?.textContent ?? "";
   for (const field of iron.querySelectorAll("[data-words]")) {
     if (where.includes(field.dataset.words)) field.setAttribute("aria-invalid", "true");
   }
-  const file = form.elements.iron;
-  if (file.value.trim()) file.setAttribute("aria-invalid", "true");
+  if (pasted) file.setAttribute("aria-invalid", "true");
 }
 
 function clearTrouble() {
   trouble.replaceChildren();
   ironTrouble.replaceChildren();
+  fileTrouble.replaceChildren();
   for (const field of form.querySelectorAll("[aria-invalid]")) field.removeAttribute("aria-invalid");
 }
 
