@@ -64,6 +64,6 @@ class Typed:
         str
             Only what was said, encoded.
         """
-        units = self.units if self.units != UNITS[0] else ""
+        units = self.shown_units if self.shown_units != UNITS[0] else ""
         query = {"label": self.label, "for": self.use, "units": units, **dict(self.iron), **more}
         return urlencode({name: value for name, value in query.items() if value})
