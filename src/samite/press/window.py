@@ -31,7 +31,6 @@ from samite.tables.press_tools import (
     PressCloth,
     PressTool,
     household_iron,
-    iron_setting,
     press_cloth,
     press_tool,
 )
@@ -145,20 +144,24 @@ class Bench:
     support: PressTool
 
 
-def usual_bench(support: str) -> Bench:
-    """Return an unmeasured household iron, a cotton lawn press cloth and a support.
+def usual_bench(support: str, iron: Iron | None = None) -> Bench:
+    """Return an iron, a cotton lawn press cloth and a support.
 
     Parameters
     ----------
     support : str
-        Key of the support.
+        Key of the support; the iron's own board stands for ``board``.
+    iron : Iron or None
+        The iron; an unmeasured household iron if None.
 
     Returns
     -------
     Bench
         The bench.
     """
-    return Bench(household_iron(), press_cloth("cotton-lawn"), press_tool(support))
+    iron = iron or household_iron()
+    under = iron.board if support == "board" and iron.board else press_tool(support)
+    return Bench(iron, press_cloth("cotton-lawn"), under)
 
 
 def press_chances(cloth: Cloth, technique: Technique, bench: Bench, draws: Draws) -> Chances:
@@ -232,16 +235,12 @@ class _Run:
     def __init__(self, joint: Joint, technique: Technique, bench: Bench, draws: Draws) -> None:
         self.joint, self.technique, self.draws = joint, technique, draws
         iron = bench.iron
-        self.sole = draws.of(
-            "sole temperature at this dial", iron_setting(technique.iron.value).dial_c
-        )
+        self.sole = draws.of("sole temperature at this dial", iron.dial_c(technique.iron.value))
         self.swing = draws.of("thermostat's swing", iron.swing_c)
-        contact = {
-            "none": iron.conductance_dry_w_m2k,
-            "dry": iron.conductance_dry_w_m2k,
-            "damp": iron.conductance_damp_w_m2k,
-        }[technique.press_cloth]
-        self.contact = draws.of("contact of iron and cloth", contact)
+        self.contact = draws.of("contact of iron and cloth", iron.conductance_dry_w_m2k)
+        if technique.press_cloth == "damp":
+            gain = draws.of("gain of contact by water", iron.conductance_per_water_w_m2k)
+            self.contact = self.contact + gain * self._cloth_water(bench)
         self.room = draws.of("room temperature", room_temperature())
         self._lay()
         self._wet(bench)
@@ -273,8 +272,7 @@ class _Run:
         damp = self.technique.press_cloth == "damp"
         water = self.regain * self.dry
         if damp:
-            share = self.draws.of("water in the press cloth", bench.press_cloth.damp_water_percent)
-            water[:, 0] += share / 100.0 * self.dry[:, 0]
+            water[:, 0] += self._cloth_water(bench) * self.dry[:, 0]
         areal = self.capacity * self.thickness / 1000.0 + WATER_J_KGK * water
         reached = np.array([layer.takes_steam for layer in self.joint.layers])
         rise = (BOILING_C - self.room)[:, np.newaxis]
@@ -282,6 +280,11 @@ class _Run:
         filled = np.minimum(self._steam(bench) / needed.sum(axis=1), 1.0)[:, np.newaxis]
         self.start = self.room[:, np.newaxis] + np.where(reached, filled * rise, 0.0)
         self.water = water + filled * needed
+
+    def _cloth_water(self, bench: Bench) -> Real:
+        """Water in a damp press cloth [kg/kg]."""
+        share = bench.press_cloth.damp_water_percent
+        return self.draws.of("water in the press cloth", share) / 100.0
 
     def _steam(self, bench: Bench) -> Real:
         """Steam condensed on one place [kg/m2]."""
