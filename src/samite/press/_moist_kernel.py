@@ -9,15 +9,18 @@ import numpy as np
 from numba import njit
 
 from samite.press._moist_scheme import (
+    ACTIVITY_EASE,
     AIR_LEFT,
     ATMOSPHERE_PA,
     BOILING_C,
     COLDEST_C,
     DIAGONAL,
     EASE_PA,
+    FREE_EASE,
     HOTTEST_C,
     LANES,
     REGAIN_SHAPE,
+    SATURATED,
     SATURATION_ROOT,
     SORPTION_FALL,
     SORPTION_J_KG,
@@ -38,6 +41,8 @@ FACTOR, DRY_POLE, WET_POLE = REGAIN_SHAPE
 GAIN = FACTOR * (DRY_POLE + WET_POLE)
 R0, R1, R2, R3, R4, R5, R6 = SATURATION_ROOT
 LN2 = math.log(2.0)
+LEAST_STEP_S = 2.0e-4
+SHUT_PA = 0.5 * (math.sqrt(ATMOSPHERE_PA**2 + EASE_PA**2) - ATMOSPHERE_PA)
 HV0 = STEAM_AT_BOILING_J_KG - STEAM_J_KGK * BOILING_C
 
 compiled = njit(cache=True, nogil=True, error_model="numpy")
@@ -59,7 +64,7 @@ def _root_slope(temperature_c: float) -> float:
 @inline
 def _opened(pressure_pa: float) -> float:
     over = pressure_pa - ATMOSPHERE_PA
-    return 0.5 * (over + math.sqrt(over * over + EASE_PA * EASE_PA))
+    return 0.5 * (over + math.sqrt(over * over + EASE_PA * EASE_PA)) - SHUT_PA
 
 
 @inline
@@ -74,20 +79,34 @@ def _dose_of(temperature_c: float, start_c: float, per_k: float) -> float:
 
 @compiled
 def _look(
-    heat: Real, water: Real, dry: Real, capacity: Real, regain: Real, temp: Real, press: Real
+    heat: Real,
+    water: Real,
+    dry: Real,
+    capacity: Real,
+    regain: Real,
+    temp: Real,
+    press: Real,
+    free: Real,
 ) -> None:
-    """Find temperature and vapour pressure of every node."""
+    """Find temperature, vapour pressure and free water of every node."""
     for i in range(heat.shape[0]):
         for k in range(LANES):
             held = water[i, k] / dry[i, k]
             u = held / regain[i, k]
-            bound = SORPTION_J_KG * held / (1.0 + u / SORPTION_FALL)
+            bound = SORPTION_J_KG * held / (1.0 + abs(u) / SORPTION_FALL)
             temp[i, k] = (heat[i, k] + dry[i, k] * bound) / (
                 capacity[i, k] + WATER_J_KGK * water[i, k]
             )
-            b = GAIN - (WET_POLE - DRY_POLE) * u
-            s = math.sqrt(b * b + 4.0 * DRY_POLE * WET_POLE * u * u)
-            active = min(2.0 * DRY_POLE * WET_POLE * u / (b + s), 1.0)
+            some = max(u, 0.0)
+            b = GAIN - (WET_POLE - DRY_POLE) * some
+            s = math.sqrt(b * b + 4.0 * DRY_POLE * WET_POLE * some * some)
+            lack = min(u, 0.0) * (DRY_POLE * WET_POLE / GAIN)
+            over = 2.0 * DRY_POLE * WET_POLE * some / (b + s) + lack - 1.0
+            active = 1.0 + 0.5 * (over - math.sqrt(over * over + ACTIVITY_EASE * ACTIVITY_EASE))
+            loose = u - SATURATED
+            free[i, k] = (
+                0.5 * regain[i, k] * (loose + math.sqrt(loose * loose + FREE_EASE * FREE_EASE))
+            )
             q = _root(temp[i, k])
             q2 = q * q
             q4 = q2 * q2
@@ -106,25 +125,32 @@ def _slopes(
     t_w: Real,
     p_h: Real,
     p_w: Real,
+    f_w: Real,
 ) -> None:
     """Find how temperature and pressure answer to heat and water."""
     for i in range(temp.shape[0]):
         for k in range(LANES):
             u = water[i, k] / (dry[i, k] * regain[i, k])
-            fall = 1.0 + u / SORPTION_FALL
+            fall = 1.0 + abs(u) / SORPTION_FALL
             warm = capacity[i, k] + WATER_J_KGK * water[i, k]
             th = 1.0 / warm
             tw = (SORPTION_J_KG / (fall * fall) - WATER_J_KGK * temp[i, k]) * th
-            b = GAIN - (WET_POLE - DRY_POLE) * u
-            s = math.sqrt(b * b + 4.0 * DRY_POLE * WET_POLE * u * u)
-            active = 2.0 * DRY_POLE * WET_POLE * u / (b + s)
+            some = max(u, 0.0)
+            b = GAIN - (WET_POLE - DRY_POLE) * some
+            s = math.sqrt(b * b + 4.0 * DRY_POLE * WET_POLE * some * some)
+            active = 2.0 * DRY_POLE * WET_POLE * some / (b + s)
             rise = (DRY_POLE + active) * (WET_POLE - active) / s
-            wet = 1.0 if active >= 1.0 else 0.0
+            over = active + min(u, 0.0) * (DRY_POLE * WET_POLE / GAIN) - 1.0
+            bend = 0.5 * (1.0 - over / math.sqrt(over * over + ACTIVITY_EASE * ACTIVITY_EASE))
+            loose = u - SATURATED
+            f_w[i, k] = (
+                0.5 * (1.0 + loose / math.sqrt(loose * loose + FREE_EASE * FREE_EASE)) / dry[i, k]
+            )
             q = _root(temp[i, k])
             q2 = q * q
             q4 = q2 * q2
             p_t = 8.0 * press[i, k] * _root_slope(temp[i, k]) / q
-            p_u = (1.0 - wet) * rise * q4 * q4 / (dry[i, k] * regain[i, k])
+            p_u = bend * rise * q4 * q4 / (dry[i, k] * regain[i, k])
             t_h[i, k] = th
             t_w[i, k] = tw
             p_h[i, k] = p_t * th
@@ -137,10 +163,12 @@ def _rates(
     dry: Real,
     temp: Real,
     press: Real,
+    free: Real,
     sole: Real,
     link: Real,
     wetting: Real,
     permeance: Real,
+    wick: Real,
     escape: Real,
     top: Real,
     bottom: Real,
@@ -165,11 +193,13 @@ def _rates(
                 * (press[i, k] - press[i + 1, k])
             )
             hv = HV0 + 0.5 * STEAM_J_KGK * (temp[i, k] + temp[i + 1, k])
+            soak = wick[i, k] * (free[i, k] - free[i + 1, k])
             q = lead * (temp[i, k] - temp[i + 1, k]) + g * hv
+            q += 0.5 * WATER_J_KGK * (temp[i, k] + temp[i + 1, k]) * soak
             d_heat[i, k] -= q
             d_heat[i + 1, k] += q
-            d_water[i, k] -= g
-            d_water[i + 1, k] += g
+            d_water[i, k] -= g + soak
+            d_water[i + 1, k] += g + soak
     last = count - 1
     for k in range(LANES):
         lead = top[0, k] + top[1, k] * min(water[0, k] / dry[0, k], WET_CONTACT_LIMIT)
@@ -195,14 +225,17 @@ def _matrix(
     dry: Real,
     temp: Real,
     press: Real,
+    free: Real,
     sole: Real,
     t_h: Real,
     t_w: Real,
     p_h: Real,
     p_w: Real,
+    f_w: Real,
     link: Real,
     wetting: Real,
     permeance: Real,
+    wick: Real,
     escape: Real,
     top: Real,
     bottom: Real,
@@ -218,7 +251,7 @@ def _matrix(
         for k in range(LANES):
             over = press[i, k] - ATMOSPHERE_PA
             size = math.sqrt(over * over + EASE_PA * EASE_PA)
-            out = escape[i, k] * 0.5 * (over + size)
+            out = escape[i, k] * (0.5 * (over + size) - SHUT_PA)
             grow = escape[i, k] * 0.5 * (1.0 + over / size)
             hv = HV0 + STEAM_J_KGK * temp[i, k]
             own[0, i, k] = shift + hv * grow * p_h[i, k] + out * STEAM_J_KGK * t_h[i, k]
@@ -237,12 +270,16 @@ def _matrix(
             bend = 0.5 * drop * ease * ease / ATMOSPHERE_PA if mean < ATMOSPHERE_PA else 0.0
             flow = permeance[i, k] * ease
             hv = HV0 + 0.5 * STEAM_J_KGK * (temp[i, k] + temp[j, k])
-            carry = 0.5 * STEAM_J_KGK * drop * ease
+            soak = wick[i, k] * (free[i, k] - free[j, k])
+            carry = 0.5 * (STEAM_J_KGK * drop * ease + WATER_J_KGK * soak)
+            warm = 0.5 * WATER_J_KGK * (temp[i, k] + temp[j, k])
+            s_i, s_j = wick[i, k] * f_w[i, k], wick[i, k] * f_w[j, k]
             bent = 0.5 * wet * (temp[i, k] - temp[j, k])
             g_h = (flow + bend) * p_h[i, k]
             g_w = (flow + bend) * p_w[i, k]
             q_h = (lead + carry) * t_h[i, k] + hv * g_h
-            q_w = (lead + carry) * t_w[i, k] + hv * g_w + bent / dry[i, k]
+            q_w = (lead + carry) * t_w[i, k] + hv * g_w + bent / dry[i, k] + warm * s_i
+            g_w += s_i
             own[0, i, k] += q_h
             own[1, i, k] += q_w
             own[2, i, k] += g_h
@@ -254,7 +291,8 @@ def _matrix(
             g_h = (bend - flow) * p_h[j, k]
             g_w = (bend - flow) * p_w[j, k]
             q_h = (carry - lead) * t_h[j, k] + hv * g_h
-            q_w = (carry - lead) * t_w[j, k] + hv * g_w + bent / dry[j, k]
+            q_w = (carry - lead) * t_w[j, k] + hv * g_w + bent / dry[j, k] - warm * s_j
+            g_w -= s_j
             upper[0, i, k] = q_h
             upper[1, i, k] = q_w
             upper[2, i, k] = g_h
@@ -392,7 +430,7 @@ def _error(
         total = 0.0
         for i in range(count):
             warm = (t_h[i, k] * dx[i, k] + t_w[i, k] * dy[i, k]) / tolerance_c
-            wet = dy[i, k] * VAPORISATION_J_KG / (10.0 * tolerance_c * capacity[i, k])
+            wet = dy[i, k] * VAPORISATION_J_KG / (3.0 * tolerance_c * capacity[i, k])
             total += warm * warm + wet * wet
         worst = max(worst, total / count)
     return math.sqrt(worst)
@@ -409,6 +447,7 @@ def march(
     link: Real,
     wetting: Real,
     permeance: Real,
+    wick: Real,
     escape: Real,
     top: Real,
     bottom: Real,
@@ -436,8 +475,9 @@ def march(
         Sole or air [C]; the last one on return.
     dry, capacity, regain, escape : ndarray of float, shape (nodes, draws)
         Dry mass [kg/m2], dry heat capacity [J/(m2 K)], regain [kg/kg], escape [kg/(m2 s Pa)].
-    link, wetting, permeance : ndarray of float, shape (nodes - 1, draws)
-        Conductance [W/(m2 K)], its rise per water [W/(m2 K)], permeance [kg/(m2 s Pa)].
+    link, wetting, permeance, wick : ndarray of float, shape (nodes - 1, draws)
+        Conductance [W/(m2 K)], its rise per water [W/(m2 K)], permeance [kg/(m2 s Pa)], flow of
+        free water [kg/(m2 s)].
     top : ndarray of float, shape (8, draws)
         Conductance, its rise, heat capacity of the sole, set point, its recovery [1/s], permeance
         to the air, its vapour pressure, steam [kg/(m2 s)].
@@ -464,7 +504,8 @@ def march(
     """
     count, draws = heat.shape
     shape = (count, LANES)
-    t, p = np.empty(shape), np.empty(shape)
+    t, p, fr = np.empty(shape), np.empty(shape), np.empty(shape)
+    f_w = np.empty(shape)
     t_h, t_w, p_h, p_w = np.empty(shape), np.empty(shape), np.empty(shape), np.empty(shape)
     f_x, f_y, f_z = np.empty(shape), np.empty(shape), np.empty(LANES)
     g_x, g_y, g_z = np.empty(shape), np.empty(shape), np.empty(LANES)
@@ -482,9 +523,10 @@ def march(
         x, y, z = heat[:, part].copy(), water[:, part].copy(), sole[part].copy()
         m, c, r = dry[:, part].copy(), capacity[:, part].copy(), regain[:, part].copy()
         lk, wt, pm = link[:, part].copy(), wetting[:, part].copy(), permeance[:, part].copy()
+        wk = wick[:, part].copy()
         es, tp, bt = escape[:, part].copy(), top[:, part].copy(), bottom[:, part].copy()
         before[:] = peak[0, :, part]
-        _look(x, y, m, c, r, t, p)
+        _look(x, y, m, c, r, t, p, fr)
         hottest[:] = t
         _start_dose(dose[0, :, part], layer_of, dose_node)
         _dose_rate(t, layer_of, dose_from, dose_per, rate_node)
@@ -497,10 +539,10 @@ def march(
                 if 0.0 < rest - used < used:
                     used = 0.5 * rest
                 shift = 1.0 / (DIAGONAL * used)
-                _rates(y, m, t, p, z, lk, wt, pm, es, tp, bt, f_x, f_y, f_z)
-                _slopes(y, m, c, r, t, p, t_h, t_w, p_h, p_w)
+                _rates(y, m, t, p, fr, z, lk, wt, pm, wk, es, tp, bt, f_x, f_y, f_z)
+                _slopes(y, m, c, r, t, p, t_h, t_w, p_h, p_w, f_w)
                 _matrix(
-                    y, m, t, p, z, t_h, t_w, p_h, p_w, lk, wt, pm, es, tp, bt, shift,
+                    y, m, t, p, fr, z, t_h, t_w, p_h, p_w, f_w, lk, wt, pm, wk, es, tp, bt, shift,
                     own, lower, upper, crown,
                 )  # fmt: skip
                 _factor(own, lower, upper)
@@ -519,8 +561,8 @@ def march(
                 _blend(y, u1y, 2.0, u1y, 0.0, n_y)
                 for k in range(LANES):
                     n_z[k] = z[k] + 2.0 * u1z[k]
-                _look(n_x, n_y, m, c, r, t, p)
-                _rates(n_y, m, t, p, n_z, lk, wt, pm, es, tp, bt, g_x, g_y, g_z)
+                _look(n_x, n_y, m, c, r, t, p, fr)
+                _rates(n_y, m, t, p, fr, n_z, lk, wt, pm, wk, es, tp, bt, g_x, g_y, g_z)
                 _blend(g_x, u1x, per, u2x, -per, u3x)
                 _blend(g_y, u1y, per, u2y, -per, u3y)
                 for k in range(LANES):
@@ -531,8 +573,8 @@ def march(
                 _blend(n_y, u3y, 1.0, u3y, 0.0, n_y)
                 for k in range(LANES):
                     n_z[k] += u3z[k]
-                _look(n_x, n_y, m, c, r, t, p)
-                _rates(n_y, m, t, p, n_z, lk, wt, pm, es, tp, bt, g_x, g_y, g_z)
+                _look(n_x, n_y, m, c, r, t, p, fr)
+                _rates(n_y, m, t, p, fr, n_z, lk, wt, pm, wk, es, tp, bt, g_x, g_y, g_z)
                 _blend(g_x, u1x, per, u2x, -per, g_x)
                 _blend(g_x, u3x, -8.0 / 3.0 * per, u3x, 0.0, g_x)
                 _blend(g_y, u1y, per, u2y, -per, g_y)
@@ -542,10 +584,10 @@ def march(
                 _solve(own, lower, upper, crown, tp, g_x, g_y, g_z)
                 error = _error(g_x, g_y, t_h, t_w, m, c, tolerance_c)
                 grow = 5.0 if error < 1e-9 else min(5.0, max(0.2, 0.9 * error ** (-1.0 / 3.0)))
-                if error > 1.0 and used > 1.0e-7:
+                if not error <= 1.0 and used > LEAST_STEP_S:
                     step = used * min(grow, 0.9)
                     tally[1] += 1
-                    _look(x, y, m, c, r, t, p)
+                    _look(x, y, m, c, r, t, p, fr)
                     continue
                 tally[0] += 1
                 _blend(n_x, g_x, 1.0, g_x, 0.0, x)
@@ -554,7 +596,7 @@ def march(
                     z[k] = n_z[k] + g_z[k]
                 now += used
                 step = max(step, used * grow) if used < step else used * grow
-                _look(x, y, m, c, r, t, p)
+                _look(x, y, m, c, r, t, p, fr)
                 _keep(t, used, layer_of, dose_from, dose_per, hottest, dose_node, rate_node)
             _record(
                 t, x, y, z, hottest, before, dose_node, layer_of, first, row,

@@ -53,6 +53,15 @@ COLDEST_C = -40.0
 HOTTEST_C = 350.0
 """Temperatures that the polynomial is held at beyond [C]."""
 
+SATURATED = 2.64
+"""Water from which it is free, as drops between the fibres: the regain curve's end [regains]."""
+
+FREE_EASE = 0.1
+"""Width over which water comes free [regains]."""
+
+ACTIVITY_EASE = 0.03
+"""Width over which the activity of water bends over to 1 [-]."""
+
 LEAST_REGAIN = 1.0e-4
 """Regain that stands for none [kg/kg]."""
 

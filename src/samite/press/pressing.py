@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from samite.cloth.conductivity import WATER_CONDUCTIVITY_W_MK
 from samite.cloth.thermal import AIR_CONDUCTIVITY_W_MK
 from samite.press.joint import Joint, Ply, SeamLayer, build_joint, room_temperature
 from samite.press.moist import (
@@ -21,12 +20,15 @@ from samite.press.moist import (
     Network,
     advance,
     build_network,
+    regain_at,
     rest_state,
 )
+from samite.press.dials import Dial
 from samite.press.techniques import Technique
 from samite.press.water import saturation_pressure
 from samite.tables.moisture import moisture_value
-from samite.tables.press_tools import Iron, PressCloth, PressTool
+from samite.tables.irons import Iron
+from samite.tables.press_tools import PressCloth, PressTool
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -47,7 +49,9 @@ MASS_TRANSFER_PER_HEAT = 6.0e-9
 CONTACT_PRESSURE_KPA = 2.5
 """Pressure that the contact conductances are told at [kPa]."""
 
-PORE_WATER_KG_M3 = 1000.0
+WATER_KG_M3 = 1000.0
+WATER_CONDUCTIVITY_W_MK = 0.6
+"""Liquid water at room temperature [W/(m K)]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -468,7 +472,8 @@ def lay(
     air = draws.of("vapour permeability of air", moisture_value("air vapour_permeability_kg_mspa"))
     escape = draws.of("escape of steam", moisture_value("cloth escape_kg_m2spa"))
     columns = [_layer_columns(layer, draws, air) for layer in layers]
-    names = ("thickness", "conductivity", "wetting", "dry", "capacity", "regain", "permeability")
+    names = ("thickness", "conductivity", "wetting", "dry", "capacity", "regain")
+    names += ("permeability", "wicking")
     tables = {name: np.stack([column[name] for column in columns], axis=1) for name in names}
     return MoistLayers(
         thickness_mm=tables["thickness"],
@@ -479,6 +484,7 @@ def lay(
         regain_kg_kg=tables["regain"],
         permeability_kg_mspa=tables["permeability"],
         escape_kg_m2spa=np.tile(escape[:, np.newaxis], (1, len(layers))),
+        wicking_kg_ms=tables["wicking"],
         **_contacts(layers, bench, draws),
     ), tuple(1 if layer.name == "support" else -1 if layer.name == "hold" else 0 for layer in layers)
 
@@ -489,8 +495,9 @@ def _layer_columns(layer: SeamLayer, draws: Draws, air: Real) -> dict[str, Real]
     conductivity = draws.of(f"conductivity of the {who}", layer.conductivity_w_mk)
     heat = draws.of(f"heat capacity of the {who}", layer.heat_capacity_j_m3k)
     dry = draws.of(f"mass of the {who}", layer.dry_mass_gsm) / 1000.0
+    wicking = draws.of("wicking", moisture_value("cloth wicking_m2_s"))
     pores = 1.0 - layer.solid_share
-    filled = dry / (thickness / 1000.0) / PORE_WATER_KG_M3 / pores
+    filled = dry / (thickness / 1000.0) / WATER_KG_M3 / pores
     wetter = math.log(WATER_CONDUCTIVITY_W_MK / AIR_CONDUCTIVITY_W_MK) * pores
     return {
         "thickness": thickness,
@@ -500,6 +507,7 @@ def _layer_columns(layer: SeamLayer, draws: Draws, air: Real) -> dict[str, Real]
         "capacity": heat * thickness / 1000.0,
         "regain": draws.of(f"regain of the {who}", layer.regain_percent) / 100.0,
         "permeability": air * draws.of(f"openness of the {who}", layer.open_share),
+        "wicking": wicking * dry / (thickness / 1000.0),
     }
 
 
@@ -515,9 +523,11 @@ def _contacts(layers: Sequence[SeamLayer], bench: Bench, draws: Draws) -> dict[s
     open_ = draws.of(
         "vapour between plies", moisture_value("cloth contact_permeance_kg_m2spa")
     )
+    soaks = draws.of("wicking between plies", moisture_value("cloth contact_wicking_kg_m2s"))
     columns = [held if layer.name == "hold" else plain for layer in layers[:-1]]
     return {
         "contact_w_m2k": np.stack(columns, axis=1),
         "contact_wetting_w_m2k": np.stack([wetting] * (len(layers) - 1), axis=1),
         "contact_permeance_kg_m2spa": np.stack([open_] * (len(layers) - 1), axis=1),
+        "contact_wicking_kg_m2s": np.stack([soaks] * (len(layers) - 1), axis=1),
     }
