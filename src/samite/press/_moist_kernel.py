@@ -24,6 +24,7 @@ from samite.press._moist_scheme import (
     SATURATION_ROOT,
     SORPTION_FALL,
     SORPTION_J_KG,
+    STEFAN_EASE,
     STEAM_AT_BOILING_J_KG,
     STEAM_J_KGK,
     VAPORISATION_J_KG,
@@ -38,15 +39,19 @@ if TYPE_CHECKING:
     Whole = NDArray[np.int64]
 
 FACTOR, DRY_POLE, WET_POLE = REGAIN_SHAPE
+FIRST_SLOPE = DRY_POLE * WET_POLE / (FACTOR * (DRY_POLE + WET_POLE))
 GAIN = FACTOR * (DRY_POLE + WET_POLE)
 R0, R1, R2, R3, R4, R5, R6 = SATURATION_ROOT
 LN2 = math.log(2.0)
 LEAST_STEP_S = 2.0e-4
-SHUT_PA = 0.5 * (math.sqrt(ATMOSPHERE_PA**2 + EASE_PA**2) - ATMOSPHERE_PA)
+LARGEST_STEP_C = 25.0
+LARGEST_LACK = 0.05
+PER_ATMOSPHERE = 1.0 / ATMOSPHERE_PA
 HV0 = STEAM_AT_BOILING_J_KG - STEAM_J_KGK * BOILING_C
 
-compiled = njit(cache=True, nogil=True, error_model="numpy")
-inline = njit(cache=True, nogil=True, error_model="numpy", inline="always")
+FAST = {"contract", "arcp", "reassoc", "nsz", "afn"}
+compiled = njit(cache=True, nogil=True, error_model="numpy", fastmath=FAST)
+inline = njit(cache=True, nogil=True, error_model="numpy", fastmath=FAST, inline="always")
 
 
 @inline
@@ -62,14 +67,28 @@ def _root_slope(temperature_c: float) -> float:
 
 
 @inline
-def _opened(pressure_pa: float) -> float:
-    over = pressure_pa - ATMOSPHERE_PA
-    return 0.5 * (over + math.sqrt(over * over + EASE_PA * EASE_PA)) - SHUT_PA
+def _ramp(x: float, ease: float) -> float:
+    """Return max(x, 0), bent smoothly between -ease and ease."""
+    bend = min(max(x + ease, 0.0), 2.0 * ease)
+    return bend * bend * (0.25 / ease) + max(x - ease, 0.0)
+
+
+@inline
+def _ramp_slope(x: float, ease: float) -> float:
+    return min(max(x + ease, 0.0), 2.0 * ease) * (0.5 / ease)
 
 
 @inline
 def _stefan(mean_pa: float) -> float:
-    return 1.0 / (1.0 + AIR_LEFT - min(mean_pa / ATMOSPHERE_PA, 1.0))
+    x = mean_pa * PER_ATMOSPHERE
+    return 1.0 / (1.0 + AIR_LEFT - x + _ramp(x - 1.0, STEFAN_EASE))
+
+
+@inline
+def _stefan_bend(mean_pa: float, ease: float) -> float:
+    """Return how the factor answers to the mean pressure [1/Pa]."""
+    x = mean_pa * PER_ATMOSPHERE
+    return PER_ATMOSPHERE * ease * ease * (1.0 - _ramp_slope(x - 1.0, STEFAN_EASE))
 
 
 @inline
@@ -81,86 +100,92 @@ def _dose_of(temperature_c: float, start_c: float, per_k: float) -> float:
 def _look(
     heat: Real,
     water: Real,
-    dry: Real,
     capacity: Real,
+    per_dry: Real,
+    per_regain: Real,
     regain: Real,
     temp: Real,
     press: Real,
+    held: Real,
     free: Real,
 ) -> None:
-    """Find temperature, vapour pressure and free water of every node."""
+    """Find temperature, vapour pressure, water per dry mass and free water of every node."""
     for i in range(heat.shape[0]):
         for k in range(LANES):
-            held = water[i, k] / dry[i, k]
-            u = held / regain[i, k]
-            bound = SORPTION_J_KG * held / (1.0 + abs(u) / SORPTION_FALL)
-            temp[i, k] = (heat[i, k] + dry[i, k] * bound) / (
-                capacity[i, k] + WATER_J_KGK * water[i, k]
-            )
+            w = water[i, k] * per_dry[i, k]
+            u = w * per_regain[i, k]
+            fall = 1.0 + abs(u) * (1.0 / SORPTION_FALL)
+            warm = (capacity[i, k] + WATER_J_KGK * water[i, k]) * fall
+            t = (heat[i, k] * fall + SORPTION_J_KG * water[i, k]) / warm
             some = max(u, 0.0)
             b = GAIN - (WET_POLE - DRY_POLE) * some
             s = math.sqrt(b * b + 4.0 * DRY_POLE * WET_POLE * some * some)
-            lack = min(u, 0.0) * (DRY_POLE * WET_POLE / GAIN)
-            over = 2.0 * DRY_POLE * WET_POLE * some / (b + s) + lack - 1.0
-            active = 1.0 + 0.5 * (over - math.sqrt(over * over + ACTIVITY_EASE * ACTIVITY_EASE))
-            loose = u - SATURATED
-            free[i, k] = (
-                0.5 * regain[i, k] * (loose + math.sqrt(loose * loose + FREE_EASE * FREE_EASE))
-            )
-            q = _root(temp[i, k])
+            phi = 2.0 * DRY_POLE * WET_POLE * some / (b + s) + min(u, 0.0) * FIRST_SLOPE
+            q = _root(t)
             q2 = q * q
             q4 = q2 * q2
-            press[i, k] = active * q4 * q4
+            temp[i, k] = t
+            press[i, k] = (phi - _ramp(phi - 1.0, ACTIVITY_EASE)) * q4 * q4
+            held[i, k] = w
+            free[i, k] = _ramp(u - SATURATED, FREE_EASE) * regain[i, k]
 
 
 @compiled
-def _slopes(
+def _look_closely(
+    heat: Real,
     water: Real,
-    dry: Real,
     capacity: Real,
+    per_dry: Real,
+    per_regain: Real,
     regain: Real,
     temp: Real,
     press: Real,
+    held: Real,
+    free: Real,
     t_h: Real,
     t_w: Real,
     p_h: Real,
     p_w: Real,
     f_w: Real,
 ) -> None:
-    """Find how temperature and pressure answer to heat and water."""
-    for i in range(temp.shape[0]):
+    """Find the same, and how temperature, pressure and free water answer to heat and water."""
+    for i in range(heat.shape[0]):
         for k in range(LANES):
-            u = water[i, k] / (dry[i, k] * regain[i, k])
-            fall = 1.0 + abs(u) / SORPTION_FALL
+            w = water[i, k] * per_dry[i, k]
+            u = w * per_regain[i, k]
+            fall = 1.0 + abs(u) * (1.0 / SORPTION_FALL)
             warm = capacity[i, k] + WATER_J_KGK * water[i, k]
-            th = 1.0 / warm
-            tw = (SORPTION_J_KG / (fall * fall) - WATER_J_KGK * temp[i, k]) * th
+            both = 1.0 / (warm * fall)
+            per_warm, per_fall = fall * both, warm * both
+            t = (heat[i, k] + SORPTION_J_KG * water[i, k] * per_fall) * per_warm
             some = max(u, 0.0)
             b = GAIN - (WET_POLE - DRY_POLE) * some
             s = math.sqrt(b * b + 4.0 * DRY_POLE * WET_POLE * some * some)
-            active = 2.0 * DRY_POLE * WET_POLE * some / (b + s)
-            rise = (DRY_POLE + active) * (WET_POLE - active) / s
-            over = active + min(u, 0.0) * (DRY_POLE * WET_POLE / GAIN) - 1.0
-            bend = 0.5 * (1.0 - over / math.sqrt(over * over + ACTIVITY_EASE * ACTIVITY_EASE))
-            loose = u - SATURATED
-            f_w[i, k] = (
-                0.5 * (1.0 + loose / math.sqrt(loose * loose + FREE_EASE * FREE_EASE)) / dry[i, k]
-            )
-            q = _root(temp[i, k])
+            one = 1.0 / ((b + s) * s)
+            inner = 2.0 * DRY_POLE * WET_POLE * some * s * one
+            phi = inner + min(u, 0.0) * FIRST_SLOPE
+            rise = (DRY_POLE + inner) * (WET_POLE - inner) * (b + s) * one
+            active = phi - _ramp(phi - 1.0, ACTIVITY_EASE)
+            q = _root(t)
             q2 = q * q
             q4 = q2 * q2
-            p_t = 8.0 * press[i, k] * _root_slope(temp[i, k]) / q
-            p_u = bend * rise * q4 * q4 / (dry[i, k] * regain[i, k])
-            t_h[i, k] = th
+            p_t = 8.0 * active * q4 * q2 * q * _root_slope(t)
+            tw = (SORPTION_J_KG * per_fall * per_fall - WATER_J_KGK * t) * per_warm
+            bend = 1.0 - _ramp_slope(phi - 1.0, ACTIVITY_EASE)
+            temp[i, k] = t
+            press[i, k] = active * q4 * q4
+            held[i, k] = w
+            free[i, k] = _ramp(u - SATURATED, FREE_EASE) * regain[i, k]
+            t_h[i, k] = per_warm
             t_w[i, k] = tw
-            p_h[i, k] = p_t * th
-            p_w[i, k] = p_t * tw + p_u
+            p_h[i, k] = p_t * per_warm
+            p_w[i, k] = p_t * tw + bend * rise * q4 * q4 * per_dry[i, k] * per_regain[i, k]
+            f_w[i, k] = _ramp_slope(u - SATURATED, FREE_EASE) * per_dry[i, k]
 
 
 @compiled
 def _rates(
-    water: Real,
-    dry: Real,
+    held: Real,
     temp: Real,
     press: Real,
     free: Real,
@@ -180,13 +205,13 @@ def _rates(
     count = temp.shape[0]
     for i in range(count):
         for k in range(LANES):
-            out = escape[i, k] * _opened(press[i, k])
+            out = escape[i, k] * _ramp(press[i, k] - ATMOSPHERE_PA, EASE_PA)
             d_heat[i, k] = -out * (HV0 + STEAM_J_KGK * temp[i, k])
             d_water[i, k] = -out
     for i in range(count - 1):
         for k in range(LANES):
-            held = 0.5 * (water[i, k] / dry[i, k] + water[i + 1, k] / dry[i + 1, k])
-            lead = link[i, k] + wetting[i, k] * min(held, WET_CONTACT_LIMIT)
+            wet = min(0.5 * (held[i, k] + held[i + 1, k]), WET_CONTACT_LIMIT)
+            lead = link[i, k] + wetting[i, k] * wet
             g = (
                 permeance[i, k]
                 * _stefan(0.5 * (press[i, k] + press[i + 1, k]))
@@ -202,7 +227,7 @@ def _rates(
             d_water[i + 1, k] += g + soak
     last = count - 1
     for k in range(LANES):
-        lead = top[0, k] + top[1, k] * min(water[0, k] / dry[0, k], WET_CONTACT_LIMIT)
+        lead = top[0, k] + top[1, k] * min(held[0, k], WET_CONTACT_LIMIT)
         q = lead * (sole[k] - temp[0, k])
         g = top[5, k] * _stefan(0.5 * (top[6, k] + press[0, k])) * (top[6, k] - press[0, k])
         d_heat[0, k] += q + g * (HV0 + STEAM_J_KGK * temp[0, k])
@@ -221,8 +246,8 @@ def _rates(
 
 @compiled
 def _matrix(
-    water: Real,
-    dry: Real,
+    held: Real,
+    per_dry: Real,
     temp: Real,
     press: Real,
     free: Real,
@@ -250,9 +275,8 @@ def _matrix(
     for i in range(count):
         for k in range(LANES):
             over = press[i, k] - ATMOSPHERE_PA
-            size = math.sqrt(over * over + EASE_PA * EASE_PA)
-            out = escape[i, k] * (0.5 * (over + size) - SHUT_PA)
-            grow = escape[i, k] * 0.5 * (1.0 + over / size)
+            out = escape[i, k] * _ramp(over, EASE_PA)
+            grow = escape[i, k] * _ramp_slope(over, EASE_PA)
             hv = HV0 + STEAM_J_KGK * temp[i, k]
             own[0, i, k] = shift + hv * grow * p_h[i, k] + out * STEAM_J_KGK * t_h[i, k]
             own[1, i, k] = hv * grow * p_w[i, k] + out * STEAM_J_KGK * t_w[i, k]
@@ -261,13 +285,13 @@ def _matrix(
     for i in range(count - 1):
         j = i + 1
         for k in range(LANES):
-            held = 0.5 * (water[i, k] / dry[i, k] + water[j, k] / dry[j, k])
-            wet = wetting[i, k] if held < WET_CONTACT_LIMIT else 0.0
-            lead = link[i, k] + wetting[i, k] * min(held, WET_CONTACT_LIMIT)
+            mid = 0.5 * (held[i, k] + held[j, k])
+            wet = wetting[i, k] if mid < WET_CONTACT_LIMIT else 0.0
+            lead = link[i, k] + wetting[i, k] * min(mid, WET_CONTACT_LIMIT)
             mean = 0.5 * (press[i, k] + press[j, k])
             ease = _stefan(mean)
             drop = permeance[i, k] * (press[i, k] - press[j, k])
-            bend = 0.5 * drop * ease * ease / ATMOSPHERE_PA if mean < ATMOSPHERE_PA else 0.0
+            bend = 0.5 * drop * _stefan_bend(mean, ease)
             flow = permeance[i, k] * ease
             hv = HV0 + 0.5 * STEAM_J_KGK * (temp[i, k] + temp[j, k])
             soak = wick[i, k] * (free[i, k] - free[j, k])
@@ -278,7 +302,7 @@ def _matrix(
             g_h = (flow + bend) * p_h[i, k]
             g_w = (flow + bend) * p_w[i, k]
             q_h = (lead + carry) * t_h[i, k] + hv * g_h
-            q_w = (lead + carry) * t_w[i, k] + hv * g_w + bent / dry[i, k] + warm * s_i
+            q_w = (lead + carry) * t_w[i, k] + hv * g_w + bent * per_dry[i, k] + warm * s_i
             g_w += s_i
             own[0, i, k] += q_h
             own[1, i, k] += q_w
@@ -291,7 +315,7 @@ def _matrix(
             g_h = (bend - flow) * p_h[j, k]
             g_w = (bend - flow) * p_w[j, k]
             q_h = (carry - lead) * t_h[j, k] + hv * g_h
-            q_w = (carry - lead) * t_w[j, k] + hv * g_w + bent / dry[j, k] - warm * s_j
+            q_w = (carry - lead) * t_w[j, k] + hv * g_w + bent * per_dry[j, k] - warm * s_j
             g_w -= s_j
             upper[0, i, k] = q_h
             upper[1, i, k] = q_w
@@ -302,14 +326,14 @@ def _matrix(
             own[2, j, k] -= g_h
             own[3, j, k] -= g_w
     _ends(
-        water, dry, temp, press, sole, t_h, t_w, p_h, p_w, top, bottom, shift, own, crown
+        held, per_dry, temp, press, sole, t_h, t_w, p_h, p_w, top, bottom, shift, own, crown
     )
 
 
 @compiled
 def _ends(
-    water: Real,
-    dry: Real,
+    held: Real,
+    per_dry: Real,
     temp: Real,
     press: Real,
     sole: Real,
@@ -326,11 +350,10 @@ def _ends(
     """Add what meets the stack on top and below; the sole is eliminated into the first node."""
     last = temp.shape[0] - 1
     for k in range(LANES):
-        held = water[0, k] / dry[0, k]
-        lead = top[0, k] + top[1, k] * min(held, WET_CONTACT_LIMIT)
-        wet = top[1, k] if held < WET_CONTACT_LIMIT else 0.0
+        lead = top[0, k] + top[1, k] * min(held[0, k], WET_CONTACT_LIMIT)
+        wet = top[1, k] if held[0, k] < WET_CONTACT_LIMIT else 0.0
         b_h = -lead * t_h[0, k]
-        b_w = -lead * t_w[0, k] + wet * (sole[k] - temp[0, k]) / dry[0, k]
+        b_w = -lead * t_w[0, k] + wet * (sole[k] - temp[0, k]) * per_dry[0, k]
         pivot = shift + lead / top[2, k] + top[4, k]
         share = lead / (top[2, k] * pivot)
         crown[0, k] = pivot
@@ -340,7 +363,7 @@ def _ends(
         mean = 0.5 * (top[6, k] + press[0, k])
         ease = _stefan(mean)
         drop = top[5, k] * (top[6, k] - press[0, k])
-        bend = 0.5 * drop * ease * ease / ATMOSPHERE_PA if mean < ATMOSPHERE_PA else 0.0
+        bend = 0.5 * drop * _stefan_bend(mean, ease)
         fall = bend - top[5, k] * ease
         hv = HV0 + STEAM_J_KGK * temp[0, k]
         carry = STEAM_J_KGK * drop * ease
@@ -351,7 +374,7 @@ def _ends(
         mean = 0.5 * (bottom[3, k] + press[last, k])
         ease = _stefan(mean)
         drop = bottom[2, k] * (press[last, k] - bottom[3, k])
-        bend = 0.5 * drop * ease * ease / ATMOSPHERE_PA if mean < ATMOSPHERE_PA else 0.0
+        bend = 0.5 * drop * _stefan_bend(mean, ease)
         rise = bend + bottom[2, k] * ease
         hv = HV0 + STEAM_J_KGK * temp[last, k]
         carry = bottom[0, k] + STEAM_J_KGK * drop * ease
@@ -421,7 +444,7 @@ def _blend(base: Real, one: Real, one_by: float, other: Real, other_by: float, o
 
 @compiled
 def _error(
-    dx: Real, dy: Real, t_h: Real, t_w: Real, dry: Real, capacity: Real, tolerance_c: float
+    dx: Real, dy: Real, t_h: Real, t_w: Real, capacity: Real, tolerance_c: float
 ) -> float:
     """Return the largest root mean square error over the lanes, in tolerances."""
     count = dx.shape[0]
@@ -432,8 +455,21 @@ def _error(
             warm = (t_h[i, k] * dx[i, k] + t_w[i, k] * dy[i, k]) / tolerance_c
             wet = dy[i, k] * VAPORISATION_J_KG / (3.0 * tolerance_c * capacity[i, k])
             total += warm * warm + wet * wet
+        if not total < 1.0e30:
+            total = 1.0e30
         worst = max(worst, total / count)
     return math.sqrt(worst)
+
+
+@compiled
+def _stray(temp: Real, start: Real, held: Real, per_regain: Real) -> float:
+    """Return how far the last stage strays from what a step may do, 1 being the most."""
+    worst = 0.0
+    for i in range(temp.shape[0]):
+        for k in range(LANES):
+            worst = max(worst, abs(temp[i, k] - start[i, k]) * (1.0 / LARGEST_STEP_C))
+            worst = max(worst, -held[i, k] * per_regain[i, k] * (1.0 / LARGEST_LACK))
+    return worst
 
 
 @compiled
@@ -504,7 +540,7 @@ def march(
     """
     count, draws = heat.shape
     shape = (count, LANES)
-    t, p, fr = np.empty(shape), np.empty(shape), np.empty(shape)
+    t, p, wd, fr = np.empty(shape), np.empty(shape), np.empty(shape), np.empty(shape)
     f_w = np.empty(shape)
     t_h, t_w, p_h, p_w = np.empty(shape), np.empty(shape), np.empty(shape), np.empty(shape)
     f_x, f_y, f_z = np.empty(shape), np.empty(shape), np.empty(LANES)
@@ -515,22 +551,24 @@ def march(
     n_x, n_y, n_z = np.empty(shape), np.empty(shape), np.empty(LANES)
     own, lower, upper = np.empty((4, *shape)), np.zeros((4, *shape)), np.zeros((4, *shape))
     crown = np.empty((4, LANES))
+    t_0 = np.empty(shape)
     before = np.empty((peak.shape[1], LANES))
     dose_node, rate_node = np.zeros(shape), np.empty(shape)
     hottest = np.empty(shape)
     for first in range(0, draws, LANES):
         part = slice(first, first + LANES)
         x, y, z = heat[:, part].copy(), water[:, part].copy(), sole[part].copy()
-        m, c, r = dry[:, part].copy(), capacity[:, part].copy(), regain[:, part].copy()
+        c, r = capacity[:, part].copy(), regain[:, part].copy()
+        im, ir = 1.0 / dry[:, part], 1.0 / regain[:, part]
         lk, wt, pm = link[:, part].copy(), wetting[:, part].copy(), permeance[:, part].copy()
         wk = wick[:, part].copy()
         es, tp, bt = escape[:, part].copy(), top[:, part].copy(), bottom[:, part].copy()
         before[:] = peak[0, :, part]
-        _look(x, y, m, c, r, t, p, fr)
+        _look_closely(x, y, c, im, ir, r, t, p, wd, fr, t_h, t_w, p_h, p_w, f_w)
         hottest[:] = t
         _start_dose(dose[0, :, part], layer_of, dose_node)
         _dose_rate(t, layer_of, dose_from, dose_per, rate_node)
-        now, step = 0.0, first_s
+        now, step, tamed = 0.0, first_s, False
         for row in range(times.size):
             goal = times[row]
             while now < goal * (1.0 - 1.0e-12):
@@ -539,14 +577,14 @@ def march(
                 if 0.0 < rest - used < used:
                     used = 0.5 * rest
                 shift = 1.0 / (DIAGONAL * used)
-                _rates(y, m, t, p, fr, z, lk, wt, pm, wk, es, tp, bt, f_x, f_y, f_z)
-                _slopes(y, m, c, r, t, p, t_h, t_w, p_h, p_w, f_w)
+                _rates(wd, t, p, fr, z, lk, wt, pm, wk, es, tp, bt, f_x, f_y, f_z)
                 _matrix(
-                    y, m, t, p, fr, z, t_h, t_w, p_h, p_w, f_w, lk, wt, pm, wk, es, tp, bt, shift,
+                    wd, im, t, p, fr, z, t_h, t_w, p_h, p_w, f_w, lk, wt, pm, wk, es, tp, bt, shift,
                     own, lower, upper, crown,
                 )  # fmt: skip
                 _factor(own, lower, upper)
                 per = 1.0 / used
+                t_0[:] = t
                 # stage 1
                 u1x[:], u1y[:], u1z[:] = f_x, f_y, f_z
                 _solve(own, lower, upper, crown, tp, u1x, u1y, u1z)
@@ -561,8 +599,8 @@ def march(
                 _blend(y, u1y, 2.0, u1y, 0.0, n_y)
                 for k in range(LANES):
                     n_z[k] = z[k] + 2.0 * u1z[k]
-                _look(n_x, n_y, m, c, r, t, p, fr)
-                _rates(n_y, m, t, p, fr, n_z, lk, wt, pm, wk, es, tp, bt, g_x, g_y, g_z)
+                _look(n_x, n_y, c, im, ir, r, t, p, wd, fr)
+                _rates(wd, t, p, fr, n_z, lk, wt, pm, wk, es, tp, bt, g_x, g_y, g_z)
                 _blend(g_x, u1x, per, u2x, -per, u3x)
                 _blend(g_y, u1y, per, u2y, -per, u3y)
                 for k in range(LANES):
@@ -573,8 +611,8 @@ def march(
                 _blend(n_y, u3y, 1.0, u3y, 0.0, n_y)
                 for k in range(LANES):
                     n_z[k] += u3z[k]
-                _look(n_x, n_y, m, c, r, t, p, fr)
-                _rates(n_y, m, t, p, fr, n_z, lk, wt, pm, wk, es, tp, bt, g_x, g_y, g_z)
+                _look(n_x, n_y, c, im, ir, r, t, p, wd, fr)
+                _rates(wd, t, p, fr, n_z, lk, wt, pm, wk, es, tp, bt, g_x, g_y, g_z)
                 _blend(g_x, u1x, per, u2x, -per, g_x)
                 _blend(g_x, u3x, -8.0 / 3.0 * per, u3x, 0.0, g_x)
                 _blend(g_y, u1y, per, u2y, -per, g_y)
@@ -582,12 +620,13 @@ def march(
                 for k in range(LANES):
                     g_z[k] += per * (u1z[k] - u2z[k] - 8.0 / 3.0 * u3z[k])
                 _solve(own, lower, upper, crown, tp, g_x, g_y, g_z)
-                error = _error(g_x, g_y, t_h, t_w, m, c, tolerance_c)
-                grow = 5.0 if error < 1e-9 else min(5.0, max(0.2, 0.9 * error ** (-1.0 / 3.0)))
+                error = max(_error(g_x, g_y, t_h, t_w, c, tolerance_c), _stray(t, t_0, wd, ir))
+                grow = 4.0 if error < 0.01 else min(4.0, max(0.2, 0.9 * error ** (-1.0 / 3.0)))
                 if not error <= 1.0 and used > LEAST_STEP_S:
-                    step = used * min(grow, 0.9)
+                    step = used * min(grow, 0.8)
+                    tamed = True
                     tally[1] += 1
-                    _look(x, y, m, c, r, t, p, fr)
+                    _look_closely(x, y, c, im, ir, r, t, p, wd, fr, t_h, t_w, p_h, p_w, f_w)
                     continue
                 tally[0] += 1
                 _blend(n_x, g_x, 1.0, g_x, 0.0, x)
@@ -595,8 +634,11 @@ def march(
                 for k in range(LANES):
                     z[k] = n_z[k] + g_z[k]
                 now += used
+                if tamed:
+                    grow = min(grow, 1.0)
+                    tamed = False
                 step = max(step, used * grow) if used < step else used * grow
-                _look(x, y, m, c, r, t, p, fr)
+                _look_closely(x, y, c, im, ir, r, t, p, wd, fr, t_h, t_w, p_h, p_w, f_w)
                 _keep(t, used, layer_of, dose_from, dose_per, hottest, dose_node, rate_node)
             _record(
                 t, x, y, z, hottest, before, dose_node, layer_of, first, row,

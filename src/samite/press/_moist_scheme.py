@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-LANES = 8
+LANES = 4
 """Stacks stepped together, with steps of their own."""
 
 WATER_J_KGK = 4180.0
@@ -23,10 +23,13 @@ STEAM_AT_BOILING_J_KG = WATER_J_KGK * BOILING_C + VAPORISATION_J_KG
 ATMOSPHERE_PA = 101325.0
 """Pressure of the room [Pa]."""
 
-AIR_LEFT = 0.05
-"""Share of air that Stefan's factor never goes below: steam then flows 20 times as easily [-]."""
+AIR_LEFT = 0.1
+"""Share of air that Stefan's factor never goes below: steam then flows 10 times as easily [-]."""
 
-EASE_PA = 500.0
+STEFAN_EASE = 0.2
+"""Width over which it gets there, in shares of the room's pressure [-]."""
+
+EASE_PA = 3000.0
 """Width over which the way out sideways opens [Pa]."""
 
 REGAIN_SHAPE = (0.578, 0.321, 1.262)
@@ -56,10 +59,10 @@ HOTTEST_C = 350.0
 SATURATED = 2.64
 """Water from which it is free, as drops between the fibres: the regain curve's end [regains]."""
 
-FREE_EASE = 0.1
+FREE_EASE = 0.5
 """Width over which water comes free [regains]."""
 
-ACTIVITY_EASE = 0.03
+ACTIVITY_EASE = 0.2
 """Width over which the activity of water bends over to 1 [-]."""
 
 LEAST_REGAIN = 1.0e-4
