@@ -10,18 +10,25 @@ from samite.cloth.model import Cloth
 from samite.cloth.reading import PartKind
 from samite.kernel.evidence import Evidence, Grade
 from samite.kernel.reasons import Advice, Reason
+from samite.press.dials import Dial
 from samite.press.draws import Draws
+from samite.press.hold import Held, hold_seam
 from samite.press.iron_fit import iron_bar
 from samite.press.placements import PLACEMENTS
+from samite.press.pressing import STEAM_SECONDS, Bench, Placement
 from samite.press.recipe import Pass, Recipe
-from samite.press.techniques import STEAMS, Technique, all_techniques
-from samite.press.window import DAMAGE_ALLOWED, Bench, Chances, press_chances
+from samite.press.techniques import HOVER, STEAMS, Technique, all_techniques
+from samite.press.window import DAMAGE_ALLOWED, Chances, Seam, press_chances
 from samite.tables.fibres import fibre
+from samite.tables.press_tools import press_tool
 
-SCREEN_DRAWS = 200
-FULL_DRAWS = 2000
-FINALISTS = 5
-"""Techniques that are computed again with all draws, unless asked otherwise."""
+SCREEN_DRAWS = 96
+FULL_DRAWS = 600
+FINALISTS = 4
+"""Plans that are computed again with all draws, unless asked otherwise."""
+
+CLEARLY_BETTER = 0.05
+"""By how much another plan must beat the one that practice uses [-]."""
 
 WORTH_TRYING = 0.5
 """Below this chance of set and unharmed the answer is not to press."""
@@ -47,34 +54,43 @@ GUESS = Evidence("guess", Grade.GUESS)
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Window:
-    """All techniques on one cloth.
+    """All techniques on one seam, and the plan that is best of those that may be used.
 
     Parameters
     ----------
     chances : tuple of Chances
-        One a technique.
+        One a technique, alone.
     barred : Mapping of Technique to str
         Why a technique is not to be used, whatever its chances.
     best : Chances or None
-        The technique of the last pass; None if none may be used.
-    before : tuple of Chances
-        What the passes before it do.
+        The last pass of the best plan, all passes counted; None if nothing may be used.
+    before : tuple of Placement
+        The passes before it, with their seconds.
     draws : int
         Draws behind the best.
     seed : int
         Seed of the draws.
+    seam : Seam
+        What was pressed.
+    held : Held or None
+        The hold after the best plan; None if nothing may be used or it only hovers.
     """
 
     chances: tuple[Chances, ...]
     barred: Mapping[Technique, str]
     best: Chances | None
-    before: tuple[Chances, ...]
+    before: tuple[Placement, ...]
     draws: int
     seed: int
+    seam: Seam
+    held: Held | None = None
+
+
+Plan = tuple[Placement, ...]
 
 
 def press_window(
-    cloth: Cloth,
+    seam: Seam,
     recipe: Recipe,
     bench: Bench,
     *,
@@ -83,14 +99,14 @@ def press_window(
     everything: bool = True,
     finalists: int = FINALISTS,
 ) -> Window:
-    """Compute every technique and choose the best that may be used.
+    """Compute every technique and choose the best plan that may be used.
 
     Parameters
     ----------
-    cloth : Cloth
-        The cloth.
+    seam : Seam
+        Plies and tender parts.
     recipe : Recipe
-        The recipe from limits: it bars what its parts or its look forbid.
+        The recipe from limits: it bars what the cloth's parts or its look forbid.
     bench : Bench
         Iron, press cloth and support.
     seed : int
@@ -100,52 +116,152 @@ def press_window(
     everything : bool
         Compute the barred techniques too, to show what they would do.
     finalists : int
-        Techniques that are computed again with all draws.
+        Plans that are computed again with all draws.
 
     Returns
     -------
     Window
-        Chances of all techniques; the finalists with all draws.
+        Chances of all techniques, and the best plan with all draws.
     """
     techniques = all_techniques()
-    iron = bench.iron
-    barred = {t: why for t in techniques if (why := iron_bar(iron, t) or bar(cloth, recipe, t))}
+    barred = {
+        t: why for t in techniques if (why := iron_bar(bench.iron, t) or bar(seam.cloth, recipe, t))
+    }
     draws = Draws(FULL_DRAWS if full else SCREEN_DRAWS, seed)
     open_ones = [t for t in techniques if t not in barred]
-    found = _all_chances(cloth, techniques if everything else open_ones, bench, draws)
-    if not full:
-        open_ones = sorted(open_ones, key=lambda t: _order(found[t]))[:finalists]
-        found.update(_all_chances(cloth, open_ones, bench, Draws(FULL_DRAWS, seed)))
-    best = min((found[t] for t in open_ones), key=_order, default=None)
-    warm_ups = [_technique_of(step) for step in recipe.passes[:-1]]
-    before = _all_chances(cloth, warm_ups, bench, draws)
-    early = tuple(before[technique] for technique in warm_ups)
-    return Window(tuple(found.values()), barred, best, early, FULL_DRAWS, seed)
+    motion = recipe.passes[-1].motion == "stroke" if recipe.passes else False
+    singles: list[Plan] = [
+        (Placement(t, 0.0, stroked=motion and t not in barred),)
+        for t in (techniques if everything else open_ones)
+    ]
+    alone = _all_chances(seam, singles, bench, draws)
+    usable = {plan: chances for plan, chances in alone.items() if plan[-1].technique not in barred}
+    found = usable | _all_chances(seam, plans(recipe, usable), bench, draws)
+    leading = sorted(found, key=lambda plan: _order(plan, found[plan], recipe))[:finalists]
+    refined = _all_chances(seam, leading, bench, Draws(FULL_DRAWS, seed)) if not full else found
+    best = min(leading, key=lambda plan: _order(plan, refined[plan], recipe), default=None)
+    alone.update({plan: refined[plan] for plan in leading if len(plan) == 1})
+    return Window(
+        chances=tuple(alone.values()),
+        barred=barred,
+        best=refined[best] if best else None,
+        before=best[:-1] if best else (),
+        draws=FULL_DRAWS,
+        seed=seed,
+        seam=seam,
+        held=_held(seam, best, refined, recipe, bench, seed) if best else None,
+    )
 
 
-def _technique_of(step: Pass) -> Technique:
-    """Return the technique of a pass."""
-    return Technique(step.iron, step.steam, "dry" if step.cloth else "none", step.side)
+def _held(
+    seam: Seam,
+    best: Plan,
+    refined: Mapping[Plan, Chances],
+    recipe: Recipe,
+    bench: Bench,
+    seed: int,
+) -> Held | None:
+    """Follow the hold after the best plan, at the seconds to count."""
+    last = best[-1]
+    if last.technique.hovers:
+        return None
+    _, count, _ = count_and_stop(refined[best], LONGEST_S)
+    tool = press_tool(recipe.hold_tool) if recipe.hold_tool != "none" else None
+    passes = (*best[:-1], replace(last, seconds=count))
+    return hold_seam(seam, passes, bench, tool, Draws(HOLD_DRAWS, seed))
+
+
+HOLD_DRAWS = 96
+
+
+def plans(recipe: Recipe, singles: Mapping[Plan, Chances]) -> list[Plan]:
+    """Return plans of two and three passes that are worth computing.
+
+    Parameters
+    ----------
+    recipe : Recipe
+        The recipe from limits; its own early passes are always tried.
+    singles : Mapping of tuple of Placement to Chances
+        What each technique that may be used does alone.
+
+    Returns
+    -------
+    list of tuple of Placement
+        Practice's own early passes before each of the best techniques; a short warm-up from the
+        same side; steam first, then the same without steam; both.
+    """
+    leading = sorted(singles, key=lambda plan: -singles[plan].chance_good.max())[:PLANNED]
+    practised = tuple(
+        Placement(technique_of(step, recipe), sum(step.seconds) / 2.0, step.motion == "stroke")
+        for step in recipe.passes[:-1]
+    )
+    found: list[Plan] = []
+    for plan in leading:
+        last = plan[-1]
+        if last.technique.hovers:
+            continue
+        if practised:
+            found.append((*practised, last))
+        warm = Placement(replace(last.technique, iron=Dial.LOW, steam="none"), WARM_SECONDS)
+        if last.technique.iron is not Dial.LOW and last.technique.press_cloth != "damp":
+            found.append((warm, last))
+        if last.technique.steam != "none":
+            dry = replace(last, technique=replace(last.technique, steam="none"))
+            steamed = replace(last, seconds=STEAM_SECONDS)
+            found += [(steamed, dry), (warm, steamed, dry)]
+    return list(dict.fromkeys(found))
+
+
+PLANNED = 3
+"""Single techniques that are tried again with passes before them."""
+
+WARM_SECONDS = 2.0
+"""A warm-up is so short that nothing can happen [s]."""
+
+
+def technique_of(step: Pass, recipe: Recipe) -> Technique:
+    """Return the technique of a pass.
+
+    Parameters
+    ----------
+    step : Pass
+        The pass.
+    recipe : Recipe
+        The recipe that it belongs to: it says whether the press cloth is damp.
+
+    Returns
+    -------
+    Technique
+        Dial, steam, press cloth and side.
+    """
+    if step.steam == "hover":
+        return HOVER
+    through = ("damp" if "damp" in recipe.cloth_kind else "dry") if step.cloth else "none"
+    return Technique(step.iron, step.steam, through, step.side)
 
 
 def _all_chances(
-    cloth: Cloth, techniques: Sequence[Technique], bench: Bench, draws: Draws
-) -> dict[Technique, Chances]:
-    """Compute techniques two at a time: the compiled solver lets go of the interpreter."""
+    seam: Seam, wanted: Sequence[Plan], bench: Bench, draws: Draws
+) -> dict[Plan, Chances]:
+    """Compute plans two at a time: the compiled solver lets go of the interpreter."""
     with ThreadPoolExecutor(max_workers=2) as pool:
-        found = pool.map(lambda t: press_chances(cloth, t, bench, draws), techniques)
-        return dict(zip(techniques, found, strict=True))
+        found = pool.map(lambda plan: press_chances(seam, plan, bench, draws), wanted)
+        return dict(zip(wanted, found, strict=True))
 
 
-def _order(chances: Chances) -> tuple[object, ...]:
-    """Safe before the rest; then the better chance; then the gentler technique."""
+def _order(plan: Plan, chances: Chances, recipe: Recipe) -> tuple[object, ...]:
+    """Safe before the rest; then clearly better; then as practice does; then short and gentle."""
     technique = chances.technique
     span = chances.window_s
     safe = span is not None and span[0] <= LONGEST_S
-    good = 1.0 if safe else float(chances.chance_good[: _allowed(chances, LONGEST_S)].max())
+    good = float(chances.chance_good[: _allowed(chances, LONGEST_S)].max())
+    told = 1.0 if safe else round(good, 2)
+    usual = len(plan) == len(recipe.passes)
+    merit = told + (CLEARLY_BETTER if usual else 0.0) - 0.01 * (len(plan) - 1)
     shortest = span[0] if span and safe else 0.0
+    early = sum(step.seconds for step in plan[:-1])
     gentle = (STEAMS.index(technique.steam) if not technique.hovers else 0, technique.iron.dots)
-    return (not safe, -round(good, 2), shortest, technique.press_cloth == "none", gentle)
+    return (not safe, -round(merit, 3), shortest + early, technique.press_cloth == "none", gentle)
 
 
 def bar(cloth: Cloth, recipe: Recipe, technique: Technique) -> str:
@@ -227,35 +343,52 @@ def window_recipe(cloth: Cloth, recipe: Recipe, window: Window) -> Advice[Recipe
     if best.chance_good[index] < WORTH_TRYING:
         seconds = list(recipe.passes[-1].seconds)
         index = max(i for i, second in enumerate(best.seconds) if second <= seconds[1])
-    damage = _damage_of_all(best, seconds[1], window.before, recipe)
+    damage = _damage_at(best, seconds[1])
     status = _status(best, index, damage)
-    passes = tuple(
-        _timed(step, best.technique, (seconds[0], seconds[1]), last=step is recipe.passes[-1])
-        for step in recipe.passes
-    )
+    passes = _passes(recipe, window, (seconds[0], seconds[1]))
     chosen = replace(
         recipe,
         status=status,
         passes=() if status == "do-not-press" else passes,
         instead=_instead(recipe, status, float(best.chance_good[index])),
         cloth_kind=_damp_kind(recipe, best.technique),
+        hold_seconds=_hold_seconds(recipe, window.held),
         chance_set=float(best.chance_set[index]),
         chance_damage=damage,
     )
     return Advice(chosen, _window_reason(best, index, damage, (seconds[0], seconds[1])))
 
 
-def _damage_of_all(
-    best: Chances, stop_s: float, before: tuple[Chances, ...], recipe: Recipe
-) -> float:
-    """Return the chance that any of the passes hurts when each goes on until its stop.
+def _hold_seconds(recipe: Recipe, held: Held | None) -> float:
+    """Never shorter than practice's: a hand cannot tell when the middle of the seam is cool."""
+    return recipe.hold_seconds if held is None else max(recipe.hold_seconds, held.enough_s)
 
-    As if independent: they share the cloth's and the iron's doubts, so it errs to the high side.
-    """
-    unharmed = 1.0 - _damage_at(best, stop_s)
-    for chances, step in zip(before, recipe.passes, strict=False):
-        unharmed *= 1.0 - _damage_at(chances, step.seconds[1])
-    return 1.0 - unharmed
+
+def _passes(recipe: Recipe, window: Window, seconds: tuple[float, float]) -> tuple[Pass, ...]:
+    """Write the plan as passes: practice's own early ones keep their spread of seconds."""
+    assert window.best is not None
+    last = recipe.passes[-1]
+    if len(window.before) == len(recipe.passes) - 1 and window.before == tuple(
+        Placement(technique_of(step, recipe), sum(step.seconds) / 2.0, step.motion == "stroke")
+        for step in recipe.passes[:-1]
+    ):
+        early = recipe.passes[:-1]
+    else:
+        early = tuple(_pass_of(step.technique, (step.seconds,) * 2, last) for step in window.before)
+    return (*early, _pass_of(window.best.technique, seconds, last))
+
+
+def _pass_of(technique: Technique, seconds: tuple[float, ...], like: Pass) -> Pass:
+    if technique.hovers:
+        return replace(like, seconds=(seconds[0], seconds[1]))
+    return replace(
+        like,
+        side=technique.side,
+        seconds=(seconds[0], seconds[1]),
+        iron=technique.iron,
+        steam=technique.steam,
+        cloth=technique.press_cloth != "none",
+    )
 
 
 def _damage_at(chances: Chances, second_s: float) -> float:
@@ -306,20 +439,6 @@ def count_and_stop(chances: Chances, longest_s: float) -> tuple[int, float, floa
     most = chances.chance_damage[first] + HARM_MAY_GROW
     last = max(i for i in close if chances.chance_damage[i] <= most)
     return first, chances.seconds[first], chances.seconds[last]
-
-
-def _timed(step: Pass, technique: Technique, seconds: tuple[float, float], *, last: bool) -> Pass:
-    if not last and step.side == "wrong" and not step.cloth:
-        return step
-    if technique.hovers:
-        return replace(step, seconds=seconds)
-    return replace(
-        step,
-        seconds=seconds,
-        iron=technique.iron if last else step.iron,
-        steam=technique.steam,
-        cloth=technique.press_cloth != "none",
-    )
 
 
 def _damp_kind(recipe: Recipe, technique: Technique) -> str:

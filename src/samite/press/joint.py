@@ -344,6 +344,32 @@ def build_joint(
     )
 
 
+def under(layer: SeamLayer, joint: Joint) -> Joint:
+    """Return a joint with one more layer on top.
+
+    Parameters
+    ----------
+    layer : SeamLayer
+        What is laid on.
+    joint : Joint
+        What it is laid on.
+
+    Returns
+    -------
+    Joint
+        One layer more; everything else keeps its meaning.
+    """
+    return Joint(
+        layers=(layer, *joint.layers),
+        core=joint.core + 1,
+        face_layer=joint.face_layer + 1,
+        face_depth=joint.face_depth,
+        plies=tuple(i + 1 for i in joint.plies),
+        garment=tuple(i + 1 for i in joint.garment),
+        pile=tuple(i + 1 for i in joint.pile),
+    )
+
+
 def _faces_meet(seen: Sequence[Ply]) -> bool:
     """Whether the seam lies as it was sewn, the two faces together: then one sees both plies."""
     return len(seen) == 2 and not seen[0].face_up and seen[1].face_up

@@ -10,7 +10,16 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from samite.cloth.thermal import AIR_CONDUCTIVITY_W_MK
-from samite.press.joint import Joint, Ply, SeamLayer, build_joint, room_temperature
+from samite.press.dials import Dial
+from samite.press.joint import (
+    Joint,
+    Ply,
+    SeamLayer,
+    build_joint,
+    room_temperature,
+    tool_layer,
+    under,
+)
 from samite.press.moist import (
     Above,
     Below,
@@ -20,14 +29,14 @@ from samite.press.moist import (
     Network,
     advance,
     build_network,
+    heat_of,
     regain_at,
     rest_state,
 )
-from samite.press.dials import Dial
 from samite.press.techniques import Technique
 from samite.press.water import saturation_pressure
-from samite.tables.moisture import moisture_value
 from samite.tables.irons import Iron
+from samite.tables.moisture import moisture_value
 from samite.tables.press_tools import PressCloth, PressTool
 
 if TYPE_CHECKING:
@@ -240,6 +249,55 @@ def press(
     return bench_run.watch(passes[-1], pressed, tuple(seconds))
 
 
+def hold(
+    plies: Sequence[Ply],
+    run: Run,
+    after: Placement,
+    seconds: Sequence[float],
+    bench: Bench,
+    tool: PressTool | None,
+    draws: Draws,
+) -> Run:
+    """Hold a seam after its last pass.
+
+    Parameters
+    ----------
+    plies : sequence of Ply
+        The seam, from the wrong side.
+    run : Run
+        The last pass; its last time is where the hold begins.
+    after : Placement
+        That pass: the press cloth goes, the side stays.
+    seconds : sequence of float
+        Rising seconds to watch the hold at [s].
+    bench : Bench
+        Iron, press cloth and support.
+    tool : PressTool or None
+        What is held on it; None for the air.
+    draws : Draws
+        Doubts, the same as of the run.
+
+    Returns
+    -------
+    Run
+        The hold.
+
+    Notes
+    -----
+    The tool begins at room temperature, a hand at that of skin; its back is sealed.
+    """
+    side = after.technique.side
+    pressed = run.pressed(len(run.seconds) - 1, side=side)
+    bench_run = _BenchRun(plies, bench, draws, 1.0, HOLD_TOLERANCE_C, 1.0)
+    return bench_run.held(pressed, side, tool, tuple(seconds))
+
+
+HOLD_TOLERANCE_C = 0.2
+
+SKIN_C = 33.0
+"""Temperature of a hand's skin [C]."""
+
+
 class _BenchRun:
     """The bench and the draws, asked for one phase after another."""
 
@@ -397,6 +455,23 @@ class _BenchRun:
             states=(start, *(state for part in parts for state in part.states)),
         )
 
+    def held(
+        self, pressed: Pressed, side: str, tool: PressTool | None, seconds: tuple[float, ...]
+    ) -> Run:
+        """Lay a tool on the seam, or nothing, and keep what happens at the seconds."""
+        joint = build_joint(self.plies, side, self.bench.support)
+        if tool is not None:
+            joint = under(tool_layer(tool), joint)
+        rest = Technique(Dial.NONE, "none", "none", side)
+        network, start = self._ready(joint, pressed, rest)
+        above = self._air_above()
+        if tool is not None:
+            above = Above(self.room, 0.0)
+            if tool.key == "hand":
+                start = _warmed(network, start, 0, SKIN_C)
+        parts = [self._advance(network, start, above, self._under(), seconds)]
+        return self._run(joint, network, start, seconds, parts, above)
+
     def air(self, pressed: Pressed, side: str) -> Pressed:
         """Let the seam lie in the air between two passes."""
         joint = build_joint(self.plies, side, self.bench.support)
@@ -418,6 +493,14 @@ def _first_of(history: MoistHistory, count: int) -> MoistHistory:
         sole_c=history.sole_c[:count],
         states=history.states[:count],
     )
+
+
+def _warmed(network: Network, state: MoistState, layer: int, temperature_c: float) -> MoistState:
+    """Bring one layer to a temperature."""
+    heat, span = state.heat_j_m2.copy(), network.nodes_of(layer)
+    temperature = np.full_like(heat, temperature_c)
+    heat[span] = heat_of(network, temperature, state.water_kg_m2)[span]
+    return replace(state, heat_j_m2=heat)
 
 
 def lay_in(network: Network, rest: MoistState, joint: Joint, pressed: Pressed) -> MoistState:

@@ -2,26 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from samite.press.joint import Joint, build_joint
-from samite.press.window import SECONDS, _Run
+from samite.press.joint import Joint
+from samite.press.pressing import Bench, Placement, press
 
 if TYPE_CHECKING:
-    from samite.cloth.model import Cloth
     from samite.press.draws import Draws
-    from samite.press.techniques import Technique
-    from samite.press.window import Bench
+    from samite.press.window import Seam
 
 Span = tuple[float, float, float]
 
 
 @dataclass(frozen=True, slots=True)
 class Profile:
-    """Hottest temperatures, layer by layer.
+    """Hottest temperatures and waters, layer by layer.
 
     Parameters
     ----------
@@ -33,43 +32,50 @@ class Profile:
         5th, 50th and 95th percentile of the sole [C].
     hottest_c : tuple of tuple of (float, float, float)
         The same for the hottest place so far in each layer of the joint [C].
+    water_gsm : tuple of float
+        Water in each layer at that moment, the middle of the draws [g/m2].
     """
 
     joint: Joint
     moment_s: float
     sole_c: Span
     hottest_c: tuple[Span, ...]
+    water_gsm: tuple[float, ...]
 
 
 def press_profile(
-    cloth: Cloth, technique: Technique, bench: Bench, draws: Draws, moment_s: float
+    seam: Seam, passes: Sequence[Placement], bench: Bench, draws: Draws, moment_s: float
 ) -> Profile:
     """Return how hot each layer has been by a moment.
 
     Parameters
     ----------
-    cloth : Cloth
-        The cloth, on both sides of a plain seam pressed open.
-    technique : Technique
-        How it is pressed; not hovering.
+    seam : Seam
+        What is pressed.
+    passes : sequence of Placement
+        How it is pressed.
     bench : Bench
         Iron, press cloth and support.
     draws : Draws
         Doubts, shared with the window's.
     moment_s : float
-        Seconds after the iron came down [s]; the nearest that the window computes is taken.
+        Seconds after the iron of the last pass came down [s].
 
     Returns
     -------
     Profile
         Over all draws, at the middle of all placements.
     """
-    joint = build_joint(cloth, technique, bench.press_cloth, bench.support)
-    run = _Run(joint, technique, bench, draws)
-    index = min(range(len(SECONDS)), key=lambda i: abs(SECONDS[i] - moment_s))
-    peaks = run.middle.peak_c[:, index + 1, :]
-    layers = tuple(_span(peaks[:, layer]) for layer in range(len(joint.layers)))
-    return Profile(joint, SECONDS[index], _span(run.sole), layers)
+    run = press(seam.plies, passes, (moment_s,), bench, draws)
+    layers = range(len(run.joint.layers))
+    water = [run.water_kg_m2[1, run.network.nodes_of(layer)].sum(axis=0) for layer in layers]
+    return Profile(
+        joint=run.joint,
+        moment_s=moment_s,
+        sole_c=_span(run.sole_c[1]),
+        hottest_c=tuple(_span(run.peak_c[1, layer]) for layer in layers),
+        water_gsm=tuple(1000.0 * float(np.median(held)) for held in water),
+    )
 
 
 def _span(values: np.ndarray) -> Span:

@@ -123,14 +123,16 @@ def make_card(
     iron = iron or household_iron()
     press = fit_to_iron(choose_recipe(cloth, use), iron)
     wanted = window and press.value.passes
-    computed = compute_window(cloth, press.value, iron) if wanted else None
+    sewing = choose_sewing(cloth, use)
+    order = seam_order(sewing)
+    computed = compute_window(cloth, press.value, iron, order=order) if wanted else None
     if computed:
         press = window_advice(cloth, press, computed)
     return Card(
         label=label,
         use=use,
         cloth=cloth,
-        sewing=choose_sewing(cloth, use),
+        sewing=sewing,
         press=press,
         window=computed,
         care=advise_care(cloth),
@@ -140,7 +142,29 @@ def make_card(
     )
 
 
-def compute_window(cloth: Cloth, recipe: Recipe, iron: Iron, *, everything: bool = False) -> Window:
+def seam_order(sewing: SewingAdvice) -> str:
+    """Return how a seam lies when it is pressed, from its finish.
+
+    Parameters
+    ----------
+    sewing : SewingAdvice
+        The sewing advice.
+
+    Returns
+    -------
+    str
+        ``french`` if it encloses itself, ``to one side`` if both allowances are finished as
+        one, else ``open``.
+    """
+    seam = sewing.seam.value
+    if seam.finish == "french":
+        return "french"
+    return "to one side" if seam.finish_when in ("with-seam", "after") else "open"
+
+
+def compute_window(
+    cloth: Cloth, recipe: Recipe, iron: Iron, *, order: str = "open", everything: bool = False
+) -> Window:
     """Compute the press window of a cloth.
 
     Parameters
@@ -151,6 +175,8 @@ def compute_window(cloth: Cloth, recipe: Recipe, iron: Iron, *, everything: bool
         The recipe from limits.
     iron : Iron
         The iron at hand.
+    order : str
+        How the seam lies: ``open``, ``to one side``, ``french`` or ``edge``.
     everything : bool
         Compute the techniques too that the limits bar.
 
@@ -160,12 +186,19 @@ def compute_window(cloth: Cloth, recipe: Recipe, iron: Iron, *, everything: bool
         Chances of the techniques, and the best.
     """
     from samite.press.decide import press_window
-    from samite.press.window import usual_bench
+    from samite.press.window import seam_of, usual_bench
 
     support = recipe.support if recipe.support != "none" else "board"
-    finalists = 5 if everything else 1
     bench = usual_bench(support, iron)
-    return press_window(cloth, recipe, bench, everything=everything, finalists=finalists)
+    finalists = FINALISTS_SHOWN if everything else FINALISTS_ON_CARD
+    return press_window(
+        seam_of(cloth, order), recipe, bench, everything=everything, finalists=finalists
+    )
+
+
+FINALISTS_SHOWN = 4
+FINALISTS_ON_CARD = 2
+"""Plans computed with all draws, on the press page and on the card."""
 
 
 def window_advice(cloth: Cloth, limits: Advice[Recipe], window: Window) -> Advice[Recipe]:

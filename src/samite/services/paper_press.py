@@ -5,18 +5,22 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
+from samite.press.decide import technique_of
 from samite.press.draws import Draws
-from samite.press.joint import Joint, Weakness, weaknesses
+from samite.press.joint import Joint
+from samite.press.pressing import Placement
 from samite.press.profile import press_profile
-from samite.press.techniques import HOVER, Technique
-from samite.press.window import Chances, press_chances, usual_bench
+from samite.press.techniques import Technique
+from samite.press.weakness import Weakness, weaknesses
+from samite.press.window import Chances, Seam, press_chances, seam_of, usual_bench
+from samite.services.card import seam_order
 from samite.sheets.views import LayerStack, LayerView, PressCurve, Span, Zone
 from samite.tables.fibres import fibre
 
 if TYPE_CHECKING:
     from samite.cloth.model import Cloth
+    from samite.press.pressing import Bench
     from samite.press.recipe import Recipe
-    from samite.press.window import Bench
     from samite.services.card import Card
 
 DRAWS = 500
@@ -44,11 +48,7 @@ def recipe_technique(recipe: Recipe) -> Technique | None:
     """
     if not recipe.passes:
         return None
-    step = recipe.passes[-1]
-    if step.steam == "hover":
-        return HOVER
-    through = ("damp" if "damp" in recipe.cloth_kind else "dry") if step.cloth else "none"
-    return Technique(step.iron, step.steam, through, step.side)
+    return technique_of(recipe.passes[-1], recipe)
 
 
 def card_views(card: Card) -> tuple[PressCurve, LayerStack] | None:
@@ -70,7 +70,10 @@ def card_views(card: Card) -> tuple[PressCurve, LayerStack] | None:
     if technique is None:
         return None
     draws = Draws(card.window.draws if card.window else DRAWS, SEED)
-    chances = _computed(card, technique) or press_chances(cloth, technique, _bench(card), draws)
+    passes = recipe_plan(recipe)
+    chances = _computed(card, technique) or press_chances(
+        _seam(card), passes, _bench(card), draws
+    )
     curve = _curve(
         technique_entry(chances),
         technique.words,
@@ -123,6 +126,29 @@ def _view_limit(view: Mapping[str, Any]) -> Zone | None:
     return Zone(name, limit["low"], limit["value"], limit["high"])
 
 
+def recipe_plan(recipe: Recipe) -> tuple[Placement, ...]:
+    """Return a recipe as placements, each at the middle of its seconds.
+
+    Parameters
+    ----------
+    recipe : Recipe
+        The recipe.
+
+    Returns
+    -------
+    tuple of Placement
+        One a pass.
+    """
+    return tuple(
+        Placement(technique_of(step, recipe), sum(step.seconds) / 2.0, step.motion == "stroke")
+        for step in recipe.passes
+    )
+
+
+def _seam(card: Card) -> Seam:
+    return seam_of(card.cloth, seam_order(card.sewing))
+
+
 def _bench(card: Card) -> Bench:
     support = card.press.value.support
     return usual_bench(support if support != "none" else "board", card.iron)
@@ -130,6 +156,8 @@ def _bench(card: Card) -> Bench:
 
 def _computed(card: Card, technique: Technique) -> Chances | None:
     """Return the chances of a technique from the card's own window."""
+    if card.window and card.window.best and card.window.best.technique == technique:
+        return card.window.best
     for chances in card.window.chances if card.window else ():
         if chances.technique == technique:
             return chances
@@ -260,7 +288,7 @@ def _stack(card: Card, technique: Technique, curve: PressCurve, draws: Draws) ->
         steam = LayerView("steam", "steam", 0.0, None)
         support = LayerView(recipe.support.replace("-", " "), "support", 0.0, None)
         return LayerStack(technique.words, moment, (steam, ply, support))
-    profile = press_profile(cloth, technique, _bench(card), draws, moment)
+    profile = press_profile(_seam(card), recipe_plan(recipe), _bench(card), draws, moment)
     joint, weak = profile.joint, weaknesses(cloth)
     layers = [LayerView("sole of the iron", "iron", 0.0, profile.sole_c)]
     for number, layer in enumerate(joint.layers):

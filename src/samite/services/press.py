@@ -6,10 +6,19 @@ from typing import Any
 
 from samite.cloth.model import Cloth
 from samite.press.decide import Window
-from samite.press.joint import weaknesses
+from samite.press.hold import Held
+from samite.press.pressing import Placement
 from samite.press.techniques import Technique
+from samite.press.weakness import weaknesses
 from samite.press.window import Chances
-from samite.services.card import Card, cloth_json, compute_window, make_card, window_advice
+from samite.services.card import (
+    Card,
+    cloth_json,
+    compute_window,
+    make_card,
+    seam_order,
+    window_advice,
+)
 from samite.services.iron import iron_json
 from samite.tables.fibres import fibre
 from samite.tables.irons import Iron
@@ -41,7 +50,8 @@ def press_window_view(label: str, use: str = "", *, iron: Iron | None = None) ->
     limits = card.press
     if not limits.value.passes:
         return _view(limits.value.as_dict(), card, None)
-    window = compute_window(card.cloth, limits.value, card.iron, everything=True)
+    order = seam_order(card.sewing)
+    window = compute_window(card.cloth, limits.value, card.iron, order=order, everything=True)
     best = window_advice(card.cloth, limits, window)
     return _view(best.value.as_dict(), card, window) | {"reason": best.reason.as_dict()}
 
@@ -59,15 +69,31 @@ def _view(best: dict[str, object], card: Card, window: Window | None) -> dict[st
         "weak_parts": [
             {
                 "part": part.name,
+                "hurt": part.hurt,
                 "place": part.place,
                 "limit_c": part.limit_c.as_dict(),
             }
             for part in weaknesses(cloth)
         ],
         "glass_transition_c": _transitions(cloth),
+        "before": [_placement(step) for step in window.before] if window else [],
+        "hold": _hold(window.held) if window and window.held else None,
         "draws": window.draws if window else 0,
         "seed": window.seed if window else 0,
         "moved_most": list(chosen.moved_most) if chosen else [],
+    }
+
+
+def _placement(step: Placement) -> dict[str, Any]:
+    return {**_named(step.technique), "seconds": step.seconds}
+
+
+def _hold(held: Held) -> dict[str, Any]:
+    return {
+        "seconds": list(held.seconds),
+        "chance_set": _rounded(held.chance_set),
+        "core_c": _band(held.core_c),
+        "enough_s": held.enough_s,
     }
 
 
