@@ -43,7 +43,7 @@ FIRST_SLOPE = DRY_POLE * WET_POLE / (FACTOR * (DRY_POLE + WET_POLE))
 GAIN = FACTOR * (DRY_POLE + WET_POLE)
 R0, R1, R2, R3, R4, R5, R6 = SATURATION_ROOT
 LN2 = math.log(2.0)
-LEAST_STEP_S = 2.0e-4
+LEAST_STEP_S = 1.0e-9
 LARGEST_STEP_C = 25.0
 LARGEST_LACK = 0.05
 PER_ATMOSPHERE = 1.0 / ATMOSPHERE_PA
@@ -462,13 +462,14 @@ def _error(
 
 
 @compiled
-def _stray(temp: Real, start: Real, held: Real, per_regain: Real) -> float:
+def _stray(temp: Real, start: Real, held: Real, held_0: Real, per_regain: Real) -> float:
     """Return how far the last stage strays from what a step may do, 1 being the most."""
     worst = 0.0
     for i in range(temp.shape[0]):
         for k in range(LANES):
             worst = max(worst, abs(temp[i, k] - start[i, k]) * (1.0 / LARGEST_STEP_C))
-            worst = max(worst, -held[i, k] * per_regain[i, k] * (1.0 / LARGEST_LACK))
+            lack = (min(held_0[i, k], 0.0) - held[i, k]) * per_regain[i, k]
+            worst = max(worst, lack * (1.0 / LARGEST_LACK))
     return worst
 
 
@@ -551,7 +552,7 @@ def march(
     n_x, n_y, n_z = np.empty(shape), np.empty(shape), np.empty(LANES)
     own, lower, upper = np.empty((4, *shape)), np.zeros((4, *shape)), np.zeros((4, *shape))
     crown = np.empty((4, LANES))
-    t_0 = np.empty(shape)
+    t_0, w_0 = np.empty(shape), np.empty(shape)
     before = np.empty((peak.shape[1], LANES))
     dose_node, rate_node = np.zeros(shape), np.empty(shape)
     hottest = np.empty(shape)
@@ -584,7 +585,7 @@ def march(
                 )  # fmt: skip
                 _factor(own, lower, upper)
                 per = 1.0 / used
-                t_0[:] = t
+                t_0[:], w_0[:] = t, wd
                 # stage 1
                 u1x[:], u1y[:], u1z[:] = f_x, f_y, f_z
                 _solve(own, lower, upper, crown, tp, u1x, u1y, u1z)
@@ -620,7 +621,7 @@ def march(
                 for k in range(LANES):
                     g_z[k] += per * (u1z[k] - u2z[k] - 8.0 / 3.0 * u3z[k])
                 _solve(own, lower, upper, crown, tp, g_x, g_y, g_z)
-                error = max(_error(g_x, g_y, t_h, t_w, c, tolerance_c), _stray(t, t_0, wd, ir))
+                error = max(_error(g_x, g_y, t_h, t_w, c, tolerance_c), _stray(t, t_0, wd, w_0, ir))
                 grow = 4.0 if error < 0.01 else min(4.0, max(0.2, 0.9 * error ** (-1.0 / 3.0)))
                 if not error <= 1.0 and used > LEAST_STEP_S:
                     step = used * min(grow, 0.8)

@@ -19,7 +19,6 @@ from samite.press.pressing import STEAM_SECONDS, Bench, Placement
 from samite.press.recipe import Pass, Recipe
 from samite.press.techniques import HOVER, STEAMS, Technique, all_techniques
 from samite.press.window import DAMAGE_ALLOWED, Chances, Seam, press_chances
-from samite.tables.fibres import fibre
 from samite.tables.press_tools import press_tool
 
 SCREEN_DRAWS = 96
@@ -296,20 +295,9 @@ def bar(cloth: Cloth, recipe: Recipe, technique: Technique) -> str:
         return "it needs a press cloth against shine and sticking"
     if technique.press_cloth == "damp" and main.steam == "none":
         return "it does not bear damp"
-    if technique.press_cloth == "damp" and not _gains_from_water(cloth):
-        return "its fibres gain nothing from water, only from heat"
     if technique.side != main.side:
         return f"the last pass goes on the {main.side} side"
     return ""
-
-
-def _gains_from_water(cloth: Cloth) -> bool:
-    """Whether enough of the base is softened by wetting and set by drying."""
-    wetted = [i.percent for i in cloth.base.fibres if fibre(i.fibre).group in WETTED_GROUPS]
-    return sum(wetted) >= 40.0
-
-
-WETTED_GROUPS = frozenset({"cellulose", "protein"})
 
 
 def _hover_bar(recipe: Recipe) -> str:

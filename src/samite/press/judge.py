@@ -123,12 +123,12 @@ def read_run(run: Run) -> History:
     for name, layers in (("garment", joint.garment), ("ply", joint.plies)):
         temperatures[name] = run.peak_c[:, list(layers)].max(axis=1)
         temperatures[f"{name}_dose"] = _constant(run.dose_s[:, list(layers)].max(axis=1))
-    core_water = _share(run.water_kg_m2[:, core].sum(axis=1), dry[core].sum(axis=0))
+    core_water = _share(_lagging(run, core), dry[core].sum(axis=0))
     pile_water = core_water
     if joint.pile:
         pile = np.concatenate([np.r_[network.nodes_of(layer)] for layer in joint.pile])
         temperatures["pile"] = np.maximum.accumulate(run.temperature_c[:, pile].max(axis=1), axis=0)
-        pile_water = _share(run.water_kg_m2[:, pile].sum(axis=1), dry[pile].sum(axis=0))
+        pile_water = _share(_lagging(run, pile), dry[pile].sum(axis=0))
     regains = run.water_kg_m2[:, face] / dry[face] / network.regain[face, : network.draws]
     return History(
         temperatures={name: values.T for name, values in temperatures.items()},
@@ -137,6 +137,16 @@ def read_run(run: Run) -> History:
         pile_water=pile_water.T,
         wet_face=np.maximum.accumulate(regains > WET_REGAINS, axis=0).T,
     )
+
+
+def _lagging(run: Run, nodes: slice | NDArray[np.int64]) -> Real:
+    """Return the water inside the fibres of some nodes: it follows with a lag of first order."""
+    water = run.water_kg_m2[:, nodes].sum(axis=1)
+    found = water.copy()
+    for index in range(1, len(found)):
+        share = 1.0 - np.exp(-(run.seconds[index] - run.seconds[index - 1]) / run.lag_s)
+        found[index] = found[index - 1] + share * (water[index] - found[index - 1])
+    return found
 
 
 def _share(water: Real, dry: Real) -> Real:

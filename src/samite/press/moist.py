@@ -38,7 +38,7 @@ DOSE_FROM_C = 200.0
 DOSE_PER_K = 12.0
 """Doses count seconds at this temperature, doubled by this rise, where none is given."""
 
-FIRST_STEP_S = 1.0e-3
+FIRST_STEP_S = 1.0e-4
 TOLERANCE_C = 0.05
 
 

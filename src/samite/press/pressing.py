@@ -139,6 +139,8 @@ class Run:
         The sole [C].
     room_c : ndarray of float, shape (draws,)
         The room [C].
+    lag_s : ndarray of float, shape (draws,)
+        Time that water takes into and out of the fibres [s].
     states : tuple of MoistState
         State at each time.
     """
@@ -152,6 +154,7 @@ class Run:
     dose_s: Real
     sole_c: Real
     room_c: Real
+    lag_s: Real
     states: tuple[MoistState, ...]
 
     def pressed(self, index: int, *, side: str) -> Pressed:
@@ -452,6 +455,7 @@ class _BenchRun:
             dose_s=joined(start.dose_s[:, kept], "dose_s"),
             sole_c=joined(sole, "sole_c"),
             room_c=self.room,
+            lag_s=self.draws.of("lag of sorption", moisture_value("fibre sorption_lag_s")),
             states=(start, *(state for part in parts for state in part.states)),
         )
 
