@@ -135,7 +135,7 @@ def press_window(
     ]
     alone = _all_chances(seam, singles, bench, draws)
     usable = {plan: chances for plan, chances in alone.items() if plan[-1].technique not in barred}
-    found = usable | _all_chances(seam, plans(recipe, usable), bench, draws)
+    found = usable | _all_chances(seam, plans(seam.cloth, recipe, usable), bench, draws)
     leading = sorted(found, key=lambda plan: _order(plan, found[plan], recipe))[:finalists]
     refined = _all_chances(seam, leading, bench, Draws(FULL_DRAWS, seed)) if not full else found
     best = min(leading, key=lambda plan: _order(plan, refined[plan], recipe), default=None)
@@ -173,11 +173,13 @@ def _held(
 HOLD_DRAWS = 96
 
 
-def plans(recipe: Recipe, singles: Mapping[Plan, Chances]) -> list[Plan]:
+def plans(cloth: Cloth, recipe: Recipe, singles: Mapping[Plan, Chances]) -> list[Plan]:
     """Return plans of two and three passes that are worth computing.
 
     Parameters
     ----------
+    cloth : Cloth
+        The cloth.
     recipe : Recipe
         The recipe from limits; its own early passes are always tried.
     singles : Mapping of tuple of Placement to Chances
@@ -187,7 +189,8 @@ def plans(recipe: Recipe, singles: Mapping[Plan, Chances]) -> list[Plan]:
     -------
     list of tuple of Placement
         Practice's own early passes before each of the best techniques; a short warm-up from the
-        same side; steam first, then the same without steam; both.
+        same side; steam first, then the same without steam; both; for silk, which drops would
+        mark, steam held off it before the dry iron.
     """
     leading = sorted(singles, key=lambda plan: -singles[plan].chance_good.max())[:PLANNED]
     practised = tuple(
@@ -204,12 +207,26 @@ def plans(recipe: Recipe, singles: Mapping[Plan, Chances]) -> list[Plan]:
         warm = Placement(replace(last.technique, iron=Dial.LOW, steam="none"), WARM_SECONDS)
         if last.technique.iron is not Dial.LOW and last.technique.press_cloth != "damp":
             found.append((warm, last))
+        if _softens_by_vapour(cloth):
+            found.append((Placement(HOVER, HOVER_SECONDS), last))
         if last.technique.steam != "none":
             dry = replace(last, technique=replace(last.technique, steam="none"))
             steamed = replace(last, seconds=STEAM_SECONDS)
             found += [(steamed, dry), (warm, steamed, dry)]
     return list(dict.fromkeys(found))
 
+
+def _softens_by_vapour(cloth: Cloth) -> bool:
+    """Whether it is silk that bears vapour though no drops: not sheer, nothing glued or metallic."""
+    plain = all(part.kind in (PartKind.BASE, PartKind.PILE) for part in cloth.parts)
+    tender = cloth.sheer or cloth.crushed or cloth.metallic_percent > 0.0
+    return plain and not tender and cloth.share("silk") >= HALF_PERCENT
+
+
+HALF_PERCENT = 50.0
+
+HOVER_SECONDS = 5.0
+"""How long the steam is held over the seam before the dry iron [s]."""
 
 PLANNED = 3
 """Single techniques that are tried again with passes before them."""
@@ -367,8 +384,6 @@ def _passes(recipe: Recipe, window: Window, seconds: tuple[float, float]) -> tup
 
 
 def _pass_of(technique: Technique, seconds: tuple[float, ...], like: Pass) -> Pass:
-    if technique.hovers:
-        return replace(like, seconds=(seconds[0], seconds[1]))
     return replace(
         like,
         side=technique.side,

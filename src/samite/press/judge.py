@@ -49,7 +49,8 @@ WET_REGAINS = 2.64
 """Water from which drops lie on a fibre: all that its curve takes up at saturation [regains]."""
 
 MARK_CHANCE = 0.5
-"""Chance that drops leave a ring on a fibre that is known for it (guess)."""
+"""Chance that drops leave a ring on a fibre that is known for it (guess). Vapour that condenses
+evenly from a hovering iron leaves none."""
 
 HERMITE, HERMITE_WEIGHTS = np.polynomial.hermite_e.hermegauss(3)
 
@@ -310,6 +311,8 @@ def damage_chance(
     history: History,
     spread_: Spread,
     support: PressTool,
+    *,
+    drops: bool = True,
 ) -> Real:
     """Return the chance that the costume's pressing hurts any part.
 
@@ -325,6 +328,8 @@ def damage_chance(
         How placements differ.
     support : PressTool
         What lies under: it may spare a pile.
+    drops : bool
+        Whether water can come as drops: not from a hovering iron.
 
     Returns
     -------
@@ -334,7 +339,7 @@ def damage_chance(
     unharmed = np.ones_like(spread_.sigma["core"])
     for part in parts:
         unharmed *= 1.0 - part_hurt(part, history, spread_, support)
-    if cloth.share(*WATER_MARKED) >= MARKED_PERCENT:
+    if drops and cloth.share(*WATER_MARKED) >= MARKED_PERCENT:
         unharmed *= 1.0 - MARK_CHANCE * history.wet_face[:, 1:]
     return 1.0 - unharmed
 

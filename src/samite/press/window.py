@@ -224,7 +224,14 @@ def _judge(
 ) -> Chances:
     history, spread_ = read_run(run), placement_spread(run, firmer, swing_c)
     set_by_draw = set_chance(seam.cloth, history, spread_)
-    damage_by_draw = damage_chance(seam.cloth, seam.parts, history, spread_, bench.support)
+    damage_by_draw = damage_chance(
+        seam.cloth,
+        seam.parts,
+        history,
+        spread_,
+        bench.support,
+        drops=not technique.hovers,
+    )
     damage = damage_by_draw.mean(axis=0)
     error = damage_by_draw.std(axis=0) / math.sqrt(draws.count)
     good = (set_by_draw * (1.0 - damage_by_draw)).mean(axis=0)
