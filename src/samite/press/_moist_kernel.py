@@ -325,9 +325,7 @@ def _matrix(
             own[1, j, k] -= q_w
             own[2, j, k] -= g_h
             own[3, j, k] -= g_w
-    _ends(
-        held, per_dry, temp, press, sole, t_h, t_w, p_h, p_w, top, bottom, shift, own, crown
-    )
+    _ends(held, per_dry, temp, press, sole, t_h, t_w, p_h, p_w, top, bottom, shift, own, crown)
 
 
 @compiled
@@ -443,9 +441,7 @@ def _blend(base: Real, one: Real, one_by: float, other: Real, other_by: float, o
 
 
 @compiled
-def _error(
-    dx: Real, dy: Real, t_h: Real, t_w: Real, capacity: Real, tolerance_c: float
-) -> float:
+def _error(dx: Real, dy: Real, t_h: Real, t_w: Real, capacity: Real, tolerance_c: float) -> float:
     """Return the largest root mean square error over the lanes, in tolerances."""
     count = dx.shape[0]
     worst = 0.0

@@ -102,8 +102,6 @@ class Batch:
         What some phases lay on top.
     water_kg_m2 : ndarray of float, shape (draws, layers), or None
         Water in each layer at the start, spread evenly [kg/m2]; it boils off at 100 C.
-    vapour_layers : int
-        How many layers from the top on vapour from above can reach [-].
     """
 
     thickness_mm: Real
@@ -115,7 +113,6 @@ class Batch:
     contact_w_m2k: float | Real | None = None
     body: Body | None = None
     water_kg_m2: Real | None = None
-    vapour_layers: int = 0
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -186,8 +183,7 @@ def solve_batch(
     One grid and one row of steps for all stacks, chosen from the slowest layers and the first
     time read; a quarter of the error goes with each doubling of `fineness`. At 1 the error is
     about 0.05 % of the range of temperatures at the first time read, and less later. Water
-    boils off at 100 C by a split step, first order in the step; half of the vapour condenses on
-    colder layers below (a guess).
+    boils off at 100 C by a split step, first order in the step, and the vapour leaves.
 
     References
     ----------
@@ -222,8 +218,6 @@ class _Network:
         self.capacity = np.zeros((grid.nodes, self.padded))
         self.conductance = np.zeros((grid.nodes - 1, self.padded))
         self.start = np.zeros((grid.nodes, self.padded))
-        reached = grid.layers[batch.vapour_layers - 1].last if batch.vapour_layers else -1
-        self.vapour_floor = reached
         wet_nodes = 0 if batch.water_kg_m2 is None else grid.nodes
         self.water = np.zeros((2, wet_nodes, self.padded if wet_nodes else 0))
         self.bottom_w_m2k = self.row(batch.bottom_conductance_w_m2k)
@@ -331,7 +325,6 @@ def _march(
         recorded,
         peak,
         network.water,
-        network.vapour_floor,
         water,
     )
     draws = network.draws

@@ -123,9 +123,7 @@ def press_window(
         Chances of all techniques, and the best plan with all draws.
     """
     techniques = all_techniques()
-    barred = {
-        t: why for t in techniques if (why := iron_bar(bench.iron, t) or bar(seam.cloth, recipe, t))
-    }
+    barred = {t: why for t in techniques if (why := iron_bar(bench.iron, t) or bar(recipe, t))}
     draws = Draws(FULL_DRAWS if full else SCREEN_DRAWS, seed)
     open_ones = [t for t in techniques if t not in barred]
     motion = recipe.passes[-1].motion == "stroke" if recipe.passes else False
@@ -280,13 +278,11 @@ def _order(plan: Plan, chances: Chances, recipe: Recipe) -> tuple[object, ...]:
     return (not safe, -round(merit, 3), shortest + early, technique.press_cloth == "none", gentle)
 
 
-def bar(cloth: Cloth, recipe: Recipe, technique: Technique) -> str:
+def bar(recipe: Recipe, technique: Technique) -> str:
     """Say why a technique may not be used on a cloth, or nothing.
 
     Parameters
     ----------
-    cloth : Cloth
-        The cloth.
     recipe : Recipe
         The recipe from limits.
     technique : Technique
@@ -350,7 +346,7 @@ def window_recipe(cloth: Cloth, recipe: Recipe, window: Window) -> Advice[Recipe
         index = max(i for i, second in enumerate(best.seconds) if second <= seconds[1])
     damage = _damage_at(best, seconds[1])
     status = _status(best, index, damage)
-    passes = _passes(recipe, window, (seconds[0], seconds[1]))
+    passes = _passes(recipe, window, best.technique, (seconds[0], seconds[1]))
     chosen = replace(
         recipe,
         status=status,
@@ -369,9 +365,10 @@ def _hold_seconds(recipe: Recipe, held: Held | None) -> float:
     return recipe.hold_seconds if held is None else max(recipe.hold_seconds, held.enough_s)
 
 
-def _passes(recipe: Recipe, window: Window, seconds: tuple[float, float]) -> tuple[Pass, ...]:
+def _passes(
+    recipe: Recipe, window: Window, last_one: Technique, seconds: tuple[float, float]
+) -> tuple[Pass, ...]:
     """Write the plan as passes: practice's own early ones keep their spread of seconds."""
-    assert window.best is not None
     last = recipe.passes[-1]
     if len(window.before) == len(recipe.passes) - 1 and window.before == tuple(
         Placement(technique_of(step, recipe), sum(step.seconds) / 2.0, step.motion == "stroke")
@@ -380,7 +377,7 @@ def _passes(recipe: Recipe, window: Window, seconds: tuple[float, float]) -> tup
         early = recipe.passes[:-1]
     else:
         early = tuple(_pass_of(step.technique, (step.seconds,) * 2, last) for step in window.before)
-    return (*early, _pass_of(window.best.technique, seconds, last))
+    return (*early, _pass_of(last_one, seconds, last))
 
 
 def _pass_of(technique: Technique, seconds: tuple[float, ...], like: Pass) -> Pass:

@@ -118,7 +118,9 @@ def _open_share(cloth: Cloth, packing: Quantity) -> Quantity:
 
 
 def _bruggeman(packing: Quantity) -> Quantity:
-    value, low, high = ((1.0 - solid) ** 1.5 for solid in (packing.value, packing.high, packing.low))
+    value, low, high = (
+        (1.0 - solid) ** 1.5 for solid in (packing.value, packing.high, packing.low)
+    )
     return Quantity(value, low, high, "1", Evidence("bruggeman-1935", Grade.DERIVED))
 
 
@@ -239,6 +241,11 @@ def seam_plies(cloth: Cloth, order: str = "open", other: Cloth | None = None) ->
     -------
     tuple of Ply
         From the iron down; the last belongs to the garment's side that one sees.
+
+    Raises
+    ------
+    UnknownNameError
+        If no seam lies in that order.
 
     Notes
     -----

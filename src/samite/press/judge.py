@@ -157,7 +157,8 @@ def _share(water: Real, dry: Real) -> Real:
 
 def _constant(dose_s: Real) -> Real:
     """Return the constant temperature that gives a dose in the seconds limits are told for."""
-    return DOSE_FROM_C + DOSE_PER_K * np.log2(np.maximum(dose_s, 1e-30) / DOSE_SECONDS)
+    doublings = np.log2(np.maximum(dose_s, 1e-30) / DOSE_SECONDS)
+    return np.asarray(DOSE_FROM_C + DOSE_PER_K * doublings, dtype=np.float64)
 
 
 def _let_go(run: Run, core: slice) -> Real:
