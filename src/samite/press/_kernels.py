@@ -13,6 +13,7 @@ from samite.press._scheme import (
     OLD_SHARE,
     STAGE_SHARE,
     VAPORISATION_J_KG,
+    WATER_J_KGK,
     WIDTH,
 )
 
@@ -91,7 +92,7 @@ def march(
     Notes
     -----
     The number of draws is a multiple of WIDTH. After every step heat above 100 C at a node that
-    still holds water goes into vapour, which leaves the stack.
+    still holds water goes into vapour, which leaves the stack and takes its heat capacity along.
     """
     count, draws = temperature.shape
     now = np.empty((count, WIDTH))
@@ -111,7 +112,7 @@ def march(
         length, phase = -1.0, -1
         for step in range(step_s.size):
             part = 0.5 * GAMMA * step_s[step]
-            if step_s[step] != length or step_phase[step] != phase:
+            if has_water or step_s[step] != length or step_phase[step] != phase:
                 length, phase = step_s[step], step_phase[step]
                 _links(conductance, bottom_conductance, part, first, link)
                 if coupling >= 0:
@@ -174,6 +175,7 @@ def _boil_off(heat: Real, now: Real, wet: Real) -> None:
             gone = min(wet[i, k], over)
             wet[i, k] -= gone
             now[i, k] -= gone * VAPORISATION_J_KG / heat[i, k]
+            heat[i, k] -= WATER_J_KGK * gone
 
 
 @njit(cache=True, nogil=True, error_model="numpy")

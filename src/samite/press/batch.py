@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from samite.kernel.errors import InputError, OutOfRangeError
-from samite.press._scheme import WIDTH
+from samite.press._scheme import WATER_J_KGK, WIDTH
 from samite.press.grid import SAME, FaceGrid, Slab, Steps, plan_grid, plan_steps, shortest_time
 from samite.press.layers import MM, ReadingPlace
 
@@ -26,9 +26,6 @@ if TYPE_CHECKING:
 
 SLOW_SHARE = 0.95
 """Share of the draws whose diffusion lengths the grid is fine enough for [-]."""
-
-WATER_J_KGK = 4180.0
-"""Specific heat of water [J/(kg K)]."""
 
 PERFECT_W_M2K = 1.0e12
 """What stands for an infinite conductance [W/(m2 K)]."""
