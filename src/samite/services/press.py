@@ -7,6 +7,7 @@ from typing import Any
 from samite.cloth.model import Cloth
 from samite.press.decide import Window
 from samite.press.hold import Held
+from samite.press.joint import stretched
 from samite.press.pressing import Placement
 from samite.press.techniques import Technique
 from samite.press.weakness import weaknesses
@@ -66,6 +67,7 @@ def _view(best: dict[str, object], card: Card, window: Window | None) -> dict[st
         "techniques": [_technique(item, window) for item in window.chances] if window else [],
         "best": best,
         "best_technique": _named(chosen.technique) if chosen else None,
+        "stretched": list(stretched(cloth)),
         "weak_parts": [
             {
                 "part": part.name,

@@ -36,7 +36,7 @@ def test_lump_heats_boils_and_heats_again_as_three_closed_forms_say() -> None:
     dry = SOLE - (SOLE - 100.0) * math.exp(-3.0)
     assert answer.temperature_c[3, 0] == pytest.approx(dry, abs=1.5)
     left = CLOTH_KG_M2 * WATER * np.array([1.0, 0.5, 0.02])
-    assert answer.water_kg_m2[:3, 0] == pytest.approx(left, abs=0.01 * left[0])
+    assert answer.water_kg_m2[:3, 0] == pytest.approx(left, abs=0.02 * left[0])
 
 
 def test_heat_that_the_sole_gave_is_in_cloth_water_and_vapour() -> None:
