@@ -51,47 +51,46 @@ HV0 = STEAM_AT_BOILING_J_KG - STEAM_J_KGK * BOILING_C
 
 FAST = {"contract", "arcp", "reassoc", "nsz", "afn"}
 compiled = njit(cache=True, nogil=True, error_model="numpy", fastmath=FAST)
-inline = njit(cache=True, nogil=True, error_model="numpy", fastmath=FAST, inline="always")
 
 
-@inline
+@compiled
 def _root(temperature_c: float) -> float:
     x = (min(max(temperature_c, COLDEST_C), HOTTEST_C) - 100.0) * 0.01
     return R0 + x * (R1 + x * (R2 + x * (R3 + x * (R4 + x * (R5 + x * R6)))))
 
 
-@inline
+@compiled
 def _root_slope(temperature_c: float) -> float:
     x = (min(max(temperature_c, COLDEST_C), HOTTEST_C) - 100.0) * 0.01
     return 0.01 * (R1 + x * (2 * R2 + x * (3 * R3 + x * (4 * R4 + x * (5 * R5 + x * 6 * R6)))))
 
 
-@inline
+@compiled
 def _ramp(x: float, ease: float) -> float:
     """Return max(x, 0), bent smoothly between -ease and ease."""
     bend = min(max(x + ease, 0.0), 2.0 * ease)
     return bend * bend * (0.25 / ease) + max(x - ease, 0.0)
 
 
-@inline
+@compiled
 def _ramp_slope(x: float, ease: float) -> float:
     return min(max(x + ease, 0.0), 2.0 * ease) * (0.5 / ease)
 
 
-@inline
+@compiled
 def _stefan(mean_pa: float) -> float:
     x = mean_pa * PER_ATMOSPHERE
     return 1.0 / (1.0 + AIR_LEFT - x + _ramp(x - 1.0, STEFAN_EASE))
 
 
-@inline
+@compiled
 def _stefan_bend(mean_pa: float, ease: float) -> float:
     """Return how the factor answers to the mean pressure [1/Pa]."""
     x = mean_pa * PER_ATMOSPHERE
     return PER_ATMOSPHERE * ease * ease * (1.0 - _ramp_slope(x - 1.0, STEFAN_EASE))
 
 
-@inline
+@compiled
 def _dose_of(temperature_c: float, start_c: float, per_k: float) -> float:
     return math.exp(LN2 * min((temperature_c - start_c) / per_k, 60.0))
 
