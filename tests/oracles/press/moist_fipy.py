@@ -84,9 +84,7 @@ class Cells:
             terms = [fipy.DiffusionTerm(coeff=face[f"{what} {k}"], var=v) for k, v in kinds.items()]
             return terms[0] + terms[1] + cell[what]
 
-        warming = [
-            fipy.TransientTerm(coeff=cell[f"store {k}"], var=v) for k, v in kinds.items()
-        ]
+        warming = [fipy.TransientTerm(coeff=cell[f"store {k}"], var=v) for k, v in kinds.items()]
         sink = fipy.ImplicitSourceTerm(coeff=cell["sink T"], var=self.celsius)
         wetting = fipy.TransientTerm(coeff=cell["store water"], var=self.water)
         self.equation = (warming[0] + warming[1] == spread("heat") + sink) & (

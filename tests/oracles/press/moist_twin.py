@@ -1,14 +1,14 @@
 """A slow and readable twin of the solver of heat and water, on the written equations alone.
 
-Nodes at equal distances, one on each face of a layer, crowded to the faces of a slab that heat does
-not cross within seconds; scipy marches them. The state is the enthalpy
+Nodes at equal distances, one on each face of a layer, crowded to the faces of a thick slab; scipy
+marches them. The state is the enthalpy
 and the water of every node per kilogram of dry cloth, and the temperature of the sole.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cache
-from itertools import pairwise
 
 import numpy as np
 from iapws import iapws97
@@ -82,38 +82,48 @@ def spill(pressure):
     return 0.5 * (over + np.sqrt(over**2 + SPILL_PA**2))
 
 
-def depths_of(layer: MoistLayer, cells: int) -> np.ndarray:
-    """Return where the nodes lie in a layer, as shares of its thickness."""
+CLAPPER = -1
+"""Index under which a grid is asked for the nodes of the clapper."""
+
+Grid = Callable[[int, MoistLayer], np.ndarray]
+"""From a layer's index and the layer to the depths of its nodes, as shares of its thickness."""
+
+
+def even_depths(cells: int) -> Grid:
+    """Return the usual grid: the same number of cells in every layer."""
     even = np.linspace(0.0, 1.0, cells + 1)
-    return even if layer.thickness_mm < SLAB_MM else 0.5 - 0.5 * np.cos(np.pi * even)
+    crowded = 0.5 - 0.5 * np.cos(np.pi * even)
+    return lambda _, layer: even if layer.thickness_mm < SLAB_MM else crowded
 
 
 class MoistTwin:
     """A stack of layers under one top: dy/dt = rate(t, y), y = (h, W) of all nodes and the sole."""
 
-    def __init__(self, layers, contacts, top: Top, bottom, cells: int) -> None:
+    def __init__(self, layers, contacts, top: Top, bottom, grid: Grid) -> None:
         self.top, self.bottom = top, bottom
+        self.depths = [grid(index, layer) for index, layer in enumerate(layers)]
         if isinstance(top, Clapper):
             layers, contacts = (top.layer, *layers), (top.contact, *contacts)
-        self.layers, self.per_layer = layers, cells + 1
-        self.nodes = len(layers) * self.per_layer
-        self.depths = [depths_of(layer, cells) for layer in layers]
-        self._place(layers)
+            self.depths.insert(0, grid(CLAPPER, top.layer))
+        counts = [len(depths) for depths in self.depths]
+        self.nodes = sum(counts)
+        self.first = [0, *np.cumsum(counts)[:-1].tolist()]
+        self._place(layers, counts)
         self._link(layers, contacts)
 
-    def _place(self, layers: tuple[MoistLayer, ...]) -> None:
+    def _place(self, layers: tuple[MoistLayer, ...], counts: list[int]) -> None:
         shares = [np.convolve(np.diff(depths), [0.5, 0.5]) for depths in self.depths]
 
         def spread(values) -> np.ndarray:
             return np.concatenate([v * s for v, s in zip(values, shares, strict=True)])[:, None]
 
         def repeat(values) -> np.ndarray:
-            return np.repeat(list(values), self.per_layer)[:, None]
+            return np.repeat([float(value) for value in values], counts)[:, None]
 
         self.dry = spread(layer.dry_mass_kg_m2 for layer in layers)
         self.escape = spread(layer.escape_kg_m2spa for layer in layers)
         self.heat = repeat(layer.specific_heat_j_kgk for layer in layers)
-        self.regain = np.maximum(repeat(layer.regain_kg_kg for layer in layers), LEAST_REGAIN)
+        self.regain = repeat(max(layer.regain_kg_kg, LEAST_REGAIN) for layer in layers)
         self.start_c = repeat(layer.start_c for layer in layers)
         self.start_water = repeat(layer.start_water_kg_kg for layer in layers)
 
@@ -151,8 +161,9 @@ class MoistTwin:
             return self.rate(_time, state[:, None])[:, 0]
         celsius, water, sole = self.unpack(state)
         pressure = activity(water / self.regain) * saturation_pa(celsius)
-        brought, carried = vapour_enthalpy(celsius), vapour_enthalpy(
-            0.5 * (celsius[1:] + celsius[:-1])
+        brought, carried = (
+            vapour_enthalpy(celsius),
+            vapour_enthalpy(0.5 * (celsius[1:] + celsius[:-1])),
         )
         vapour = self.permeance * stefan(pressure[:-1], pressure[1:]) * -np.diff(pressure, axis=0)
         conducting = self.conductance + self.rise * 0.5 * (water[:-1] + water[1:])
@@ -236,8 +247,7 @@ class MoistTwin:
         return float(np.sum(self.dry[:, 0] * state[self.nodes : 2 * self.nodes]))
 
     def layer_water(self, state) -> np.ndarray:
-        held = self.dry[:, 0] * state[self.nodes : 2 * self.nodes]
-        return held.reshape(len(self.layers), -1).sum(axis=1)
+        return np.add.reduceat(self.dry[:, 0] * state[self.nodes : 2 * self.nodes], self.first)
 
     def take_over(self, other: MoistTwin, state: np.ndarray) -> np.ndarray:
         """Return this stack's start with the layers under the top as `other` left them."""
@@ -248,12 +258,18 @@ class MoistTwin:
         return own
 
 
-def solve_twin(case: MoistCase, cells: int, *, method: str = "BDF", rtol: float = 1e-7):
-    """Return the readings of a case, one phase after another, every state from the one before."""
+def solve_twin(
+    case: MoistCase, cells: int | Grid, *, method: str = "BDF", rtol: float = 1e-7
+) -> MoistAnswer:
+    """Return the readings of a case, one phase after another, every state from the one before.
+
+    `cells` is the number of cells of every layer, or a grid of one's own.
+    """
+    grid = even_depths(cells) if isinstance(cells, int) else cells
     begin, before, state = 0.0, None, None
     rows: list[tuple] = []
     for phase in case.phases:
-        twin = MoistTwin(case.layers, case.contacts, phase.top, case.bottom, cells)
+        twin = MoistTwin(case.layers, case.contacts, phase.top, case.bottom, grid)
         state = twin.start() if before is None else twin.take_over(before, state)
         end = begin + phase.duration_s
         asked = [t for t in case.times_s if begin < t <= end]
@@ -266,12 +282,13 @@ def solve_twin(case: MoistCase, cells: int, *, method: str = "BDF", rtol: float 
 
 def _read(twin: MoistTwin, case: MoistCase, state: np.ndarray) -> tuple:
     celsius, water, sole = twin.unpack(state[:, None])
-    extra = len(twin.layers) - len(case.layers)
+    extra = len(twin.depths) - len(case.layers)
 
     def at(values: np.ndarray) -> list[float]:
-        by_layer = values.reshape(-1, twin.per_layer)
+        by_layer = np.split(values[:, 0], twin.first[1:])[extra:]
+        depths = twin.depths[extra:]
         return [
-            float(np.interp(place.depth, twin.depths[place.layer + extra], by_layer[place.layer + extra]))
+            float(np.interp(place.depth, depths[place.layer], by_layer[place.layer]))
             for place in case.places
         ]
 
@@ -280,17 +297,7 @@ def _read(twin: MoistTwin, case: MoistCase, state: np.ndarray) -> tuple:
     return at(celsius), at(water), held, under_sole
 
 
-def extrapolated(coarse, fine):
-    """Return what two grids, one with half the distance, tell of no distance at all."""
-    return fine + (fine - coarse) / 3.0
-
-
-def phase_ends(case: MoistCase) -> list[float]:
-    ends = np.cumsum([phase.duration_s for phase in case.phases])
-    return [0.0, *ends.tolist()]
-
-
-def in_one_phase(case: MoistCase) -> bool:
+def times_fit(case: MoistCase) -> bool:
     """Return whether every time of reading lies within the phases."""
-    ends = phase_ends(case)
-    return all(any(a < t <= b for a, b in pairwise(ends)) for t in case.times_s)
+    ends = np.cumsum([phase.duration_s for phase in case.phases])
+    return min(case.times_s) > 0.0 and max(case.times_s) <= ends[-1]
