@@ -311,3 +311,29 @@ def test_the_print_is_one_page_in_black_and_white(
     }
     assert coloured == set()
     document.close()
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_my_iron_is_typed_refused_beside_its_field_and_carried_by_the_link(
+    opened: Opened, address: str, watch: Watch, size: str
+) -> None:
+    page = opened(size)
+    watch.on(page)
+    visit(page, address, LABEL)
+    page.click("#my-iron summary")
+    page.fill("#low_c", "230")
+    page.press("#low_c", "Tab")
+    page.wait_for_selector("#iron-trouble .error")
+    assert page.get_attribute("#low_c", "aria-invalid") == "true"
+    assert page.get_attribute("#label", "aria-invalid") is None
+    assert violations(page) == []
+    assert sideways(page) <= 0
+    page.fill("#low_c", "230 F")
+    page.press("#low_c", "Tab")
+    page.wait_for_selector("#press .counted")
+    assert page.get_attribute("#low_c", "aria-invalid") is None
+    assert "one dot 107 to 113" in page.inner_text("#press .counted")
+    assert "low_c=230+F" in page.url
+    page.reload()
+    assert page.input_value("#low_c") == "230 F"
+    assert "one dot 107 to 113" in page.inner_text("#press .counted")

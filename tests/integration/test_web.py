@@ -230,7 +230,7 @@ def test_what_is_not_there_is_said_in_the_one_shape(client: TestClient) -> None:
 
 
 def test_a_defect_shows_no_traceback(monkeypatch: pytest.MonkeyPatch) -> None:
-    def fail(label: str, use: str) -> None:
+    def fail(label: str, use: str, iron: object) -> None:
         raise RuntimeError("secret of the house")
 
     monkeypatch.setattr(answers, "card", fail)

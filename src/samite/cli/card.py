@@ -12,12 +12,14 @@ import click
 from samite.cli.card_text import card_text
 from samite.cli.label_input import label_from
 from samite.cli.output_file import OUT, PAPERS, write_drawing, write_file
+from samite.cli.text_file import GIVEN, iron_from
 from samite.services.card import card_json, make_card
 
 
 @click.command("card")
 @click.argument("label", nargs=-1, required=False)
 @click.option("--for", "use", default="", metavar="WORDS", help='"lined, on skin, one night"')
+@click.option("--iron", type=GIVEN, metavar="FILE", help="Your own iron, samite.iron.v1.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
 @click.option("--why", "depth", type=click.IntRange(1, 9), help="Show reasons down to this depth.")
 @click.option(
@@ -30,6 +32,7 @@ from samite.services.card import card_json, make_card
 def command(
     label: tuple[str, ...],
     use: str,
+    iron: Path | None,
     as_json: bool,
     depth: int | None,
     units: str,
@@ -43,7 +46,7 @@ def command(
     The LABEL is free text as read off a bolt or a shop page, or "-" for standard input:
     samite card "94% polyester 6% elastane velvet with glued glitter, 150 cm, 280 g/m2"
     """
-    card = make_card(label_from(label), use, window=True)
+    card = make_card(label_from(label), use, window=True, iron=iron_from(iron))
     if pdf:
         from samite.services.paper import card_pdf
 

@@ -10,6 +10,7 @@ from samite.kernel.quantity import Quantity, round_shown
 from samite.kernel.units import convert
 from samite.press.recipe import Pass, Recipe
 from samite.services.card import Card
+from samite.services.iron import iron_words
 from samite.tables.fibres import fibre
 
 WIDTH = 78
@@ -114,6 +115,7 @@ def _working_lines(card: Card, units: str, bold: bool, depth: int) -> list[str]:
         lines += _wrap(f"{number} {tag}", text, bold)
         lines += _why(card, key, depth)
     lines += _chance_lines(press, bold)
+    lines += _wrap("  IRON", f"counted for: {iron_words(card.iron)}", bold)
     for step in press.never:
         lines += _wrap("  NEVER", step.removeprefix("never "), bold)
     return lines

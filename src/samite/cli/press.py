@@ -10,32 +10,42 @@ import click
 from samite.cli.label_input import label_from
 from samite.cli.output_file import OUT, write_drawing
 from samite.cli.press_text import press_text
+from samite.cli.text_file import GIVEN, iron_from, read_text
 from samite.kernel.errors import InputError
 
 
 @click.command("press")
 @click.argument("label", nargs=-1, required=False)
-@click.option("--stack", type=click.Path(dir_okay=False, path_type=Path), help="Layers as JSON.")
+@click.option("--stack", type=GIVEN, metavar="FILE", help="Layers as JSON.")
 @click.option("--for", "use", default="", metavar="WORDS", help='"lined, on skin, one night"')
+@click.option("--iron", type=GIVEN, metavar="FILE", help="Your own iron, samite.iron.v1.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
 @click.option("--svg", type=OUT, metavar="FILE", help="Draw heat and chances by the second.")
 def command(
-    label: tuple[str, ...], stack: Path | None, use: str, as_json: bool, svg: Path | None
+    label: tuple[str, ...],
+    stack: Path | None,
+    use: str,
+    iron: Path | None,
+    as_json: bool,
+    svg: Path | None,
 ) -> None:
     """Say how to press the cloth of a LABEL, or solve the layers in FILE (--stack)."""
     if stack is not None:
         if label:
             raise InputError("give a LABEL or --stack FILE, not both", "LABEL", "leave one out")
+        if iron is not None:
+            why = "the bare solver knows no iron: its sole stands in the stack"
+            raise InputError(why, "--iron", "leave one out")
         from samite.services.stack import press_stack
 
-        document = press_stack(_read(stack))
+        document = press_stack(read_text(stack, "--stack", "JSON"))
         for warning in document.get("warnings", []):
             click.echo(f"samite: warning: {warning}", err=True)
         click.echo(json.dumps(document, indent=1 if not as_json else None))
         return
     from samite.services.press import press_window_view
 
-    view = press_window_view(label_from(label), use)
+    view = press_window_view(label_from(label), use, iron=iron_from(iron))
     if svg:
         from samite.services.paper import press_svg
 
@@ -44,14 +54,3 @@ def command(
         click.echo(json.dumps(view, ensure_ascii=False))
     else:
         click.echo(press_text(view))
-
-
-def _read(path: Path) -> str:
-    try:
-        return path.read_text(encoding="utf-8")
-    except OSError as error:
-        raise InputError(
-            f"cannot read {path}: {error.strerror}", "--stack", "name a file"
-        ) from None
-    except UnicodeDecodeError:
-        raise InputError(f"{path} is not text", "--stack", "name a JSON file") from None

@@ -27,6 +27,7 @@ def press_text(view: dict[str, Any]) -> str:
         f"PRESS  {view['cloth']['structure']}: {best['status'].replace('-', ' ')}",
     ]
     lines += textwrap.wrap(_best_line(best), WIDTH)
+    lines += textwrap.wrap(f"counted for: {view['iron']['words']}", WIDTH)
     if view["moved_most"]:
         lines += textwrap.wrap("moved most by: " + ", ".join(view["moved_most"]), WIDTH)
     lines += ["=" * WIDTH, "seconds    set  damage  set and  seam line  technique"]

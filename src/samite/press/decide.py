@@ -10,8 +10,8 @@ from samite.cloth.model import Cloth
 from samite.cloth.reading import PartKind
 from samite.kernel.evidence import Evidence, Grade
 from samite.kernel.reasons import Advice, Reason
-from samite.press.dials import Dial
 from samite.press.draws import Draws
+from samite.press.iron_fit import iron_bar
 from samite.press.placements import PLACEMENTS
 from samite.press.recipe import Pass, Recipe
 from samite.press.techniques import STEAMS, Technique, all_techniques
@@ -108,7 +108,8 @@ def press_window(
         Chances of all techniques; the finalists with all draws.
     """
     techniques = all_techniques()
-    barred = {t: why for t in techniques if (why := bar(cloth, recipe, t))}
+    iron = bench.iron
+    barred = {t: why for t in techniques if (why := iron_bar(iron, t) or bar(cloth, recipe, t))}
     draws = Draws(FULL_DRAWS if full else SCREEN_DRAWS, seed)
     open_ones = [t for t in techniques if t not in barred]
     found = _all_chances(cloth, techniques if everything else open_ones, bench, draws)
@@ -171,8 +172,6 @@ def bar(cloth: Cloth, recipe: Recipe, technique: Technique) -> str:
     if recipe.steam == "hover":
         return "contact would flatten it"
     main = recipe.passes[-1]
-    if technique.iron is Dial.LOW and technique.steam != "none":
-        return "at one dot most irons spit instead of steaming"
     if technique.iron.dots > main.iron.dots:
         return f"hotter than {main.iron.words} is past the ceiling of its parts"
     if STEAMS.index(technique.steam) > STEAMS.index(main.steam):

@@ -40,6 +40,21 @@ class Draws:
         """Names asked for so far."""
         return tuple(self._scores)
 
+    def first(self, count: int) -> Draws:
+        """Return only the first draws, with the same scores.
+
+        Parameters
+        ----------
+        count : int
+            How many.
+
+        Returns
+        -------
+        Draws
+            Draws that ask this one.
+        """
+        return _FirstDraws(self, count)
+
     def score(self, name: str) -> Real:
         """Return the scores of a doubt.
 
@@ -75,6 +90,17 @@ class Draws:
             Values in the quantity's unit.
         """
         return quantity.at(self.score(name))
+
+
+class _FirstDraws(Draws):
+    """The first draws of others."""
+
+    def __init__(self, whole: Draws, count: int) -> None:
+        super().__init__(count, whole.seed)
+        self._whole = whole
+
+    def score(self, name: str) -> Real:
+        return self._whole.score(name)[: self.count]
 
 
 CENTRE = (

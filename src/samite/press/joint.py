@@ -1,28 +1,24 @@
-"""The layers of a pressed seam in their true order, and the parts that can be hurt in them."""
+"""The layers of a pressed seam in their true order: open, to one side, French, or its edge only."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from samite.cloth.model import Cloth, Part
 from samite.cloth.reading import PartKind
 from samite.cloth.thermal import conductivity_of, packing_of, part_property
+from samite.kernel.errors import UnknownNameError
 from samite.kernel.evidence import Evidence, Grade
-from samite.kernel.quantity import Quantity, between, exact, product
-from samite.press.techniques import Technique
-from samite.tables.press_limits import UNKNOWN, press_limit
+from samite.kernel.quantity import Quantity, between, product
+from samite.tables.close_names import did_you_mean
+from samite.tables.moisture import moisture_value
 from samite.tables.press_tools import PressCloth, PressTool
 
 GUESS = Evidence("guess", Grade.GUESS)
 
-SURFACE_PARTS = frozenset(
-    {PartKind.FILM, PartKind.GLITTER, PartKind.DOTS, PartKind.FLOCK, PartKind.COATING}
-    | {PartKind.ADHESIVE, PartKind.PRINT, PartKind.SEQUINS, PartKind.BEADS}
-)
-"""Parts so thin, or so loose, that they take the temperature of the face they lie on."""
-
-MINOR_PERCENT = 2.0
-"""Fibres under this share of a part do not count as able to be hurt [%]."""
+CLOSED_PARTS = (PartKind.FILM, PartKind.COATING)
+"""Parts that close the pores of the cloth under them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,9 +38,13 @@ class SeamLayer:
     dry_mass_gsm : Quantity
         Dry mass per area [g/m2].
     regain_percent : Quantity
-        Water it holds before pressing, of dry mass [%].
-    takes_steam : bool
-        Whether steam from the iron reaches it.
+        Water it holds at 65 % relative humidity, of dry mass [%].
+    open_share : Quantity
+        Vapour permeability over that of still air [-].
+    solid_share : float
+        Share of solid matter in its volume, 0 to 1 [-].
+    owner : str
+        Whose layer it is, in words: doubts are named after it.
     """
 
     name: str
@@ -53,36 +53,25 @@ class SeamLayer:
     heat_capacity_j_m3k: Quantity
     dry_mass_gsm: Quantity
     regain_percent: Quantity
-    takes_steam: bool
+    open_share: Quantity
+    solid_share: float
+    owner: str
+
+    @property
+    def doubt(self) -> str:
+        """How its doubts are named."""
+        return self.owner if self.name in (self.owner, "support") else f"{self.owner}'s {self.name}"
 
 
-@dataclass(frozen=True, slots=True)
-class Weakness:
-    """A part that heat can hurt, and where it lies.
-
-    Parameters
-    ----------
-    name : str
-        The part in words.
-    place : str
-        ``face`` (face of the garment), ``garment`` (hottest place of the ply that one sees) or
-        ``ply`` (hottest place of either ply).
-    limit_c : Quantity
-        Temperature at which it is hurt within seconds [C].
-    """
-
-    name: str
-    place: str
-    limit_c: Quantity
-
-
-def ply_layers(cloth: Cloth) -> tuple[SeamLayer, ...]:
-    """Return the thermal layers of one ply, from the face to the back.
+def ply_layers(cloth: Cloth, owner: str = "cloth") -> tuple[SeamLayer, ...]:
+    """Return the layers of one ply, from the face to the back.
 
     Parameters
     ----------
     cloth : Cloth
         The cloth.
+    owner : str
+        What it is called, where a seam joins two.
 
     Returns
     -------
@@ -93,12 +82,14 @@ def ply_layers(cloth: Cloth) -> tuple[SeamLayer, ...]:
     share = 0.0
     if pile:
         share = min(max(cloth.pile_height_mm / cloth.thickness_mm.value, 0.3), 0.85)
-    layers = [_part_layer(cloth, pile, share, pile.mass_share)] if pile else []
+    layers = [_part_layer(cloth, pile, share, pile.mass_share, owner)] if pile else []
     rest = 1.0 - (pile.mass_share if pile else 0.0)
-    return (*layers, _part_layer(cloth, cloth.base, 1.0 - share, rest))
+    return (*layers, _part_layer(cloth, cloth.base, 1.0 - share, rest, owner))
 
 
-def _part_layer(cloth: Cloth, part: Part, thickness_share: float, mass_share: float) -> SeamLayer:
+def _part_layer(
+    cloth: Cloth, part: Part, thickness_share: float, mass_share: float, owner: str
+) -> SeamLayer:
     thickness = cloth.thickness_mm.scaled(thickness_share, "mm")
     mass = cloth.mass_per_area_gsm.scaled(mass_share, "g/m2")
     density = part_property(part, "density_g_cm3").scaled(1000.0, "kg/m3")
@@ -112,8 +103,23 @@ def _part_layer(cloth: Cloth, part: Part, thickness_share: float, mass_share: fl
         heat_capacity_j_m3k=product("J/m3K", packing, density, specific),
         dry_mass_gsm=mass,
         regain_percent=part_property(part, "regain_65rh_percent"),
-        takes_steam=True,
+        open_share=_open_share(cloth, packing),
+        solid_share=packing.value,
+        owner=owner,
     )
+
+
+def _open_share(cloth: Cloth, packing: Quantity) -> Quantity:
+    """Porosity to the power 1.5 (Bruggeman); a film over the face or as the ground closes it."""
+    share = _bruggeman(packing)
+    if cloth.has(*CLOSED_PARTS) or cloth.construction in ("film", "leather"):
+        return product("1", share, moisture_value("film open_share"))
+    return share
+
+
+def _bruggeman(packing: Quantity) -> Quantity:
+    value, low, high = ((1.0 - solid) ** 1.5 for solid in (packing.value, packing.high, packing.low))
+    return Quantity(value, low, high, "1", Evidence("bruggeman-1935", Grade.DERIVED))
 
 
 def press_cloth_layer(press_cloth: PressCloth) -> SeamLayer:
@@ -143,53 +149,137 @@ def press_cloth_layer(press_cloth: PressCloth) -> SeamLayer:
         heat_capacity_j_m3k=product("J/m3K", packing, density, specific),
         dry_mass_gsm=mass,
         regain_percent=material.quantity("regain_65rh_percent"),
-        takes_steam=True,
+        open_share=_bruggeman(packing),
+        solid_share=packing.value,
+        owner="press cloth",
     )
 
 
-def support_layer(support: PressTool) -> SeamLayer:
-    """Return the layer of what lies under.
+def tool_layer(tool: PressTool) -> SeamLayer:
+    """Return the layer of what lies under, or of what is held on top.
 
     Parameters
     ----------
-    support : PressTool
-        Board, needle board, towel and so on.
+    tool : PressTool
+        Board, needle board, towel, clapper and so on.
 
     Returns
     -------
     SeamLayer
-        Taken as dry.
+        As one even layer.
     """
-    specific = support.specific_heat_j_gk.scaled(1000.0, "J/kgK")
+    specific = tool.specific_heat_j_gk.scaled(1000.0, "J/kgK")
     return SeamLayer(
-        name="support",
-        thickness_mm=support.thickness_mm,
-        conductivity_w_mk=support.conductivity_w_mk,
-        heat_capacity_j_m3k=product("J/m3K", support.density_kg_m3, specific),
-        dry_mass_gsm=exact(1.0, "g/m2", GUESS),
-        regain_percent=exact(0.0, "%", GUESS),
-        takes_steam=False,
+        name=tool.role,
+        thickness_mm=tool.thickness_mm,
+        conductivity_w_mk=tool.conductivity_w_mk,
+        heat_capacity_j_m3k=product("J/m3K", tool.density_kg_m3, specific),
+        dry_mass_gsm=product("g/m2", tool.density_kg_m3, tool.thickness_mm),
+        regain_percent=tool.regain_percent,
+        open_share=tool.open_share,
+        solid_share=min(tool.density_kg_m3.value / SOLID_KG_M3, 0.95),
+        owner=tool.role,
     )
+
+
+SOLID_KG_M3 = 1500.0
+"""Density of solid fibre and wood substance [kg/m3]."""
+
+ORDERS = ("open", "to one side", "french", "edge")
+"""How a seam lies under the iron. ``edge``: pressed as sewn, only along its line."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ply:
+    """One ply of a pressed seam.
+
+    Parameters
+    ----------
+    cloth : Cloth
+        Its cloth.
+    owner : str
+        What it is called.
+    face_up : bool
+        Whether its face looks towards the iron.
+    """
+
+    cloth: Cloth
+    owner: str
+    face_up: bool
+
+    @property
+    def layers(self) -> tuple[SeamLayer, ...]:
+        """Its layers from the iron down."""
+        found = ply_layers(self.cloth, self.owner)
+        return found if self.face_up else tuple(reversed(found))
+
+
+FACES_UP = {
+    "open": (True, False),
+    "to one side": (False, True, False),
+    "french": (False, True, False, True, False),
+    "edge": (False, True),
+}
+"""Seen from the iron on the wrong side, whether each ply's face looks up; the last is the garment."""
+
+
+def seam_plies(cloth: Cloth, order: str = "open", other: Cloth | None = None) -> tuple[Ply, ...]:
+    """Return the plies of a plain or French seam, seen from the wrong side.
+
+    Parameters
+    ----------
+    cloth : Cloth
+        The cloth of the garment's side that the allowances lie on.
+    order : str
+        One of `ORDERS`.
+    other : Cloth or None
+        The cloth of the other side; None for the same.
+
+    Returns
+    -------
+    tuple of Ply
+        From the iron down; the last belongs to the garment's side that one sees.
+
+    Notes
+    -----
+    Pressed open, each side has its own allowance over it: the deeper of the two cloths in this
+    answer is `cloth` on itself. Pressed to one side the other cloth's allowance lies on top.
+    """
+    if order not in ORDERS:
+        raise UnknownNameError(f"no seam lies {order!r}", "order", did_you_mean(order, ORDERS))
+    faces = FACES_UP[order]
+    theirs = other or cloth
+    owners = ("cloth", "other cloth" if other else "cloth")
+    near = 1 if order == "open" else (2 if order != "edge" else 1)
+    if order == "french":
+        near = 3
+    plies = []
+    for index, up in enumerate(faces):
+        own = order == "open" or index >= len(faces) - near
+        plies.append(Ply(cloth if own else theirs, owners[0] if own else owners[1], up))
+    return tuple(plies)
 
 
 @dataclass(frozen=True, slots=True)
 class Joint:
-    """A plain seam, pressed open, under one technique.
+    """A seam under the iron.
 
     Parameters
     ----------
     layers : tuple of SeamLayer
         From the iron down.
     core : int
-        Interface under this layer is the seam line: between allowance and garment.
+        Interface under this layer is the fold that is set: between allowance and garment.
     face_layer : int
         Layer at the face of the garment.
     face_depth : float
         0 if the face is on top of that layer, 1 if under it [-].
     plies : tuple of int
-        Layers that belong to the two plies.
+        Layers that belong to the plies.
     garment : tuple of int
         Layers of the ply that one sees.
+    pile : tuple of int
+        Layers of pile in the garment's ply.
     """
 
     layers: tuple[SeamLayer, ...]
@@ -198,23 +288,27 @@ class Joint:
     face_depth: float
     plies: tuple[int, ...]
     garment: tuple[int, ...]
+    pile: tuple[int, ...]
 
 
 def build_joint(
-    cloth: Cloth, technique: Technique, press_cloth: PressCloth, support: PressTool
+    plies: Sequence[Ply],
+    side: str,
+    support: PressTool,
+    press_cloth: PressCloth | None = None,
 ) -> Joint:
-    """Stack a plain seam, pressed open, for a technique.
+    """Stack a seam for the iron.
 
     Parameters
     ----------
-    cloth : Cloth
-        The cloth on both sides of the seam.
-    technique : Technique
-        Side and press cloth.
-    press_cloth : PressCloth
-        The press cloth, used if the technique has one.
+    plies : sequence of Ply
+        As `seam_plies` gives them: from the wrong side, the garment last.
+    side : str
+        ``wrong`` or ``right``: the side that the iron is on.
     support : PressTool
         What lies under.
+    press_cloth : PressCloth or None
+        What lies between iron and seam.
 
     Returns
     -------
@@ -226,63 +320,33 @@ def build_joint(
     Pressed open from the wrong side the iron meets the face of the allowance; from the right
     side it meets the face of the garment.
     """
-    ply = ply_layers(cloth)
-    above = [] if technique.press_cloth == "none" else [press_cloth_layer(press_cloth)]
-    layers = (*above, *ply, *reversed(ply), support_layer(support))
-    first = len(above)
-    core = first + len(ply) - 1
-    wrong = technique.side == "wrong"
+    seen = list(plies)
+    if side == "right":
+        seen = [replace(ply, face_up=not ply.face_up) for ply in reversed(plies)]
+    above = [] if press_cloth is None else [press_cloth_layer(press_cloth)]
+    layers, spans = list(above), []
+    for ply in seen:
+        first = len(layers)
+        layers.extend(ply.layers)
+        spans.append(range(first, len(layers)))
+    garment = spans[-1] if side == "wrong" else spans[0]
+    seen_layers = range(len(above), len(layers)) if _faces_meet(seen) else garment
+    up = seen[-1].face_up if side == "wrong" else seen[0].face_up
+    core = spans[-2][-1] if side == "wrong" else spans[0][-1]
     return Joint(
-        layers=layers,
+        layers=(*layers, tool_layer(support)),
         core=core,
-        face_layer=first + 2 * len(ply) - 1 if wrong else first,
-        face_depth=1.0 if wrong else 0.0,
-        plies=tuple(range(first, first + 2 * len(ply))),
-        garment=tuple(range(first + len(ply), first + 2 * len(ply)))
-        if wrong
-        else tuple(range(first, first + len(ply))),
+        face_layer=garment[0] if up else garment[-1],
+        face_depth=0.0 if up else 1.0,
+        plies=tuple(range(len(above), len(layers))),
+        garment=tuple(seen_layers),
+        pile=tuple(i for i in garment if layers[i].name == PartKind.PILE.value),
     )
 
 
-def weaknesses(cloth: Cloth) -> tuple[Weakness, ...]:
-    """Return the parts of a cloth that heat can hurt.
-
-    Parameters
-    ----------
-    cloth : Cloth
-        The cloth.
-
-    Returns
-    -------
-    tuple of Weakness
-        Every part at its place; an unknown adhesive counts as a hot-melt, except under flock.
-
-    Notes
-    -----
-    What lies on the face of the allowance is inside the garment and is left out, except its
-    fibres: errs to the hopeful side where glue sticks to the press cloth. Metallised yarn dulls
-    before it sticks, and counts only where one sees it.
-    """
-    found: dict[str, Weakness] = {}
-    for part in cloth.parts:
-        for name in _materials(cloth, part):
-            key = f"{part.kind.value}: {name}"
-            place = "garment" if name == "metallised-film" else "ply"
-            place = "face" if part.kind in SURFACE_PARTS else place
-            found.setdefault(key, Weakness(key, place, press_limit(name)))
-    return tuple(found.values())
-
-
-def _materials(cloth: Cloth, part: Part) -> list[str]:
-    if part.kind is PartKind.ADHESIVE:
-        flock_only = cloth.has(PartKind.FLOCK) and not cloth.has(
-            PartKind.GLITTER, PartKind.DOTS, PartKind.FILM
-        )
-        return ["flock-binder"] if flock_only else ["adhesive-hotmelt"]
-    named = [item.fibre for item in part.fibres if item.percent >= MINOR_PERCENT]
-    return [name for name in named if name not in ("metal", "glass")] or (
-        [] if part.fibres else [UNKNOWN]
-    )
+def _faces_meet(seen: Sequence[Ply]) -> bool:
+    """Whether the seam lies as it was sewn, the two faces together: then one sees both plies."""
+    return len(seen) == 2 and not seen[0].face_up and seen[1].face_up
 
 
 def room_temperature() -> Quantity:

@@ -29,6 +29,12 @@ KEPT_COOL = frozenset({"acrylic", "acetate", "modacrylic", "polylactide"})
 """Fibres that care symbols keep at one dot."""
 
 
+HOVER_DIAL = (
+    "medium or high: hot enough to steam without spitting; the sole stays 2 cm off the cloth"
+)
+"""Where the dial stands when the iron only steams."""
+
+
 @dataclass(frozen=True, slots=True)
 class Pass:
     """One pass of the iron.
@@ -47,6 +53,8 @@ class Pass:
         Shortest and longest time on one place [s].
     motion : str
         ``lift`` (lift and lower) or ``stroke``.
+    dial_for_steam : str
+        Where the dial stands when the iron only steams.
     """
 
     side: str
@@ -55,6 +63,7 @@ class Pass:
     steam: str
     seconds: tuple[float, float]
     motion: str
+    dial_for_steam: str = HOVER_DIAL
 
     def as_dict(self) -> dict[str, object]:
         """Return the JSON form.
@@ -71,14 +80,8 @@ class Pass:
             "steam": self.steam,
             "seconds": list(self.seconds),
             "motion": self.motion,
-            **({"dial_for_steam": HOVER_DIAL} if self.steam == "hover" else {}),
+            **({"dial_for_steam": self.dial_for_steam} if self.steam == "hover" else {}),
         }
-
-
-HOVER_DIAL = (
-    "medium or high: hot enough to steam without spitting; the sole stays 2 cm off the cloth"
-)
-"""Where the dial stands when the iron only steams."""
 
 
 @dataclass(frozen=True, slots=True)

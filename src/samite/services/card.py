@@ -13,9 +13,12 @@ from samite.kernel.quantity import Quantity, round_shown
 from samite.kernel.reasons import Advice, Reason
 from samite.labels.care import Care, advise_care
 from samite.labels.safety import Caution, find_cautions
+from samite.press.iron_fit import fit_to_iron
 from samite.press.recipe import Recipe, choose_recipe
 from samite.seam.choose import SewingAdvice, choose_sewing
+from samite.services.iron import iron_json
 from samite.swatch.suggest import SwatchTest, suggest_swatches
+from samite.tables.irons import Iron, household_iron
 
 if TYPE_CHECKING:
     from samite.press.decide import Window
@@ -47,6 +50,8 @@ class Card:
         What to mind.
     swatches : tuple of SwatchTest
         Tests worth making.
+    iron : Iron
+        The iron that was counted with.
     """
 
     label: str
@@ -58,6 +63,7 @@ class Card:
     care: Advice[Care]
     cautions: tuple[Caution, ...]
     swatches: tuple[SwatchTest, ...]
+    iron: Iron
 
     def reasons(self) -> dict[str, Reason]:
         """Return the reason of every line of the card.
@@ -86,7 +92,9 @@ class Card:
         return found
 
 
-def make_card(label: str, use_text: str = "", *, window: bool = False) -> Card:
+def make_card(
+    label: str, use_text: str = "", *, window: bool = False, iron: Iron | None = None
+) -> Card:
     """Make the bench card of a cloth.
 
     Parameters
@@ -97,6 +105,8 @@ def make_card(label: str, use_text: str = "", *, window: bool = False) -> Card:
         What the cloth is wanted for, ``"lined, on skin, one night"``.
     window : bool
         Compute the press window too, which takes longer.
+    iron : Iron or None
+        The iron at hand; an unmeasured household iron if None.
 
     Returns
     -------
@@ -110,8 +120,10 @@ def make_card(label: str, use_text: str = "", *, window: bool = False) -> Card:
     """
     use = read_use(use_text)
     cloth = build_cloth(read_label(label))
-    press = choose_recipe(cloth, use)
-    computed = compute_window(cloth, press.value) if window and press.value.passes else None
+    iron = iron or household_iron()
+    press = fit_to_iron(choose_recipe(cloth, use), iron)
+    wanted = window and press.value.passes
+    computed = compute_window(cloth, press.value, iron) if wanted else None
     if computed:
         press = window_advice(cloth, press, computed)
     return Card(
@@ -124,11 +136,12 @@ def make_card(label: str, use_text: str = "", *, window: bool = False) -> Card:
         care=advise_care(cloth),
         cautions=find_cautions(cloth, use, ironed=bool(press.value.passes)),
         swatches=suggest_swatches(cloth, press.value),
+        iron=iron,
     )
 
 
-def compute_window(cloth: Cloth, recipe: Recipe, *, everything: bool = False) -> Window:
-    """Compute the press window of a cloth on an unmeasured household iron.
+def compute_window(cloth: Cloth, recipe: Recipe, iron: Iron, *, everything: bool = False) -> Window:
+    """Compute the press window of a cloth.
 
     Parameters
     ----------
@@ -136,6 +149,8 @@ def compute_window(cloth: Cloth, recipe: Recipe, *, everything: bool = False) ->
         The cloth.
     recipe : Recipe
         The recipe from limits.
+    iron : Iron
+        The iron at hand.
     everything : bool
         Compute the techniques too that the limits bar.
 
@@ -149,7 +164,7 @@ def compute_window(cloth: Cloth, recipe: Recipe, *, everything: bool = False) ->
 
     support = recipe.support if recipe.support != "none" else "board"
     finalists = 5 if everything else 1
-    bench = usual_bench(support)
+    bench = usual_bench(support, iron)
     return press_window(cloth, recipe, bench, everything=everything, finalists=finalists)
 
 
@@ -208,6 +223,7 @@ def card_json(card: Card) -> dict[str, object]:
         "seam": sewing.seam.value.as_dict(),
         "holding": sewing.holding.value.as_dict(),
         "press": press.as_dict(),
+        "iron": iron_json(card.iron),
         "never": list(press.never),
         "cautions": [item.as_dict() for item in card.cautions],
         "swatches": [item.as_dict() for item in card.swatches],

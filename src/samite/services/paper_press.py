@@ -70,7 +70,7 @@ def card_views(card: Card) -> tuple[PressCurve, LayerStack] | None:
     if technique is None:
         return None
     draws = Draws(card.window.draws if card.window else DRAWS, SEED)
-    chances = _computed(card, technique) or press_chances(cloth, technique, _bench(recipe), draws)
+    chances = _computed(card, technique) or press_chances(cloth, technique, _bench(card), draws)
     curve = _curve(
         technique_entry(chances),
         technique.words,
@@ -78,7 +78,7 @@ def card_views(card: Card) -> tuple[PressCurve, LayerStack] | None:
         (_softens(cloth, technique), _tenderest(weaknesses(cloth))),
         chances.moved_most,
     )
-    return curve, _stack(cloth, recipe, technique, curve, draws)
+    return curve, _stack(card, technique, curve, draws)
 
 
 def view_curve(view: Mapping[str, Any]) -> PressCurve | None:
@@ -123,8 +123,9 @@ def _view_limit(view: Mapping[str, Any]) -> Zone | None:
     return Zone(name, limit["low"], limit["value"], limit["high"])
 
 
-def _bench(recipe: Recipe) -> Bench:
-    return usual_bench(recipe.support if recipe.support != "none" else "board")
+def _bench(card: Card) -> Bench:
+    support = card.press.value.support
+    return usual_bench(support if support != "none" else "board", card.iron)
 
 
 def _computed(card: Card, technique: Technique) -> Chances | None:
@@ -249,9 +250,8 @@ def part_words(name: str) -> tuple[str, str]:
     return (words, "") if spoken == "ground" else (spoken, words)
 
 
-def _stack(
-    cloth: Cloth, recipe: Recipe, technique: Technique, curve: PressCurve, draws: Draws
-) -> LayerStack:
+def _stack(card: Card, technique: Technique, curve: PressCurve, draws: Draws) -> LayerStack:
+    cloth, recipe = card.cloth, card.press.value
     index = min(range(len(curve.seconds)), key=lambda i: abs(curve.seconds[i] - curve.count_s))
     face, moment = curve.face_c[index], curve.seconds[index]
     if technique.hovers:
@@ -260,7 +260,7 @@ def _stack(
         steam = LayerView("steam", "steam", 0.0, None)
         support = LayerView(recipe.support.replace("-", " "), "support", 0.0, None)
         return LayerStack(technique.words, moment, (steam, ply, support))
-    profile = press_profile(cloth, technique, _bench(recipe), draws, moment)
+    profile = press_profile(cloth, technique, _bench(card), draws, moment)
     joint, weak = profile.joint, weaknesses(cloth)
     layers = [LayerView("sole of the iron", "iron", 0.0, profile.sole_c)]
     for number, layer in enumerate(joint.layers):

@@ -9,6 +9,7 @@ from samite.kernel.evidence import Grade, weakest
 from samite.kernel.quantity import Quantity, round_shown
 from samite.kernel.reasons import Reason
 from samite.kernel.units import convert
+from samite.services.iron import iron_words
 from samite.services.paper_press import card_views
 from samite.sheets.layers_picture import describe_layers, draw_layers
 from samite.sheets.press_curve import describe_curve, draw_press_curve
@@ -266,6 +267,8 @@ def _doubts(card: Card) -> tuple[Note, ...]:
     for tag, items in (("assumed", cloth.assumed), ("unknown", cloth.unknown)):
         if items:
             found.append(Note(tag, ", ".join(_plain(item) for item in items)))
+    if card.press.value.passes:
+        found.append(Note("iron", f"counted for: {iron_words(card.iron)}"))
     return (*found, *(Note("label", note) for note in cloth.reading.notes))
 
 

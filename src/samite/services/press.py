@@ -9,11 +9,13 @@ from samite.press.decide import Window
 from samite.press.joint import weaknesses
 from samite.press.techniques import Technique
 from samite.press.window import Chances
-from samite.services.card import cloth_json, compute_window, make_card, window_advice
+from samite.services.card import Card, cloth_json, compute_window, make_card, window_advice
+from samite.services.iron import iron_json
 from samite.tables.fibres import fibre
+from samite.tables.irons import Iron
 
 
-def press_window_view(label: str, use: str = "") -> dict[str, Any]:
+def press_window_view(label: str, use: str = "", *, iron: Iron | None = None) -> dict[str, Any]:
     """Return the press window of a cloth in the form ``samite.press.v1``.
 
     Parameters
@@ -22,6 +24,8 @@ def press_window_view(label: str, use: str = "") -> dict[str, Any]:
         What the bolt says.
     use : str
         What the cloth is wanted for.
+    iron : Iron or None
+        The iron at hand; an unmeasured household iron if None.
 
     Returns
     -------
@@ -33,20 +37,22 @@ def press_window_view(label: str, use: str = "") -> dict[str, Any]:
     InputError
         If the label or the use is malformed.
     """
-    card = make_card(label, use)
+    card = make_card(label, use, iron=iron)
     limits = card.press
     if not limits.value.passes:
-        return _view(limits.value.as_dict(), card.cloth, None)
-    window = compute_window(card.cloth, limits.value, everything=True)
+        return _view(limits.value.as_dict(), card, None)
+    window = compute_window(card.cloth, limits.value, card.iron, everything=True)
     best = window_advice(card.cloth, limits, window)
-    return _view(best.value.as_dict(), card.cloth, window) | {"reason": best.reason.as_dict()}
+    return _view(best.value.as_dict(), card, window) | {"reason": best.reason.as_dict()}
 
 
-def _view(best: dict[str, object], cloth: Cloth, window: Window | None) -> dict[str, Any]:
+def _view(best: dict[str, object], card: Card, window: Window | None) -> dict[str, Any]:
+    cloth = card.cloth
     chosen = window.best if window else None
     return {
         "format": "samite.press.v1",
         "cloth": cloth_json(cloth),
+        "iron": iron_json(card.iron),
         "techniques": [_technique(item, window) for item in window.chances] if window else [],
         "best": best,
         "best_technique": _named(chosen.technique) if chosen else None,

@@ -1,4 +1,4 @@
-"""The table of temperatures at which a part is hurt within seconds of pressing."""
+"""The tables of temperatures at which a part is hurt within seconds of pressing."""
 
 from __future__ import annotations
 
@@ -13,18 +13,36 @@ from samite.tables.loader import read_table
 UNKNOWN = "unknown"
 """Key of the worst plausible material."""
 
+TABLE = "press_limits.csv"
+
 
 @cache
 def press_limits() -> Mapping[str, Quantity]:
-    """Read the table.
+    """Read at what temperature each material glazes, sticks, scorches or loosens.
 
     Returns
     -------
     Mapping of str to Quantity
         Damage temperature of each material [C].
     """
-    rows = read_table("press_limits.csv", "material")
-    return MappingProxyType({row.key: row.number for row in rows})
+    return _column("press_damage_c")
+
+
+@cache
+def shrink_limits() -> Mapping[str, Quantity]:
+    """Read at what temperature each material that is heat-set shrinks again.
+
+    Returns
+    -------
+    Mapping of str to Quantity
+        Temperature of each material that has one [C].
+    """
+    return _column("press_shrink_c")
+
+
+def _column(name: str) -> Mapping[str, Quantity]:
+    rows = read_table(TABLE, "material")
+    return MappingProxyType({row.key: row.number for row in rows if row.property == name})
 
 
 def press_limit(material: str) -> Quantity:

@@ -10,6 +10,7 @@ from samite.kernel.errors import InputError
 from samite.services.card import Card, make_card
 from samite.services.demo import demo_title
 from samite.services.rescue import rescue_view, trouble_names
+from samite.tables.irons import Iron
 from samite.tables.loader import read_toml
 from samite.web.words import UNITS
 
@@ -18,7 +19,7 @@ KEPT = 64
 
 
 @lru_cache(maxsize=KEPT)
-def card(label: str, use: str) -> Card:
+def card(label: str, use: str, iron: Iron | None = None) -> Card:
     """Return the card without its window, at once.
 
     Parameters
@@ -27,17 +28,19 @@ def card(label: str, use: str) -> Card:
         What the bolt says.
     use : str
         What the cloth is wanted for.
+    iron : Iron or None
+        The iron at hand, if it was described.
 
     Returns
     -------
     Card
         The card.
     """
-    return make_card(label, use)
+    return make_card(label, use, iron=iron)
 
 
 @lru_cache(maxsize=KEPT)
-def timed(label: str, use: str) -> Card:
+def timed(label: str, use: str, iron: Iron | None = None) -> Card:
     """Return the card with its window, which takes some tenths of a second.
 
     Parameters
@@ -46,17 +49,19 @@ def timed(label: str, use: str) -> Card:
         What the bolt says.
     use : str
         What the cloth is wanted for.
+    iron : Iron or None
+        The iron at hand, if it was described.
 
     Returns
     -------
     Card
         The card.
     """
-    return make_card(label, use, window=True)
+    return make_card(label, use, window=True, iron=iron)
 
 
 @lru_cache(maxsize=KEPT)
-def window(label: str, use: str) -> dict[str, Any]:
+def window(label: str, use: str, iron: Iron | None = None) -> dict[str, Any]:
     """Return the press window of every technique, which takes about a second.
 
     Parameters
@@ -65,6 +70,8 @@ def window(label: str, use: str) -> dict[str, Any]:
         What the bolt says.
     use : str
         What the cloth is wanted for.
+    iron : Iron or None
+        The iron at hand, if it was described.
 
     Returns
     -------
@@ -73,7 +80,7 @@ def window(label: str, use: str) -> dict[str, Any]:
     """
     from samite.services.press import press_window_view
 
-    return press_window_view(label, use)
+    return press_window_view(label, use, iron=iron)
 
 
 @lru_cache(maxsize=KEPT)

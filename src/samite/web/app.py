@@ -15,9 +15,12 @@ from starlette.exceptions import HTTPException
 
 from samite.kernel.errors import InputError, SamiteError, TableError
 from samite.services.card import Card, card_json
+from samite.tables.irons import Iron
 from samite.web import answers, render
 from samite.web.figures import pdf
 from samite.web.guard import Guard
+from samite.web.iron_view import iron_of, typed_fields
+from samite.web.typed import Typed
 
 HERE = Path(__file__).parent
 LOG = logging.getLogger("samite.web")
@@ -51,18 +54,17 @@ def _add_pages(app: FastAPI) -> None:
     def page(request: Request) -> HTMLResponse:
         asked = Asked(request)
         if not asked.said:
-            return HTMLResponse(render.start_page(asked.units))
+            return HTMLResponse(render.start_page(asked.typed))
         if "window" in request.query_params:
             made, view = _with_window(asked)
-            return HTMLResponse(render.card_page(made, asked.use, asked.units, view))
-        made = answers.card(asked.label, asked.use)
-        return HTMLResponse(render.card_page(made, asked.use, asked.units, None))
+            return HTMLResponse(render.card_page(made, asked.typed, view))
+        return HTMLResponse(render.card_page(answers.card(*asked.question), asked.typed, None))
 
     @app.get("/part/card", response_class=HTMLResponse, include_in_schema=False)
     def part_card(request: Request) -> HTMLResponse:
         asked = Asked(request)
-        made = answers.card(asked.label, asked.use)
-        return HTMLResponse(render.card_part(made, asked.use, asked.units, asked.turn, None))
+        made = answers.card(*asked.question)
+        return HTMLResponse(render.card_part(made, asked.typed, asked.turn, None))
 
     @app.get("/part/window", response_class=HTMLResponse, include_in_schema=False)
     async def part_window(request: Request) -> Response:
@@ -71,49 +73,51 @@ def _add_pages(app: FastAPI) -> None:
             if await request.is_disconnected():
                 return Response(status_code=204)
             made, view = await run_in_threadpool(_with_window, asked)
-        return HTMLResponse(render.card_part(made, asked.use, asked.units, asked.turn, view))
+        return HTMLResponse(render.card_part(made, asked.typed, asked.turn, view))
 
     @app.get("/rescue", response_class=HTMLResponse, include_in_schema=False)
     def rescue(request: Request) -> HTMLResponse:
         asked = Asked(request)
         view = answers.rescue(asked.trouble, asked.label) if asked.said or asked.trouble else None
-        return HTMLResponse(
-            render.rescue_page(asked.label, asked.use, asked.units, asked.trouble, view)
-        )
+        return HTMLResponse(render.rescue_page(asked.typed, asked.trouble, view))
 
     @app.get("/card.pdf", include_in_schema=False)
     def card_pdf(request: Request) -> Response:
         asked = Asked(request)
         return Response(
-            pdf(answers.timed(asked.label, asked.use), asked.units),
+            pdf(answers.timed(*asked.question), asked.units),
             media_type="application/pdf",
             headers={"Content-Disposition": 'inline; filename="bench-card.pdf"'},
         )
 
 
 def _with_window(asked: Asked) -> tuple[Card, dict[str, Any]]:
-    made = answers.timed(asked.label, asked.use)
-    return made, answers.window(asked.label, asked.use)
+    return answers.timed(*asked.question), answers.window(*asked.question)
 
 
 class Asked:
-    """What a request asks: label, use, units and trouble.
+    """What a request asks: label, use, units, iron and trouble.
 
     Parameters
     ----------
     request : Request
         The request; its query holds ``label``, ``for`` (any number of times), ``units``, ``seq``,
-        ``trouble``.
+        ``trouble``, and the fields of the iron.
     """
 
     def __init__(self, request: Request) -> None:
         query = request.query_params
-        self.label = query.get("label", "")
-        self.use = ", ".join(word for word in query.getlist("for")[:USE_WORDS] if word.strip())
+        self.typed = _typed(request)
+        self.label = self.typed.label
         self.trouble = query.get("trouble", "")
-        self.units = answers.read_units(query.get("units", "metric"))
+        self.units = answers.read_units(self.typed.units)
         turn = query.get("seq", "")
         self.turn = turn if turn.isdigit() else ""
+
+    @property
+    def question(self) -> tuple[str, str, Iron | None]:
+        """Label, use and iron."""
+        return self.label, self.typed.use, iron_of(self.typed.iron)
 
     @property
     def said(self) -> bool:
@@ -121,21 +125,28 @@ class Asked:
         return bool(self.label.strip())
 
 
+def _typed(request: Request) -> Typed:
+    query = request.query_params
+    use = ", ".join(word for word in query.getlist("for")[:USE_WORDS] if word.strip())
+    units = query.get("units", "metric")
+    return Typed(query.get("label", ""), use, units, typed_fields(query))
+
+
 def _add_api(app: FastAPI) -> None:
     @app.get("/api/card")
     async def api_card(request: Request, label: str = "") -> JSONResponse:
-        """Answer with the bench card, ``samite.card.v1``; ``for`` as on the page."""
-        use = Asked(request).use
+        """Answer with the bench card, ``samite.card.v1``; ``for`` and the iron as on the page."""
+        _, use, iron = Asked(request).question
         async with app.state.turn:
-            made = await run_in_threadpool(answers.timed, label, use)
+            made = await run_in_threadpool(answers.timed, label, use, iron)
         return JSONResponse(card_json(made))
 
     @app.get("/api/press")
     async def api_press(request: Request, label: str = "") -> JSONResponse:
-        """Answer with the press window, ``samite.press.v1``; ``for`` as on the page."""
-        use = Asked(request).use
+        """Answer with the press window, ``samite.press.v1``; ``for`` and the iron as on the page."""
+        _, use, iron = Asked(request).question
         async with app.state.turn:
-            view = await run_in_threadpool(answers.window, label, use)
+            view = await run_in_threadpool(answers.window, label, use, iron)
         return JSONResponse(view)
 
     @app.get("/api/rescue")
@@ -182,9 +193,8 @@ def _answer(request: Request, error: dict[str, Any], status: int) -> Response:
     if path.startswith("/part/"):
         turn = query.get("seq", "")
         return HTMLResponse(render.error_part(error, turn if turn.isdigit() else ""), status)
-    use = ", ".join(word for word in query.getlist("for")[:USE_WORDS] if word.strip())
-    typed = (query.get("label", ""), use, query.get("units", "metric"))
+    typed = _typed(request)
     if path == "/rescue":
         trouble = query.get("trouble", "")
-        return HTMLResponse(render.rescue_page(*typed, trouble, error=error), status)
-    return HTMLResponse(render.error_page(error, *typed), status)
+        return HTMLResponse(render.rescue_page(typed, trouble, error=error), status)
+    return HTMLResponse(render.error_page(error, typed), status)

@@ -7,18 +7,22 @@ from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 from typing import Any
-from urllib.parse import urlencode
 
 from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
 from markupsafe import Markup
 
 from samite.services.card import Card
-from samite.web import answers, card_view, odds_view, press_view, use_view, words
+from samite.services.iron import iron_words
+from samite.web import answers, card_view, iron_view, odds_view, press_view, use_view, words
 from samite.web.figures import press_figures
+from samite.web.typed import Typed
 
 STATIC = Path(__file__).parent / "static"
 LONGEST_LABEL = 4000
 """Characters that the paste box takes."""
+
+LONGEST_FILE = 8000
+"""Characters that the box of the iron's file takes."""
 
 
 @cache
@@ -36,6 +40,7 @@ def _environment() -> Environment:
         opposite=use_view.opposite,
         version=_version(),
         longest=LONGEST_LABEL,
+        longest_file=LONGEST_FILE,
     )
     return environment
 
@@ -53,54 +58,56 @@ def _fill(name: str, **values: Any) -> str:
     return _environment().get_template(name).render(values)
 
 
-def _form(label: str, use: str, units: str) -> dict[str, Any]:
+def _form(typed: Typed, error: Mapping[str, Any] | None = None) -> dict[str, Any]:
     title, intro, bolts = answers.bolts()
-    shown = _known(units)
+    where = str(error["where"]) if error else ""
     return {
-        "label": label,
-        "use": use_view.use_view(use),
-        "units": shown,
+        "label": typed.label,
+        "use": use_view.use_view(typed.use),
+        "iron": iron_view.iron_view(typed.iron, where),
+        "units": typed.shown_units,
         "title": title,
         "intro": intro,
-        "bolts": [(bolt, urlencode(_query(bolt.label, bolt.use, shown))) for bolt in bolts],
-        "error": None,
+        "bolts": [(bolt, typed.with_label(bolt.label, bolt.use).link()) for bolt in bolts],
+        "error": error,
+        "beside": _beside(error),
         "card": None,
         "turn": "",
     }
 
 
-def _query(label: str, use: str, units: str) -> dict[str, str]:
-    query = {"label": label, "for": use, "units": units if units != words.UNITS[0] else ""}
-    return {name: value for name, value in query.items() if value}
+def _beside(error: Mapping[str, Any] | None) -> str:
+    """Return what an error stands beside: ``label``, ``iron`` or nothing."""
+    if error is None:
+        return ""
+    return "iron" if str(error["where"]).startswith(iron_view.BESIDE) else "label"
 
 
-def start_page(units: str) -> str:
+def start_page(typed: Typed) -> str:
     """Return the page before a label is given.
 
     Parameters
     ----------
-    units : str
-        ``metric`` or ``imperial``.
+    typed : Typed
+        What stands in the form.
 
     Returns
     -------
     str
         HTML.
     """
-    return _fill("page.html", **_form("", "", units))
+    return _fill("page.html", **_form(typed))
 
 
-def card_page(card: Card, use: str, units: str, view: Mapping[str, Any] | None) -> str:
+def card_page(card: Card, typed: Typed, view: Mapping[str, Any] | None) -> str:
     """Return the page with a card.
 
     Parameters
     ----------
     card : Card
         The card.
-    use : str
-        Words of the use as given.
-    units : str
-        ``metric`` or ``imperial``.
+    typed : Typed
+        What stands in the form.
     view : mapping of str to object or None
         The press window, if it was asked for at once.
 
@@ -109,21 +116,19 @@ def card_page(card: Card, use: str, units: str, view: Mapping[str, Any] | None) 
     str
         HTML.
     """
-    values = _form(card.label, use, units) | _card(card, use, units) | _press(card, view, units)
+    values = _form(typed) | _card(card, typed) | _press(card, view, typed.units)
     return _fill("page.html", **values)
 
 
-def card_part(card: Card, use: str, units: str, turn: str, view: Mapping[str, Any] | None) -> str:
+def card_part(card: Card, typed: Typed, turn: str, view: Mapping[str, Any] | None) -> str:
     """Return the card alone.
 
     Parameters
     ----------
     card : Card
         The card.
-    use : str
-        Words of the use as given.
-    units : str
-        ``metric`` or ``imperial``.
+    typed : Typed
+        What stands in the form.
     turn : str
         Number of the label in the order of typing.
     view : mapping of str to object or None
@@ -134,8 +139,8 @@ def card_part(card: Card, use: str, units: str, turn: str, view: Mapping[str, An
     str
         HTML.
     """
-    values = _card(card, use, units) | _press(card, view, units)
-    return _fill("card.html", **values, turn=turn, units=units)
+    values = _card(card, typed) | _press(card, view, typed.units)
+    return _fill("card.html", **values, turn=turn, units=typed.units)
 
 
 def error_part(error: Mapping[str, Any], turn: str) -> str:
@@ -153,35 +158,29 @@ def error_part(error: Mapping[str, Any], turn: str) -> str:
     str
         HTML.
     """
-    return _fill("error.html", error=error, turn=turn)
+    return _fill("error.html", error=error, turn=turn, beside=_beside(error))
 
 
-def error_page(error: Mapping[str, Any], label: str, use: str, units: str) -> str:
+def error_page(error: Mapping[str, Any], typed: Typed) -> str:
     """Return the page with what was typed and what is wrong with it.
 
     Parameters
     ----------
     error : mapping of str to str
         In the one shape.
-    label : str
+    typed : Typed
         What was typed.
-    use : str
-        Words of the use as given.
-    units : str
-        What was asked for.
 
     Returns
     -------
     str
         HTML.
     """
-    return _fill("page.html", **(_form(label, use, units) | {"error": error}))
+    return _fill("page.html", **_form(typed, error))
 
 
 def rescue_page(
-    label: str,
-    use: str,
-    units: str,
+    typed: Typed,
     trouble: str,
     view: Mapping[str, Any] | None = None,
     error: Mapping[str, Any] | None = None,
@@ -190,12 +189,8 @@ def rescue_page(
 
     Parameters
     ----------
-    label : str
-        What was typed.
-    use : str
-        Words of the use as given; kept for the way back.
-    units : str
-        What was asked for.
+    typed : Typed
+        What was typed; use and iron are kept for the way back.
     trouble : str
         What has happened, as given.
     view : mapping of str to object or None
@@ -208,62 +203,60 @@ def rescue_page(
     str
         HTML.
     """
-    shown = _known(units)
+    shown = typed.shown_units
     beside = ("trouble" if error["where"] == "trouble" else "label") if error else ""
     return _fill(
         "rescue.html",
-        gone=_gone(label, use, shown, trouble) | {"whole": True, "beside": beside},
+        gone=_gone(typed, trouble) | {"whole": True, "beside": beside},
+        beside=beside,
         units=shown,
         trouble=trouble,
         view=view,
         error=error,
         turn="",
-        back_link=f"./?{urlencode(_query(label, use, shown))}",
+        back_link=f"./?{typed.link()}",
         units_text=lambda text: words.in_units(text, shown),
     )
 
 
-def _gone(label: str, use: str, units: str, trouble: str) -> dict[str, Any]:
+def _gone(typed: Typed, trouble: str) -> dict[str, Any]:
     """Return the form of troubles; a trouble in other words stays a choice, so that it is kept."""
     names = answers.troubles()
     strange = [trouble] if trouble.strip() and trouble not in names else []
     return {
-        "label": label,
-        "use": use,
-        "units": units,
+        "label": typed.label,
+        "use": typed.use,
+        "units": typed.shown_units,
+        "iron": typed.iron,
         "troubles": [(name, name == trouble) for name in (*strange, *names)],
         "whole": False,
         "beside": "",
     }
 
 
-def _known(units: str) -> str:
-    return units if units in words.UNITS else words.UNITS[0]
-
-
-def _card(card: Card, use: str, units: str) -> dict[str, Any]:
-    query = _query(card.label, use, units)
+def _card(card: Card, typed: Typed) -> dict[str, Any]:
+    units = typed.units
     return {
         "card": card,
-        "use_text": use,
+        "use_text": typed.use,
         "facts": card_view.cloth_facts(card, units),
         "parts": card_view.cloth_parts(card),
         "lines": card_view.working_lines(card, units),
         "others": card_view.other_lines(card, units),
         "values": card_view.cloth_values(card, units),
-        "questions": _questions(card, use, units),
-        "whole_link": f"?{urlencode({**query, 'window': '1'})}#press",
-        "gone": _gone(card.label, use, units, ""),
-        "pdf_link": f"card.pdf?{urlencode(query)}",
+        "questions": _questions(card, typed),
+        "whole_link": f"?{typed.link(window='1')}#press",
+        "gone": _gone(typed, ""),
+        "pdf_link": f"card.pdf?{typed.link()}",
     }
 
 
-def _questions(card: Card, use: str, units: str) -> list[tuple[str, list[tuple[str, str, str]]]]:
+def _questions(card: Card, typed: Typed) -> list[tuple[str, list[tuple[str, str, str]]]]:
     """Return each question with drawing, words and link of its answers."""
     found = []
     for question in card_view.picture_questions(card):
         picks = [
-            (drawing, said, "?" + urlencode(_query(f"{card.label}, {said}", use, units)))
+            (drawing, said, "?" + typed.with_label(f"{card.label}, {said}").link())
             for drawing, said in question.answers
         ]
         found.append((question.text, picks))
@@ -275,6 +268,7 @@ def _press(card: Card, view: Mapping[str, Any] | None, units: str) -> dict[str, 
     figures = press_figures(card) if view else {}
     return {
         "press": press_view.press_view(recipe.as_dict(), units),
+        "counted_for": words.in_units(iron_words(card.iron), units),
         "press_reason": card.press.reason.as_dict(),
         "never": [words.in_units(text, units) for text in recipe.never],
         "waiting": view is None and bool(recipe.passes),

@@ -43,16 +43,30 @@ def test_weight_of_the_iron_alone_presses_0_6_kpa():
     assert pressed == pytest.approx(2.5, abs=0.05)
 
 
-def test_contact_grows_with_wetness_and_steam_with_the_setting():
+def test_contact_gains_by_water_and_steam_by_the_setting():
     iron = household_iron()
-    dry, damp, wet = (
-        iron.conductance_dry_w_m2k,
-        iron.conductance_damp_w_m2k,
-        iron.conductance_wet_w_m2k,
-    )
-    assert dry.value < damp.value < wet.value
+    assert 0 < iron.conductance_per_water_w_m2k.low < iron.conductance_per_water_w_m2k.high
     assert iron.steam_light_g_min.value < iron.steam_full_g_min.value
-    assert iron.steam_from_c.value > iron_setting("low").sole_limit_c.value
+
+
+def test_the_household_iron_steams_from_two_dots_and_nothing_of_it_is_measured():
+    # common practice, no source: at one dot most irons spit
+    iron = household_iron()
+    assert [iron.steams_at(key) for key in ("low", "medium", "high")] == [False, True, True]
+    assert not iron.measured
+    assert [item.sole_c for item in iron.settings] == [x.dial_c for x in iron_settings().values()]
+
+
+def test_pressure_is_weight_and_hand_over_the_sole():
+    # 1.3 kg and 40 N on 210 cm2 are 2.5 kPa: arithmetic
+    pressure = household_iron().pressure_kpa
+    assert pressure.value == pytest.approx((1.3 * 9.80665 + 40.0) / 0.021 / 1000.0)
+    assert pressure.low < 1.0 < pressure.high
+
+
+def test_a_position_that_is_not_there_is_refused():
+    with pytest.raises(UnknownNameError):
+        household_iron().dial_c("hot")
 
 
 def test_clapper_conductivity_is_the_wood_handbook_formula():

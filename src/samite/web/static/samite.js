@@ -6,6 +6,9 @@ const form = document.getElementById("ask");
 const box = document.getElementById("label");
 const answer = document.getElementById("answer");
 const trouble = document.getElementById("trouble");
+const iron = document.getElementById("my-iron");
+const ironTrouble = document.getElementById("iron-trouble");
+const fileTrouble = document.getElementById("file-trouble");
 const told = document.getElementById("told");
 const brief = document.getElementById("brief");
 const start = answer.querySelector(".start")?.outerHTML ?? "";
@@ -84,8 +87,12 @@ async function guarded(mine, work) {
 }
 
 function showTrouble(part) {
-  trouble.replaceChildren(part);
-  box.setAttribute("aria-invalid", "true");
+  clearTrouble();
+  if (part.dataset.beside === "iron") showIronTrouble(part);
+  else {
+    trouble.replaceChildren(part);
+    box.setAttribute("aria-invalid", "true");
+  }
   answer.replaceChildren(document.getElementById("none").content.cloneNode(true));
   answer.firstElementChild.id = "card";
   brief.textContent = "";
@@ -96,9 +103,23 @@ function showWindowTrouble(part) {
   if (waiting) waiting.textContent = `The odds cannot be told: ${part.querySelector(".what").textContent}`;
 }
 
+function showIronTrouble(part) {
+  const file = form.elements.iron;
+  const pasted = file.value.trim() !== "";
+  iron.open = true;
+  (pasted ? fileTrouble : ironTrouble).replaceChildren(part);
+  const where = part.querySelector(".where")?.textContent ?? "";
+  for (const field of iron.querySelectorAll("[data-words]")) {
+    if (where.includes(field.dataset.words)) field.setAttribute("aria-invalid", "true");
+  }
+  if (pasted) file.setAttribute("aria-invalid", "true");
+}
+
 function clearTrouble() {
   trouble.replaceChildren();
-  box.removeAttribute("aria-invalid");
+  ironTrouble.replaceChildren();
+  fileTrouble.replaceChildren();
+  for (const field of form.querySelectorAll("[aria-invalid]")) field.removeAttribute("aria-invalid");
 }
 
 function showStart() {

@@ -1,0 +1,1 @@
+"""Files that people write: text in, what it says and what is wrong with it out."""
