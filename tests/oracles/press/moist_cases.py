@@ -23,7 +23,7 @@ from tests.oracles.press.moist_problem import (
 ROOM_PA = 1170.0
 """Vapour pressure of a room of 20 C and 50 % relative humidity [Pa]."""
 
-# thickness, k, k per water, dry density, c, regain, permeability, escape, start, water
+# thickness, k, k per water, dry density, c, regain, permeability, escape, start, water, wicking
 MUSLIN = MoistLayer(0.35, 0.050, 0.30, 360, 1340, 0.075, 7e-11, 1e-7, 20, 0.060)
 LAWN = MoistLayer(0.18, 0.050, 0.30, 420, 1340, 0.075, 7e-11, 6e-8, 20, 0.060)
 COTTON = MoistLayer(0.32, 0.060, 0.30, 470, 1340, 0.075, 6e-11, 1e-7, 20, 0.060)
@@ -33,18 +33,19 @@ COATING = MoistLayer(2.2, 0.045, 0.25, 230, 1360, 0.140, 1e-10, 6e-7, 20, 0.110)
 SILK = MoistLayer(0.15, 0.050, 0.25, 450, 1380, 0.105, 6e-11, 5e-8, 20, 0.085)
 ORGANZA = MoistLayer(0.08, 0.045, 0.20, 260, 1380, 0.105, 1e-10, 3e-8, 20, 0.085)
 VELVET = MoistLayer(1.4, 0.045, 0.25, 140, 1400, 0.120, 1.2e-10, 5e-7, 20, 0.095)
-FILM = MoistLayer(0.05, 0.200, 0.00, 1390, 1170, 0.004, 3e-16, 0.0, 20, 0.003)
+FILM = MoistLayer(0.05, 0.200, 0.00, 1390, 1170, 0.004, 3e-16, 0.0, 20, 0.003, 0.0)
 PAPER = MoistLayer(0.06, 0.080, 0.30, 750, 1340, 0.070, 2e-11, 2e-8, 20, 0.055)
 BOARD = MoistLayer(3.0, 0.040, 0.20, 150, 1350, 0.075, 1e-10, 1e-6, 20, 0.060)
 NEEDLES = MoistLayer(3.0, 0.100, 0.10, 250, 700, 0.010, 1.5e-10, 3e-6, 20, 0.008)
-RUBBER = MoistLayer(8.0, 0.200, 0.00, 450, 1400, 0.001, 1e-15, 0.0, 20, 0.0005)
+RUBBER = MoistLayer(8.0, 0.200, 0.00, 450, 1400, 0.001, 1e-15, 0.0, 20, 0.0005, 0.0)
 WOOD = MoistLayer(40.0, 0.172, 0.40, 706, 1660, 0.115, 4e-12, 0.0, 20, 0.090)
 
-CLOTH_ON_CLOTH = MoistContact(600, 1000, 1.5e-6)
-CLOTH_ON_BOARD = MoistContact(400, 600, 1.0e-6)
+CLOTH_ON_CLOTH = MoistContact(600, 1000, 1.5e-6, 0.02)
+CLOTH_ON_BOARD = MoistContact(400, 600, 1.0e-6, 0.02)
 FILM_ON_CLOTH = MoistContact(500, 0, 1.0e-6)
 UNDER_IRON = MoistContact(500, 955, 0.0)
-WOOD_ON_CLOTH = MoistContact(600, 800, 1.0e-6)
+WOOD_ON_CLOTH = MoistContact(600, 800, 1.0e-6, 0.02)
+ON_NEEDLES = MoistContact(250, 300, 2e-6, 0.02)
 ROOM = Air(20, ROOM_PA, MoistContact(12, 0, 7e-8))
 UNDER_BOARD = Bottom(20, ROOM_PA, 8, 5e-8)
 
@@ -118,7 +119,7 @@ CASES = (
     case(
         "steam held over velvet, then air",
         (VELVET, NEEDLES),
-        (MoistContact(250, 300, 2e-6),),
+        (ON_NEEDLES,),
         [(4.0, Air(100, 90000.0, MoistContact(40, 0, 3e-7), 0.008)), (8.0, ROOM)],
         (0.5, 2.0, 4.0, 6.0, 12.0),
         GATHERED,
@@ -150,7 +151,7 @@ CASES = (
     case(
         "velvet face down on a needle board, steam through its back",
         (LAWN, VELVET, NEEDLES),
-        (CLOTH_ON_CLOTH, MoistContact(250, 300, 2e-6)),
+        (CLOTH_ON_CLOTH, ON_NEEDLES),
         [(3.0, iron(140, steam=0.012)), (5.0, ROOM)],
         (0.5, 1.5, 3.0, 5.0, 8.0),
         FACES,

@@ -14,8 +14,10 @@ import numpy as np
 from tests.oracles.press.moist_problem import Air, MoistCase, Sole
 from tests.oracles.press.moist_twin import (
     LEAST_REGAIN,
+    MOST_WET,
     WATER_HEAT,
     activity,
+    free_water,
     saturation_pa,
     sorption_energy,
     spill,
@@ -57,6 +59,7 @@ class Cells:
         self.conductivity = self._each(lambda layer: layer.conductivity_w_mk)
         self.rise = self._each(lambda layer: layer.conductivity_per_water)
         self.permeability = self._each(lambda layer: layer.vapour_permeability_kg_mspa)
+        self.wicking = self._each(lambda layer: layer.wicking_kg_ms)
         self.sole_c = self.top.start_c if isinstance(self.top, Sole) else self.top.air_c
         self._equations()
 
@@ -99,19 +102,24 @@ class Cells:
     def pressure(self, celsius, water) -> np.ndarray:
         return activity(water / self.regain) * saturation_pa(celsius)
 
-    def _between(self, water: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-        """Return conductivity and permeability between cells; a contact stands in series."""
-        damp = self.conductivity + self.rise * water
-        conducting = middle(self.conductivity) + middle(self.rise) * middle(water)
-        passing = middle(self.permeability)
+    def _damp(self, water: np.ndarray) -> np.ndarray:
+        return self.conductivity + self.rise * np.minimum(water, MOST_WET)
+
+    def _between(self, water: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+        """Return conductivity, permeability and wicking; a contact stands in series."""
+        damp, wet = self._damp(water), np.minimum(middle(water), MOST_WET)
+        conducting = middle(self.conductivity) + middle(self.rise) * wet
+        passing, soaking = middle(self.permeability), middle(self.wicking)
         for index, touch in enumerate(self.case.contacts):
             i = (index + 1) * self.cells - 1
             pair, half = slice(i, i + 2), self.wide[i : i + 2] / 2
-            bridge = touch.conductance_w_m2k + touch.rise_per_water * middle(water)[i]
+            bridge = touch.conductance_w_m2k + touch.rise_per_water * wet[i]
             conducting[i] = self.apart[i] / (np.sum(half / damp[pair]) + 1.0 / bridge)
             open_ways = np.sum(half / self.permeability[pair]) + 1.0 / touch.permeance_kg_m2spa
             passing[i] = self.apart[i] / open_ways
-        return conducting, passing
+            soaks = np.sum(half / self.wicking[pair]) + 1.0 / touch.wicking_kg_m2s
+            soaking[i] = self.apart[i] / soaks
+        return conducting, passing, soaking
 
     def _diverge(self, flow: np.ndarray) -> np.ndarray:
         return np.diff(np.concatenate([[0.0], flow, [0.0]])) / self.wide
@@ -119,9 +127,9 @@ class Cells:
     def _ends(self, step: float, celsius, water, pressure, sole_before: float):
         """Return what comes in at the two ends: heat, its fall with temperature, and water."""
         heat, sink, wet = (np.zeros_like(celsius) for _ in range(3))
-        top, below, damp = self.top, self.case.bottom, self.conductivity + self.rise * water
+        top, below, damp = self.top, self.case.bottom, self._damp(water)
         touch, half = top.contact, self.wide / 2
-        outside = touch.conductance_w_m2k + touch.rise_per_water * water[0]
+        outside = touch.conductance_w_m2k + touch.rise_per_water * min(water[0], MOST_WET)
         into = 1.0 / (half[0] / damp[0] + 1.0 / outside)
         if isinstance(top, Sole):
             cool, mend = step * into / top.heat_j_m2k, step / top.recovery_s
@@ -153,22 +161,28 @@ class Cells:
         by_w = slope(lambda one: self.pressure(celsius, one), water, near[1])
         store_c = self.density * (self.heat + WATER_HEAT * water)
         store_w = slope(lambda one: self.enthalpy(celsius, one), water, near[1])
-        conducting, passing = self._between(water)
+        conducting, passing, soaking = self._between(water)
+        free = free_water(water, self.regain)
+        by_f = slope(lambda one: free_water(one, self.regain), water, near[1])
         passing = passing * stefan(pressure[:-1], pressure[1:])
         carried = vapour_enthalpy(middle(celsius))
         mean_c, mean_w = passing * middle(by_c), passing * middle(by_w)
         # what the linear terms miss of the flow of vapour, and of the heat that is stored
         missed = passing * np.diff(pressure) - mean_c * np.diff(celsius) - mean_w * np.diff(water)
         missed = missed / self.apart
+        mean_l = soaking * middle(by_f)
+        wicked = (soaking * np.diff(free) - mean_l * np.diff(water)) / self.apart
+        warm = WATER_HEAT * middle(celsius)
         heat, sink, wet = self._ends(step, celsius, water, pressure, sole_before)
         out = self.escape * spill(pressure)
-        wet += self._diverge(missed) - out
-        heat += self._diverge(carried * missed) - out * vapour_enthalpy(celsius)
+        wet += self._diverge(missed + wicked) - out
+        heat += self._diverge(carried * missed + warm * wicked) - out * vapour_enthalpy(celsius)
         stored = self.enthalpy(celsius, water) - self.enthalpy(celsius_before, water_before)
         linear = store_c * (celsius - celsius_before) + store_w * (water - water_before)
         heat -= (stored - linear) / step
-        faces = {"heat T": conducting + carried * mean_c, "heat W": carried * mean_w}
-        for name, value in (faces | {"water T": mean_c, "water W": mean_w}).items():
+        faces = {"heat T": conducting + carried * mean_c, "water T": mean_c}
+        faces |= {"heat W": carried * mean_w + warm * mean_l, "water W": mean_w + mean_l}
+        for name, value in faces.items():
             self.by_face[name].setValue(np.concatenate([[0.0], value, [0.0]]))
         cells = {"store T": store_c, "store W": store_w, "heat": heat, "sink T": sink, "water": wet}
         for name, value in cells.items():

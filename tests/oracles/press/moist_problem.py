@@ -21,10 +21,15 @@ class MoistLayer:
     escape_kg_m2spa: float = 0.0
     start_c: float = 20.0
     start_water_kg_kg: float = 0.0
+    wicking_m2_s: float = 1e-7
 
     @property
     def dry_mass_kg_m2(self) -> float:
         return self.thickness_mm * 1e-3 * self.dry_density_kg_m3
+
+    @property
+    def wicking_kg_ms(self) -> float:
+        return self.wicking_m2_s * self.dry_density_kg_m3
 
 
 @dataclass(frozen=True)
@@ -34,6 +39,7 @@ class MoistContact:
     conductance_w_m2k: float
     rise_per_water: float = 0.0
     permeance_kg_m2spa: float = SEALED
+    wicking_kg_m2s: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -30,7 +30,11 @@ WATER_HEAT = 4180.0
 SORPTION_HEAT = 1.16e6
 ATMOSPHERE = 101325.0
 LEAST_REGAIN = 1e-4
-SPILL_PA = 500.0
+SPILL_PA = 3000.0
+STEFAN_BEND = 0.2
+ACTIVITY_BEND = 0.2
+FREE_FROM, FREE_BEND = 2.64, 0.5
+MOST_WET = 2.0
 SLAB_MM = 2.0
 A, B = 0.321, 1.262
 SCALE = 0.578 * (A + B)
@@ -48,14 +52,29 @@ def saturation_pa(celsius):
     return np.exp(_saturation()(1.0 / (celsius + 273.15)))
 
 
-def activity(ratio):
-    """Return the relative humidity over cloth that holds `ratio` times its regain, at most 1.
+def ramp(value, bend):
+    """Return the positive part, with a parabola for its corner between -bend and bend."""
+    inside = np.clip(value + bend, 0.0, 2.0 * bend)
+    return inside**2 / (4.0 * bend) + np.maximum(value - bend, 0.0)
 
-    The positive root of ratio (A + phi)(B - phi) = SCALE phi.
-    """
-    half = SCALE - ratio * (B - A)
-    root = 2.0 * ratio * A * B / (half + np.sqrt(half**2 + 4.0 * ratio**2 * A * B))
-    return np.minimum(root, 1.0)
+
+def humidity_over(ratio):
+    """Return the root phi of ratio (A + phi)(B - phi) = SCALE phi; a straight line below 0."""
+    some = np.maximum(ratio, 0.0)
+    half = SCALE - some * (B - A)
+    root = 2.0 * some * A * B / (half + np.sqrt(half**2 + 4.0 * some**2 * A * B))
+    return np.where(ratio < 0.0, ratio * A * B / SCALE, root)
+
+
+def activity(ratio):
+    """Return the activity of the water in cloth that holds `ratio` times its regain, at most 1."""
+    humidity = humidity_over(ratio)
+    return humidity - ramp(humidity - 1.0, ACTIVITY_BEND)
+
+
+def free_water(water, regain):
+    """Return the water that wicks [kg per kg of dry cloth]."""
+    return regain * ramp(water / regain - FREE_FROM, FREE_BEND)
 
 
 def regain_at(humidity: float) -> float:
@@ -65,7 +84,7 @@ def regain_at(humidity: float) -> float:
 
 def sorption_energy(water, regain):
     """Return the heat of sorption of all the water that is held [J per kg of dry cloth]."""
-    return SORPTION_HEAT * water / (1.0 + water / regain / 0.85)
+    return SORPTION_HEAT * water / (1.0 + np.abs(water) / regain / 0.85)
 
 
 def vapour_enthalpy(celsius):
@@ -73,13 +92,13 @@ def vapour_enthalpy(celsius):
 
 
 def stefan(pressure, other):
-    return 1.0 / (1.05 - np.minimum((pressure + other) / (2.0 * ATMOSPHERE), 1.0))
+    share = (pressure + other) / (2.0 * ATMOSPHERE)
+    return 1.0 / (1.1 - share + ramp(share - 1.0, STEFAN_BEND))
 
 
 def spill(pressure):
     """Return the pressure that drives vapour out sideways, a rounded positive part [Pa]."""
-    over = pressure - ATMOSPHERE
-    return 0.5 * (over + np.sqrt(over**2 + SPILL_PA**2))
+    return ramp(pressure - ATMOSPHERE, SPILL_PA)
 
 
 CLAPPER = -1
@@ -128,19 +147,18 @@ class MoistTwin:
         self.start_water = repeat(layer.start_water_kg_kg for layer in layers)
 
     def _link(self, layers, contacts: tuple[MoistContact, ...]) -> None:
-        """Set conductance, its rise with water and permeance from every node to the next."""
+        """Set conductance, its rise with water, permeance and wicking from node to node."""
         rows = []
         for index, layer in enumerate(layers):
             if index:
                 touch = contacts[index - 1]
-                rows.append(
-                    (touch.conductance_w_m2k, touch.rise_per_water, touch.permeance_kg_m2spa)
-                )
+                across = (touch.conductance_w_m2k, touch.rise_per_water)
+                rows.append((*across, touch.permeance_kg_m2spa, touch.wicking_kg_m2s))
             for distance in np.diff(self.depths[index]) * layer.thickness_mm * 1e-3:
                 inside = (layer.conductivity_w_mk, layer.conductivity_per_water)
-                inside = (*inside, layer.vapour_permeability_kg_mspa)
+                inside = (*inside, layer.vapour_permeability_kg_mspa, layer.wicking_kg_ms)
                 rows.append(tuple(one / distance for one in inside))
-        self.conductance, self.rise, self.permeance = np.array(rows).T[:, :, None]
+        self.conductance, self.rise, self.permeance, self.wicking = np.array(rows).T[:, :, None]
 
     def start(self) -> np.ndarray:
         water = self.start_water
@@ -161,16 +179,16 @@ class MoistTwin:
             return self.rate(_time, state[:, None])[:, 0]
         celsius, water, sole = self.unpack(state)
         pressure = activity(water / self.regain) * saturation_pa(celsius)
-        brought, carried = (
-            vapour_enthalpy(celsius),
-            vapour_enthalpy(0.5 * (celsius[1:] + celsius[:-1])),
-        )
+        between_c = 0.5 * (celsius[1:] + celsius[:-1])
+        brought, carried = vapour_enthalpy(celsius), vapour_enthalpy(between_c)
         vapour = self.permeance * stefan(pressure[:-1], pressure[1:]) * -np.diff(pressure, axis=0)
-        conducting = self.conductance + self.rise * 0.5 * (water[:-1] + water[1:])
-        flow = -conducting * np.diff(celsius, axis=0) + vapour * carried
+        liquid = self.wicking * -np.diff(free_water(water, self.regain), axis=0)
+        damp = np.minimum(0.5 * (water[:-1] + water[1:]), MOST_WET)
+        flow = -(self.conductance + self.rise * damp) * np.diff(celsius, axis=0)
+        flow = flow + vapour * carried + liquid * WATER_HEAT * between_c
         escape = self.escape * spill(pressure)
         wetter, warmer = -escape, -escape * brought
-        for change, through in ((wetter, vapour), (warmer, flow)):
+        for change, through in ((wetter, vapour + liquid), (warmer, flow)):
             change[:-1] -= through
             change[1:] += through
         sole_rate = self._from_top(celsius[0], water[0], pressure[0], sole, warmer, wetter)
@@ -184,7 +202,8 @@ class MoistTwin:
             return 0.0 * sole
         touch = top.contact
         above = sole if isinstance(top, Sole) else top.air_c
-        into = (touch.conductance_w_m2k + touch.rise_per_water * water) * (above - celsius)
+        damp = touch.conductance_w_m2k + touch.rise_per_water * np.minimum(water, MOST_WET)
+        into = damp * (above - celsius)
         warmer[0] += into + top.steam_kg_m2s * vapour_enthalpy(100.0)
         wetter[0] += top.steam_kg_m2s
         if isinstance(top, Air):
