@@ -43,7 +43,7 @@ FIRST_SLOPE = DRY_POLE * WET_POLE / (FACTOR * (DRY_POLE + WET_POLE))
 GAIN = FACTOR * (DRY_POLE + WET_POLE)
 R0, R1, R2, R3, R4, R5, R6 = SATURATION_ROOT
 LN2 = math.log(2.0)
-LEAST_STEP_S = 2.0e-4
+LEAST_STEP_S = 1.0e-6
 LARGEST_STEP_C = 25.0
 LARGEST_LACK = 0.05
 PER_ATMOSPHERE = 1.0 / ATMOSPHERE_PA
@@ -638,6 +638,7 @@ def march(
                     grow = min(grow, 1.0)
                     tamed = False
                 step = max(step, used * grow) if used < step else used * grow
+                step = max(step, LEAST_STEP_S)
                 _look_closely(x, y, c, im, ir, r, t, p, wd, fr, t_h, t_w, p_h, p_w, f_w)
                 _keep(t, used, layer_of, dose_from, dose_per, hottest, dose_node, rate_node)
             _record(
