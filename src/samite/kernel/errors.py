@@ -91,3 +91,9 @@ class ChangedMeanwhileError(StoreError):
     """Someone else changed what was about to be changed; nothing was written."""
 
     code = "changed-meanwhile"
+
+
+class DamagedStoreError(StoreError):
+    """The store's file is damaged, or is no store at all."""
+
+    code = "damaged-store"

@@ -13,7 +13,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any, Self
 
-from samite.kernel.errors import StoreError
+from samite.kernel.errors import DamagedStoreError, StoreError
 
 PATIENCE_S = 5.0
 """How long a locked file is waited for [s]."""
@@ -134,6 +134,22 @@ class Database:
                     self._connection.execute("ROLLBACK")
             raise
 
+    @contextmanager
+    def snapshot(self) -> Iterator[None]:
+        """Read as if nobody wrote meanwhile.
+
+        Yields
+        ------
+        None
+            Inside.
+        """
+        self.run("BEGIN")
+        try:
+            yield
+        finally:
+            with suppress(sqlite3.Error):
+                self._connection.execute("ROLLBACK")
+
     def is_empty(self) -> bool:
         """Return whether the file holds no table.
 
@@ -160,16 +176,43 @@ class Database:
         sql = "SELECT count(*) FROM sqlite_master WHERE type = 'table' AND name = ?"
         return bool(self.run(sql, (name,))[0][0])
 
-    def copy_to(self, other: Database) -> None:
-        """Copy everything into another database, all or nothing, in place of what is there.
+    def copy_to_file(self, path: Path) -> None:
+        """Write everything into a new file.
+
+        Parameters
+        ----------
+        path : Path
+            The file, which is not there yet.
+        """
+        self.run("VACUUM INTO ?", (str(path),))
+
+    def copy_over(self, other: Database) -> None:
+        """Put everything in the place of what another database holds, all or nothing.
 
         Parameters
         ----------
         other : Database
             Where to.
         """
+        ends = time.monotonic() + self._patience_s
+
+        def patient(status: int, _left: int, _all: int) -> None:
+            if status in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED) and time.monotonic() > ends:
+                raise StoreError(*_locked(other.path))
+
         with other._clear_words():
-            self._connection.backup(other._connection)
+            self._connection.backup(other._connection, progress=patient)
+
+    def schema(self) -> set[tuple[str, str, str]]:
+        """Return what stands in the file besides rows.
+
+        Returns
+        -------
+        set of (str, str, str)
+            Type, name and text of every table, index, view and trigger.
+        """
+        sql = "SELECT type, name, sql FROM sqlite_master WHERE sql IS NOT NULL"
+        return {(str(kind), str(name), str(text)) for kind, name, text in self.run(sql)}
 
     def damage(self) -> str:
         """Return what a check of the whole file finds.
@@ -254,8 +297,14 @@ WORDS = {
 """What SQLite reports, in clear words, and how to mend it."""
 
 
+def _locked(path: Path | None) -> tuple[str, str, str]:
+    message, hint = WORDS[sqlite3.SQLITE_BUSY]
+    return message, str(path), hint
+
+
 def _told(error: sqlite3.Error, path: Path | None) -> StoreError:
     message, hint = WORDS.get(
         _primary(error), (f"the store failed: {error}", "nothing was changed")
     )
-    return StoreError(message, str(path or "memory"), hint)
+    broken = _primary(error) in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
+    return (DamagedStoreError if broken else StoreError)(message, str(path or "memory"), hint)

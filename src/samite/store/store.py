@@ -13,7 +13,7 @@ from samite.kernel.errors import InputError
 from samite.store import history, rows
 from samite.store.changes import Changes
 from samite.store.database import PATIENCE_S, Database
-from samite.store.kinds import CLOTH, KINDS, PHOTO, SWATCH, Kept, Kind, name_key
+from samite.store.kinds import BOARD, CLOTH, IRON, KINDS, PHOTO, SWATCH, Kept, Kind, name_key
 from samite.store.migrations import MIGRATIONS, Migration, migrate
 from samite.store.photos import PhotoFolder
 from samite.swatch.trial import Swatch
@@ -210,6 +210,26 @@ class Store:
         """
         sql = "SELECT count(*) FROM swatches WHERE cloth_key = ? AND binned_on IS NULL"
         return int(self.database.run(sql, (cloth_key,))[0][0])
+
+    def count_with(self, kind: Kind[Any], key: str) -> int:
+        """Return how many swatches were made with an iron or on a board.
+
+        Parameters
+        ----------
+        kind : Kind
+            Iron, board, or anything else, with which none is.
+        key : str
+            Its key.
+
+        Returns
+        -------
+        int
+            Without those in the bin.
+        """
+        if kind not in (IRON, BOARD):
+            return 0
+        sql = f"SELECT count(*) FROM swatches WHERE {kind.name}_key = ? AND binned_on IS NULL"  # noqa: S608
+        return int(self.database.run(sql, (key,))[0][0])
 
     @contextmanager
     def act(self, said: str, on: date) -> Iterator[Changes]:
