@@ -13,8 +13,11 @@ from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescap
 from markupsafe import Markup
 
 from samite.services.card import Card
+from samite.services.journal_views import PAGE
+from samite.services.prefill import card_fields
 from samite.web import answers, card_view, odds_view, press_view, use_view, words
 from samite.web.figures import press_figures
+from samite.web.swatch_view import FormView
 
 STATIC = Path(__file__).parent / "static"
 LONGEST_LABEL = 4000
@@ -223,6 +226,95 @@ def rescue_page(
     )
 
 
+def swatch_form_page(form: FormView) -> str:
+    """Return the form that keeps a swatch.
+
+    Parameters
+    ----------
+    form : FormView
+        What stands in it, and what is wrong.
+
+    Returns
+    -------
+    str
+        HTML.
+    """
+    return _fill("swatch_form.html", form=form, units=form.units)
+
+
+def journal_error_page(error: Mapping[str, Any]) -> str:
+    """Return what the store cannot do, on a page of its own.
+
+    Parameters
+    ----------
+    error : mapping of str to str
+        In the one shape.
+
+    Returns
+    -------
+    str
+        HTML.
+    """
+    return _fill("journal_error.html", error=error, turn="", units=words.UNITS[0])
+
+
+def cloths_page(cloths: list[dict[str, Any]], units: str) -> str:
+    """Return the list of the cloths that have swatches.
+
+    Parameters
+    ----------
+    cloths : list of dict of str to object
+        Key, label and count of each.
+    units : str
+        ``metric`` or ``imperial``.
+
+    Returns
+    -------
+    str
+        HTML.
+    """
+    links = [(item, f"./swatches?{urlencode(_query(item['key'], '', units))}") for item in cloths]
+    return _fill("swatches.html", cloth=None, cloths=links, units=units)
+
+
+def swatches_page(cloth: Mapping[str, Any], skip: int, kept: str, units: str) -> str:
+    """Return the swatches of a cloth.
+
+    Parameters
+    ----------
+    cloth : mapping of str to object
+        One of ``cloths`` in the form ``samite.swatches.v1``, its swatches with their words.
+    skip : int
+        Newer ones left out [1].
+    kept : str
+        Key of the one that was just kept; empty if none was.
+    units : str
+        ``metric`` or ``imperial``.
+
+    Returns
+    -------
+    str
+        HTML.
+    """
+    shown = len(cloth["swatches"])
+    here = _query(cloth["key"], "", units)
+    older = f"./swatches?{urlencode({**here, 'skip': str(skip + shown)})}"
+    newer = f"./swatches?{urlencode({**here, 'skip': str(max(skip - PAGE, 0))})}"
+    label = urlencode(_query(cloth["label"], "", units))
+    return _fill(
+        "swatches.html",
+        cloth=cloth,
+        skip=skip,
+        kept=kept,
+        older_link=older if skip + shown < cloth["count"] else "",
+        newer_link=newer if skip else "",
+        new_link=f"./swatch?{label}",
+        card_link=f"./?{label}",
+        units=units,
+        units_text=lambda text: words.in_units(text, units),
+    )
+
+
 def _gone(label: str, use: str, units: str, trouble: str) -> dict[str, Any]:
     """Return the form of troubles; a trouble in other words stays a choice, so that it is kept."""
     names = answers.troubles()
@@ -252,6 +344,8 @@ def _card(card: Card, use: str, units: str) -> dict[str, Any]:
         "others": card_view.other_lines(card, units),
         "values": card_view.cloth_values(card, units),
         "questions": _questions(card, use, units),
+        "swatch_link": f"swatch?{urlencode({**query, **card_fields(card)})}",
+        "swatches_link": f"swatches?{urlencode({'label': card.label})}",
         "whole_link": f"?{urlencode({**query, 'window': '1'})}#press",
         "gone": _gone(card.label, use, units, ""),
         "pdf_link": f"card.pdf?{urlencode(query)}",
