@@ -142,7 +142,7 @@ def _read_kind(kind: Kind[Any], told: object) -> list[Kept[Any]]:
         head = from_plain(_Head, plain, where)
         if not pattern.fullmatch(head.key):
             raise InputError(f"{head.key[:40]!r} is no key", where, "take an unchanged archive")
-        value = from_plain(kind.cls, item["value"], where)
+        value = from_plain(kind.value_type, item["value"], where)
         found.append(Kept(head.key, 0, value, head.binned_on))
     if len({item.key for item in found}) < len(found):
         raise InputError(f"a {kind.name} stands twice", DOCUMENT, "take an unchanged archive")

@@ -46,7 +46,7 @@ def keep_stock(
     InputError
         If another of that name is kept.
     """
-    kind = next(item for item in STOCK.values() if isinstance(value, item.cls))
+    kind = next(item for item in STOCK.values() if isinstance(value, item.value_type))
     with Store(path) as store:
         there = store.get(kind, key) if key else None
         _refuse_namesake(store, kind, value, there.key if there else "")

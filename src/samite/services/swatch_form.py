@@ -263,7 +263,9 @@ def _read_findings(filled: Filled, problems: dict[str, SamiteError]) -> tuple[Fi
                 sign = read_sign(word)
                 found[sign] = Finding(sign, sureness, **_amounts(sign, filled))
             except SamiteError as error:
-                problems[_amount_field(error.where)] = error
+                name = _amount_field(error.where)
+                message = _in_form_words(error.message, error.where, name)
+                problems[name] = type(error)(message, name, error.hint)
     findings = tuple(found.values())
     _check_lone_amounts(filled, findings, problems)
     try:

@@ -42,12 +42,12 @@ def to_plain(value: object) -> Any:
     return value
 
 
-def from_plain(cls: type[T], plain: object, where: str = "") -> T:
+def from_plain(value_type: type[T], plain: object, where: str = "") -> T:
     """Return the frozen value that plain JSON stands for.
 
     Parameters
     ----------
-    cls : type
+    value_type : type
         A frozen dataclass.
     plain : object
         A mapping with a key a field; a field with a default may be missing.
@@ -57,7 +57,7 @@ def from_plain(cls: type[T], plain: object, where: str = "") -> T:
     Returns
     -------
     object
-        An instance of `cls`, checked by its own rules.
+        An instance of `value_type`, checked by its own rules.
 
     Raises
     ------
@@ -65,8 +65,8 @@ def from_plain(cls: type[T], plain: object, where: str = "") -> T:
         If a key is unknown or missing, or a value is of a wrong kind.
     """
     if not isinstance(plain, dict):
-        raise _wrong(plain, cls.__name__, where)
-    kind: Any = cls
+        raise _wrong(plain, value_type.__name__, where)
+    kind: Any = value_type
     hints = _hints(kind)
     unknown = sorted(str(name) for name in plain if name not in hints)
     if unknown:
@@ -79,7 +79,7 @@ def from_plain(cls: type[T], plain: object, where: str = "") -> T:
         for name, item in plain.items()
     }
     try:
-        return cls(**values)
+        return value_type(**values)
     except SamiteError as error:
         place = ".".join(filter(None, (where, error.where)))
         raise InputError(error.message, place, error.hint) from None

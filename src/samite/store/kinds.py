@@ -91,7 +91,7 @@ class Kind(Generic[T]):
         One word.
     table : str
         The table.
-    cls : type
+    value_type : type
         The frozen value.
     columns : callable
         Gives the columns by which it is found, from the value.
@@ -99,7 +99,7 @@ class Kind(Generic[T]):
 
     name: str
     table: str
-    cls: type[T]
+    value_type: type[T]
     columns: Callable[[T], dict[str, str | None]]
 
 

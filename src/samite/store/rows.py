@@ -69,7 +69,7 @@ def select(
 
 def _kept(kind: Kind[T], key: str, version: int, binned_on: str | None, body: str) -> Kept[T]:
     try:
-        value = from_plain(kind.cls, json.loads(body))
+        value = from_plain(kind.value_type, json.loads(body))
         day = date.fromisoformat(binned_on) if binned_on else None
     except (InputError, ValueError) as error:
         raise StoreError(
@@ -142,7 +142,7 @@ def put(database: Database, kind: Kind[Any], key: str, after: str | None, versio
         database.run(f"DELETE FROM {kind.table} WHERE key = ?", (key,))  # noqa: S608
         return
     told = json.loads(after)
-    value = from_plain(kind.cls, told["body"], kind.name)
+    value = from_plain(kind.value_type, told["body"], kind.name)
     columns = {
         "key": key,
         "version": version,

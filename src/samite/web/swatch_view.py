@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from typing import Any, ClassVar
 
 from samite.kernel.errors import SamiteError
 from samite.press.dials import DIAL_WORDS, Dial
@@ -112,8 +112,8 @@ class FormView:
     boards: tuple[str, ...] = ()
     units: str = "metric"
     use: str = ""
-    press: tuple[Field, ...] = field(default=PRESS)
-    sew: tuple[Field, ...] = field(default=SEW)
+    press: ClassVar[tuple[Field, ...]] = PRESS
+    sew: ClassVar[tuple[Field, ...]] = SEW
 
     def text(self, name: str) -> str:
         """Return what stands in a field.
