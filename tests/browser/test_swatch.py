@@ -92,7 +92,7 @@ def test_a_mistake_stands_beside_its_field_and_everything_is_kept(
     assert "Shrunk by 1.5 mm in 10 cm" in page.inner_text(".swatches")
     page.tap("text=Into the bin")
     page.wait_for_selector("text=0 kept")
-    page.tap("text=Undo the last change")
+    page.tap("text=Undo: swatch put into the bin")
     page.tap("text=mistakes")
     page.wait_for_selector("text=1 kept")
     assert page.locator(".swatches > li").count() == 1

@@ -90,6 +90,44 @@ def test_killed_in_the_middle_of_writing_nothing_acknowledged_is_lost(tmp_path: 
             store.photos.read(photo)
 
 
+RESTORER = """
+import sys
+from pathlib import Path
+from samite.services.backup import restore
+place, backups = Path(sys.argv[1]), sys.argv[2:]
+while True:
+    for backup in backups:
+        restore(place, Path(backup))
+        for former in place.parent.glob("*.before-restore-*"):
+            former.unlink()
+        print("restored", flush=True)
+"""
+"""Restores one backup after the other, for ever."""
+
+
+@pytest.mark.timeout(900)
+def test_killed_in_the_middle_of_restoring_the_store_is_the_one_or_the_other(
+    tmp_path: Path,
+) -> None:
+    place = tmp_path / "store.sqlite"
+    fill(place)
+    states = []
+    for name in ("first", "second"):
+        record_swatch(place, entry(note=name * 600, photos=(JPEG + name.encode(),)), TODAY)
+        back_up(place, tmp_path / f"{name}.zip")
+        states.append(rows_of(place))
+    chance = random.Random(11)  # noqa: S311
+    for _ in range(KILLS):
+        backups = (str(tmp_path / "first.zip"), str(tmp_path / "second.zip"))
+        process = python(RESTORER, str(place), *backups)
+        assert process.stdout
+        assert process.stdout.readline() == "restored\n"
+        time.sleep(chance.uniform(0.0, 0.05))
+        process.kill()
+        process.communicate()
+        assert rows_of(place) in states
+
+
 def test_many_writers_at_once_lose_nothing(tmp_path: Path) -> None:
     place = tmp_path / "store.sqlite"
     troubles: list[Exception] = []
@@ -131,6 +169,27 @@ def test_a_locked_file_is_waited_for_then_told_and_can_still_be_read(tmp_path: P
         other.close()
     with Store(place, patience_s=0.2) as store:
         assert store.undo()
+
+
+def test_restoring_into_a_store_that_stays_locked_is_told(
+    tmp_path: Path,
+) -> None:
+    place = tmp_path / "store.sqlite"
+    fill(place)
+    back_up(place, tmp_path / "backup.zip")
+    record_swatch(place, entry(note="later"), TODAY)
+    before = rows_of(place)
+    with (
+        Database(tmp_path / "source.sqlite", patience_s=0.2) as source,
+        Database(place, patience_s=0.1) as target,
+    ):
+        other = sqlite3.connect(place, isolation_level=None)
+        other.execute("BEGIN IMMEDIATE")
+        with pytest.raises(StoreError, match="another program is writing"):
+            source.copy_over(target)
+        other.execute("ROLLBACK")
+        other.close()
+    assert rows_of(place) == before
 
 
 @pytest.fixture

@@ -188,7 +188,7 @@ def test_an_iron_that_swatches_were_pressed_with_is_not_binned(run: Run) -> None
     run("swatch", "add", WOOL, "--iron", "old", "--seen", "set-flat")
     code, _, error = run("stock", "bin", "iron", iron["key"])
     assert code == 2
-    assert "1 swatches were pressed with it" in error
+    assert "pressed with it: 1" in error
 
 
 def test_stock_is_listed_by_kind(run: Run) -> None:

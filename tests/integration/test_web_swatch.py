@@ -188,7 +188,9 @@ def test_only_its_own_page_may_change_anything(client: TestClient, place: Path) 
     assert rows_of(place) == before
 
 
-@pytest.mark.parametrize("host", ["127.0.0.1:8765", "192.168.1.7:8765", "[::1]:8765", "kitchen"])
+@pytest.mark.parametrize(
+    "host", ["127.0.0.1:8765", "192.168.1.7:8765", "[::1]:8765", "kitchen", "kitchen.lan"]
+)
 def test_its_own_page_may_by_any_name_of_the_home(client: TestClient, host: str) -> None:
     headers = {"host": host, "origin": f"http://{host}", "sec-fetch-site": "same-origin"}
     assert client.post("/swatch", data=sent(), headers=headers).status_code == 303

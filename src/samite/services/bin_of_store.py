@@ -35,6 +35,23 @@ def describe(path: Path) -> dict[str, Any]:
     return {"format": FORMAT, "file": str(path), "there": path.is_file(), "acts": acts}
 
 
+def next_turns(path: Path) -> tuple[str, str]:
+    """Say what undoing would undo, and what doing again would do.
+
+    Parameters
+    ----------
+    path : Path
+        File of the store.
+
+    Returns
+    -------
+    tuple of (str, str)
+        What each act had done; empty if there is none.
+    """
+    with Store(path, write=False) as store:
+        return store.last_said(done=True), store.last_said(done=False)
+
+
 def empty_bin(path: Path, on: date) -> dict[str, Any]:
     """Delete for good what is in the bin.
 

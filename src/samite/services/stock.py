@@ -148,7 +148,7 @@ def bin_stock(path: Path, kind_name: str, key: str, on: date) -> dict[str, Any]:
         used = store.count_with(kind, kept.key)
         if used:
             raise InputError(
-                f"{used} swatches were pressed with it",
+                f"it is needed: swatches that were pressed with it: {used}",
                 kind_name,
                 "put those into the bin first, or keep it",
             )

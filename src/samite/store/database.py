@@ -193,6 +193,11 @@ class Database:
         ----------
         other : Database
             Where to.
+
+        Raises
+        ------
+        StoreError
+            If the other stays locked.
         """
         ends = time.monotonic() + self._patience_s
 

@@ -168,14 +168,33 @@ def redo(database: Database) -> str:
     return _turn(database, UNDONE, DONE)
 
 
+def next_act(database: Database, state: str) -> tuple[int, str] | None:
+    """Return the act that undoing or doing again turns to next.
+
+    Parameters
+    ----------
+    database : Database
+        The open file.
+    state : str
+        `DONE` for the last that stands, `UNDONE` for the first that was undone.
+
+    Returns
+    -------
+    tuple of (int, str) or None
+        Its number and what it did; None if there is none.
+    """
+    last = "max" if state == DONE else "min"
+    sql = f"SELECT number, said FROM acts WHERE number = (SELECT {last}(number) FROM acts WHERE state = ?)"  # noqa: S608
+    found = database.run(sql, (state,))
+    return (int(found[0][0]), str(found[0][1])) if found else None
+
+
 def _turn(database: Database, from_state: str, to_state: str) -> str:
     backwards = to_state == UNDONE
-    last = "max" if backwards else "min"
-    sql = f"SELECT number, said FROM acts WHERE number = (SELECT {last}(number) FROM acts WHERE state = ?)"  # noqa: S608
-    found = database.run(sql, (from_state,))
+    found = next_act(database, from_state)
     if not found:
         return ""
-    act, said = found[0]
+    act, said = found
     changes = database.run(
         "SELECT kind, key, before_image, after_image FROM changes WHERE act = ? ORDER BY number",
         (act,),
@@ -184,7 +203,7 @@ def _turn(database: Database, from_state: str, to_state: str) -> str:
         expected, wanted = (after, before) if backwards else (before, after)
         _put_back(database, KINDS[kind], key, expected, wanted)
     database.run("UPDATE acts SET state = ? WHERE number = ?", (to_state, act))
-    return str(said)
+    return said
 
 
 def _put_back(

@@ -288,6 +288,22 @@ class Store:
         """
         return history.acts(self.database, most)
 
+    def last_said(self, *, done: bool) -> str:
+        """Return what undoing would undo, or what doing again would do.
+
+        Parameters
+        ----------
+        done : bool
+            Ask for what would be undone.
+
+        Returns
+        -------
+        str
+            What that act did; empty if there is none.
+        """
+        found = history.next_act(self.database, history.DONE if done else history.UNDONE)
+        return found[1] if found else ""
+
     def empty_bin(self, on: date) -> dict[str, int]:
         """Delete for good what is in the bin, what was undone, and the log of changes.
 

@@ -258,13 +258,15 @@ def journal_error_page(error: Mapping[str, Any]) -> str:
     return _fill("journal_error.html", error=error, turn="", units=words.UNITS[0])
 
 
-def cloths_page(cloths: list[dict[str, Any]], units: str) -> str:
+def cloths_page(cloths: list[dict[str, Any]], turns: tuple[str, str], units: str) -> str:
     """Return the list of the cloths that have swatches.
 
     Parameters
     ----------
     cloths : list of dict of str to object
         Key, label and count of each.
+    turns : tuple of (str, str)
+        What undoing would undo, and doing again would do.
     units : str
         ``metric`` or ``imperial``.
 
@@ -274,10 +276,12 @@ def cloths_page(cloths: list[dict[str, Any]], units: str) -> str:
         HTML.
     """
     links = [(item, f"./swatches?{urlencode(_query(item['key'], '', units))}") for item in cloths]
-    return _fill("swatches.html", cloth=None, cloths=links, units=units)
+    return _fill("swatches.html", cloth=None, cloths=links, turns=turns, units=units)
 
 
-def swatches_page(cloth: Mapping[str, Any], skip: int, kept: str, units: str) -> str:
+def swatches_page(
+    cloth: Mapping[str, Any], skip: int, kept: bool, turns: tuple[str, str], units: str
+) -> str:
     """Return the swatches of a cloth.
 
     Parameters
@@ -286,8 +290,10 @@ def swatches_page(cloth: Mapping[str, Any], skip: int, kept: str, units: str) ->
         One of ``cloths`` in the form ``samite.swatches.v1``, its swatches with their words.
     skip : int
         Newer ones left out [1].
-    kept : str
-        Key of the one that was just kept; empty if none was.
+    kept : bool
+        Whether one was just kept.
+    turns : tuple of (str, str)
+        What undoing would undo, and doing again would do.
     units : str
         ``metric`` or ``imperial``.
 
@@ -306,6 +312,7 @@ def swatches_page(cloth: Mapping[str, Any], skip: int, kept: str, units: str) ->
         cloth=cloth,
         skip=skip,
         kept=kept,
+        turns=turns,
         older_link=older if skip + shown < cloth["count"] else "",
         newer_link=newer if skip else "",
         new_link=f"./swatch?{label}",

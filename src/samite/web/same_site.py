@@ -10,6 +10,9 @@ from fastapi import Request
 
 from samite.kernel.errors import InputError
 
+HOME_NAMES = (".localhost", ".local", ".lan", ".home", ".home.arpa", ".internal")
+"""Ends of names that nobody can own on the open network."""
+
 
 def require_same_site(request: Request) -> None:
     """Refuse a change that a page from elsewhere has sent through the person's browser.
@@ -39,8 +42,7 @@ def require_same_site(request: Request) -> None:
 
 def _is_own_name(name: str) -> bool:
     """Whether a name is an address, this machine's, or one that only a home network knows."""
-    own = socket.gethostname().lower()
-    if "." not in name or name in (own, f"{own}.local") or name.endswith(".localhost"):
+    if "." not in name or name.endswith(HOME_NAMES) or name == socket.gethostname().lower():
         return True
     try:
         ipaddress.ip_address(name)

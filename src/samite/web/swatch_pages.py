@@ -15,7 +15,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import FormData, UploadFile
 
 from samite.kernel.errors import InputError, SamiteError
-from samite.services import journal, journal_views, stock
+from samite.services import bin_of_store, journal, journal_views, stock
 from samite.services.prefill import card_fields
 from samite.services.swatch_form import OTHER_FIELDS, PRESS_FIELDS, SEW_FIELDS, Filled, read_form
 from samite.swatch.trial import MOST_PHOTOS
@@ -59,12 +59,15 @@ def _add_list(app: FastAPI, store: Path) -> None:
         skip = int(query["skip"]) if query.get("skip", "").isdecimal() else 0
         units = answers.read_units(query.get("units", "metric"))
         label = query.get("label", "").strip()
+        turns = bin_of_store.next_turns(store)
         if not label:
-            return HTMLResponse(render.cloths_page(journal_views.list_cloths(store), units))
+            return HTMLResponse(render.cloths_page(journal_views.list_cloths(store), turns, units))
         view = journal_views.list_swatches(store, label, skip=min(skip, 10**9))
         cloth = view["cloths"][0]
         cloth["swatches"] = [swatch_lines(item) for item in cloth["swatches"]]
-        return HTMLResponse(render.swatches_page(cloth, skip, query.get("kept", ""), units))
+        return HTMLResponse(
+            render.swatches_page(cloth, skip, bool(query.get("kept")), turns, units)
+        )
 
     @app.get("/photo", include_in_schema=False)
     def photo(key: str = "") -> Response:
