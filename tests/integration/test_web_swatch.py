@@ -12,6 +12,7 @@ from urllib.parse import urlencode
 import pytest
 from fastapi.testclient import TestClient
 from tests.integration.journals import entry, rows_of
+from tests.integration.test_web import Page
 from tests.swatches import JPEG, TODAY
 
 from samite.garment.bench import Iron
@@ -73,9 +74,9 @@ def sent(**changed: Any) -> dict[str, Any]:
 
 def test_the_card_leads_to_a_form_that_is_filled_in(client: TestClient) -> None:
     page = client.get("/", params={"label": WOOL, "window": "1"}).text
-    link = re.search(r'href="(swatch\?[^"]+)">Keep a swatch of this', page)
+    link = re.search(r'href="\.(/swatch\?[^"]+)">Keep a swatch of this', page)
     assert link
-    fields = Form(client.get("/" + link[1].replace("&amp;", "&")).text).fields
+    fields = Form(client.get(link[1].replace("&amp;", "&")).text).fields
     card = make_card(WOOL, window=True)
     step = card.press.value.passes[-1]
     assert fields["label"] == [WOOL]
@@ -209,6 +210,25 @@ def test_set_aside_bin_and_undo_from_the_list(client: TestClient, place: Path) -
     assert "the one" in client.get("/swatches", params={"label": WOOL}).text
     client.post("/swatch-undo", data={"again": "1"})
     assert "the one" not in client.get("/swatches", params={"label": WOOL}).text
+
+
+def test_its_pages_name_only_their_own_files_and_hold_no_inline_code(client: TestClient) -> None:
+    client.post("/swatch", data=sent(), files={"photo": ("a.jpg", JPEG + b"a", "image/jpeg")})
+    replies = [
+        client.get(path, params=params)
+        for path, params in (
+            ("/swatches", {}),
+            ("/swatches", {"label": WOOL}),
+            ("/swatches", {"label": "unknown"}),
+            ("/swatch", {"label": WOOL}),
+        )
+    ] + [client.post("/swatch", data=sent(seconds="-1"))]
+    for reply in replies:
+        page = Page(reply.text)
+        assert page.inline == []
+        assert len(page.ids) == len(set(page.ids))
+        assert all(re.match(r"\./|\?|#|static/", address) for address in page.addresses)
+        assert "default-src 'none'" in reply.headers["content-security-policy"]
 
 
 def test_what_is_written_is_never_markup(client: TestClient) -> None:

@@ -63,7 +63,10 @@ class Journal(RuleBasedStateMachine):
             cloth = self.store.cloth_of(label) or changes.add(CLOTH, KeptCloth(label))
             value = data.draw(swatches(cloth.key))
             key = changes.keep_photo(JPEG + bytes([photo]))
-            changes.add(SWATCH, replace(value, photos=(key,) if photo else ()))
+            kept = changes.add(SWATCH, replace(value, photos=(key,) if photo else ()))
+            # Twice in one act, so that the order of undoing matters.
+            again = replace(kept.value, set_aside=not value.set_aside)
+            changes.change(SWATCH, kept.key, kept.version, again)
         self.done()
 
     @precondition(lambda self: self.store.all(SWATCH))
