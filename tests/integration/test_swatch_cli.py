@@ -13,8 +13,10 @@ import pytest
 from tests.swatches import JPEG
 
 from samite.cli import main
+from samite.kernel.errors import InputError
 from samite.services.card import make_card
 from samite.services.place import store_path
+from samite.services.stock import kept_iron
 
 WOOL = "100% wool flannel, 150 cm, 300 g/m2"
 LEATHER = "clear vinyl film, 0.3 mm"
@@ -189,6 +191,16 @@ def test_an_iron_that_swatches_were_pressed_with_is_not_binned(run: Run) -> None
     code, _, error = run("stock", "bin", "iron", iron["key"])
     assert code == 2
     assert "pressed with it: 1" in error
+
+
+def test_an_iron_is_found_by_its_name_with_what_was_measured(run: Run, tmp_path: Path) -> None:
+    run("stock", "iron", "old", "--reading", "high 205 C", "--reading", "high 189 C")
+    iron = kept_iron(tmp_path / "store.sqlite", " OLD ")
+    (dial,) = iron.dials
+    assert (dial.dial, dial.sole_c, dial.swing_c) == ("high", 197.0, 16.0)
+    with pytest.raises(InputError, match="no iron") as caught:
+        kept_iron(tmp_path / "store.sqlite", "new")
+    assert "known: old" in caught.value.hint
 
 
 def test_stock_is_listed_by_kind(run: Run) -> None:

@@ -29,8 +29,6 @@ FIELDS = (*PRESS_FIELDS, *SEW_FIELDS, *OTHER_FIELDS)
 MOST_FIELDS = 120
 """Most parts of a form that are read."""
 
-NOT_CHANGING = ("GET", "HEAD")
-
 
 def add_swatch_pages(app: FastAPI, store: Path) -> None:
     """Add the addresses of the journal.

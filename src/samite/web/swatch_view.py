@@ -244,10 +244,4 @@ def swatch_lines(view: Mapping[str, Any]) -> dict[str, Any]:
     dict of str to object
         The view with ``tried_words`` and ``seen_words``.
     """
-    harmed = any(item["sign"] not in ("nothing", "set-flat") for item in view["seen"])
-    return {
-        **view,
-        "tried_words": tried_words(view),
-        "seen_words": seen_words(view),
-        "harmed": harmed,
-    }
+    return {**view, "tried_words": tried_words(view), "seen_words": seen_words(view)}
