@@ -17,6 +17,9 @@ COMMANDS = {
         "It has gone wrong: what to try on this cloth, and when to stop.",
     ),
     "calc": ("samite.cli.calc", "Any closed-form function of the engines, by name."),
+    "swatch": ("samite.cli.swatch", "Keep and read tests on real cloth."),
+    "stock": ("samite.cli.stock", "Keep irons, boards, needles and threads."),
+    "store": ("samite.cli.store", "Backup, restore, archive and bin of what is kept."),
     "serve": ("samite.cli.serve", "The page for phone, tablet and desk, on this machine."),
     "demo": ("samite.cli.demo", "The main job on the built-in scenario, written to a folder."),
 }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import logging
+import os
 from pathlib import Path
 from typing import Any
 
@@ -13,13 +14,15 @@ from fastapi.staticfiles import StaticFiles
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
-from samite.kernel.errors import InputError, SamiteError, TableError
+from samite.kernel.errors import ChangedMeanwhileError, InputError, SamiteError, StoreError
 from samite.services.card import Card, card_json
+from samite.services.place import store_path
 from samite.tables.irons import Iron
 from samite.web import answers, render
 from samite.web.figures import pdf
 from samite.web.guard import Guard
 from samite.web.iron_view import iron_of, typed_fields
+from samite.web.swatch_pages import add_swatch_pages
 from samite.web.typed import Typed
 
 HERE = Path(__file__).parent
@@ -28,8 +31,13 @@ USE_WORDS = 20
 """Most words of a use that are read."""
 
 
-def make_app() -> FastAPI:
+def make_app(store: Path | None = None) -> FastAPI:
     """Make the application.
+
+    Parameters
+    ----------
+    store : Path or None
+        File of the store; None for the one that the environment names.
 
     Returns
     -------
@@ -45,6 +53,7 @@ def make_app() -> FastAPI:
     app.state.turn = asyncio.Semaphore(1)
     _add_pages(app)
     _add_api(app)
+    add_swatch_pages(app, store or store_path("", os.environ))
     _add_errors(app)
     return app
 
@@ -158,10 +167,10 @@ def _add_api(app: FastAPI) -> None:
 def _add_errors(app: FastAPI) -> None:
     @app.exception_handler(SamiteError)
     async def refused(request: Request, error: SamiteError) -> Response:
-        broken = isinstance(error, TableError) or not isinstance(error, InputError)
-        if broken:
+        status = _status(error)
+        if status >= 500:
             LOG.error("%s: %s (%s)", error.code, error.message, error.where)
-        return _answer(request, error.as_dict(), 500 if broken else 422)
+        return _answer(request, error.as_dict(), status)
 
     @app.exception_handler(HTTPException)
     async def not_there(request: Request, error: HTTPException) -> Response:
@@ -185,6 +194,14 @@ def _add_errors(app: FastAPI) -> None:
         return _answer(request, shown, 500)
 
 
+def _status(error: SamiteError) -> int:
+    if isinstance(error, InputError):
+        return 422
+    if isinstance(error, ChangedMeanwhileError):
+        return 409
+    return 503 if isinstance(error, StoreError) else 500
+
+
 def _answer(request: Request, error: dict[str, Any], status: int) -> Response:
     path = request.url.path
     if path.startswith("/api/"):
@@ -197,4 +214,6 @@ def _answer(request: Request, error: dict[str, Any], status: int) -> Response:
     if path == "/rescue":
         trouble = query.get("trouble", "")
         return HTMLResponse(render.rescue_page(typed, trouble, error=error), status)
+    if path.startswith(("/swatch", "/photo")):
+        return HTMLResponse(render.journal_error_page(error), status)
     return HTMLResponse(render.error_page(error, typed), status)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -13,8 +14,11 @@ from markupsafe import Markup
 
 from samite.services.card import Card
 from samite.services.iron import iron_words
+from samite.services.journal_views import PAGE
+from samite.services.prefill import card_fields
 from samite.web import answers, card_view, iron_view, odds_view, press_view, use_view, words
 from samite.web.figures import press_figures
+from samite.web.swatch_view import FormView
 from samite.web.typed import Typed
 
 STATIC = Path(__file__).parent / "static"
@@ -219,6 +223,102 @@ def rescue_page(
     )
 
 
+def swatch_form_page(form: FormView) -> str:
+    """Return the form that keeps a swatch.
+
+    Parameters
+    ----------
+    form : FormView
+        What stands in it, and what is wrong.
+
+    Returns
+    -------
+    str
+        HTML.
+    """
+    return _fill("swatch_form.html", form=form, units=form.units)
+
+
+def journal_error_page(error: Mapping[str, Any]) -> str:
+    """Return what the store cannot do, on a page of its own.
+
+    Parameters
+    ----------
+    error : mapping of str to str
+        In the one shape.
+
+    Returns
+    -------
+    str
+        HTML.
+    """
+    return _fill("journal_error.html", error=error, turn="", units=words.UNITS[0])
+
+
+def cloths_page(cloths: list[dict[str, Any]], turns: tuple[str, str], units: str) -> str:
+    """Return the list of the cloths that have swatches.
+
+    Parameters
+    ----------
+    cloths : list of dict of str to object
+        Key, label and count of each.
+    turns : tuple of (str, str)
+        What undoing would undo, and doing again would do.
+    units : str
+        ``metric`` or ``imperial``.
+
+    Returns
+    -------
+    str
+        HTML.
+    """
+    links = [(item, f"./swatches?{Typed(item['key'], '', units).link()}") for item in cloths]
+    return _fill("swatches.html", cloth=None, cloths=links, turns=turns, units=units)
+
+
+def swatches_page(
+    cloth: Mapping[str, Any], skip: int, kept: bool, turns: tuple[str, str], units: str
+) -> str:
+    """Return the swatches of a cloth.
+
+    Parameters
+    ----------
+    cloth : mapping of str to object
+        One of ``cloths`` in the form ``samite.swatches.v1``, its swatches with their words.
+    skip : int
+        Newer ones left out [1].
+    kept : bool
+        Whether one was just kept.
+    turns : tuple of (str, str)
+        What undoing would undo, and doing again would do.
+    units : str
+        ``metric`` or ``imperial``.
+
+    Returns
+    -------
+    str
+        HTML.
+    """
+    shown = len(cloth["swatches"])
+    here = Typed(cloth["key"], "", units)
+    older = f"./swatches?{here.link(skip=str(skip + shown))}"
+    newer = f"./swatches?{here.link(skip=str(max(skip - PAGE, 0)))}"
+    label = Typed(cloth["label"], "", units).link()
+    return _fill(
+        "swatches.html",
+        cloth=cloth,
+        skip=skip,
+        kept=kept,
+        turns=turns,
+        older_link=older if skip + shown < cloth["count"] else "",
+        newer_link=newer if skip else "",
+        new_link=f"./swatch?{label}",
+        card_link=f"./?{label}",
+        units=units,
+        units_text=lambda text: words.in_units(text, units),
+    )
+
+
 def _gone(typed: Typed, trouble: str) -> dict[str, Any]:
     """Return the form of troubles; a trouble in other words stays a choice, so that it is kept."""
     names = answers.troubles()
@@ -236,6 +336,7 @@ def _gone(typed: Typed, trouble: str) -> dict[str, Any]:
 
 def _card(card: Card, typed: Typed) -> dict[str, Any]:
     units = typed.units
+    plain = replace(typed, iron=())
     return {
         "card": card,
         "use_text": typed.use,
@@ -245,6 +346,8 @@ def _card(card: Card, typed: Typed) -> dict[str, Any]:
         "others": card_view.other_lines(card, units),
         "values": card_view.cloth_values(card, units),
         "questions": _questions(card, typed),
+        "swatch_link": f"./swatch?{plain.link(**card_fields(card))}",
+        "swatches_link": f"./swatches?{Typed(card.label, '', units).link()}",
         "whole_link": f"?{typed.link(window='1')}#press",
         "gone": _gone(typed, ""),
         "pdf_link": f"card.pdf?{typed.link()}",
