@@ -12,7 +12,7 @@ PLAIN_WEAVE_PACKING = 0.47
 HOLE_THREADS = 2.0
 """Threads side by side in one hole of a lockstitch [-]."""
 
-SQUEEZE = 0.5
+SQUEEZE = 0.2
 """Width that a thread keeps between yarns, over its free diameter (guess) [-]."""
 
 

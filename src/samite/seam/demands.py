@@ -1,0 +1,193 @@
+"""What a person insists on, and the contradictions that it makes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from samite.garment.workroom import Workroom, machines_for
+from samite.kernel.errors import OutOfRangeError
+from samite.seam.candidate import Candidate, Settled
+from samite.seam.forms import NOT_FOR_SEAMS, RuledOut, form_name
+from samite.seam.needle import STANDARD_SIZES
+from samite.seam.needle_size import minimum_size_nm, size_for_thread_nm
+from samite.seam.settle import seam_thread_diameter_mm
+from samite.tables.sewing import sewing_entry
+
+
+@dataclass(frozen=True, slots=True)
+class Demands:
+    """What the person insists on.
+
+    Parameters
+    ----------
+    stitch : str
+        ISO 4915 number; empty for any.
+    form : str
+        Key in ``seams.csv``; empty for any.
+    tex : float or None
+        Linear density of the thread [tex]; None for any.
+    """
+
+    stitch: str = ""
+    form: str = ""
+    tex: float | None = None
+
+    @property
+    def made_any(self) -> bool:
+        """Whether anything is insisted on."""
+        return bool(self.stitch or self.form or self.tex)
+
+
+@dataclass(frozen=True, slots=True)
+class Contradiction:
+    """Two things that cannot both be.
+
+    Parameters
+    ----------
+    why : str
+        Both, by name.
+    nearest : str
+        The nearest thing that works; may be empty.
+    """
+
+    why: str
+    nearest: str
+
+
+def check_demands(
+    asked: Demands, settled: Settled, workroom: Workroom
+) -> tuple[Contradiction, ...]:
+    """Return what contradicts the thread or the stitch that is insisted on.
+
+    Parameters
+    ----------
+    asked : Demands
+        What the person insists on.
+    settled : Settled
+        What the cloths share.
+    workroom : Workroom
+        What is on hand.
+
+    Returns
+    -------
+    tuple of Contradiction
+        Empty if nothing does.
+
+    Raises
+    ------
+    UnknownNameError
+        If a stitch or a seam is not in the tables.
+    """
+    found = []
+    if asked.tex is not None:
+        found += _thread_problem(asked.tex, settled)
+    if asked.stitch:
+        sewing_entry("stitch", asked.stitch)
+        found += _stitch_problem(asked.stitch, workroom)
+    if asked.form:
+        sewing_entry("seam", asked.form)
+    return tuple(found)
+
+
+def _thread_problem(tex: float, settled: Settled) -> list[Contradiction]:
+    diameter = seam_thread_diameter_mm(tex)
+    coarsest = STANDARD_SIZES[-1]
+    try:
+        size_for_thread_nm(thread_diameter_mm=diameter)
+    except OutOfRangeError:
+        eye = minimum_size_nm(thread_diameter_mm=diameter, large_eye=True)
+        large = (
+            f"a large-eye needle Nm {_up(eye)}"
+            if eye <= coarsest
+            else "couch it down by hand, or wind it on the bobbin and sew with the face down"
+        )
+        return [
+            Contradiction(
+                f"thread of tex {tex:g} is {diameter:.2f} mm thick; the eye of the coarsest needle, "
+                f"Nm {coarsest}, takes {coarsest * 0.4 / 140.0:.2f} mm",
+                f"{large}; for the seam itself tex {settled.tex.value}",
+            )
+        ]
+    needed = size_for_thread_nm(thread_diameter_mm=diameter)
+    high = settled.needle.range_nm[1]
+    if _one_down(needed) > max(high, settled.size.value):
+        return [_too_stout(tex, needed, high, settled)]
+    return []
+
+
+def _too_stout(tex: float, needed: int, high: int, settled: Settled) -> Contradiction:
+    return Contradiction(
+        f"thread of tex {tex:g} needs Nm {needed}; the cloths bear Nm {high} at most",
+        f"tex {settled.tex.value} with Nm {settled.size.value}",
+    )
+
+
+def _up(size: float) -> int:
+    return next(one for one in STANDARD_SIZES if one >= size)
+
+
+def _one_down(size: int) -> int:
+    return STANDARD_SIZES[max(STANDARD_SIZES.index(size) - 1, 0)]
+
+
+def _stitch_problem(stitch: str, workroom: Workroom) -> list[Contradiction]:
+    name = sewing_entry("stitch", stitch).word("name")
+    if stitch in NOT_FOR_SEAMS:
+        return [Contradiction(f"{name} ({stitch}) makes no seam: {NOT_FOR_SEAMS[stitch]}", "")]
+    if workroom.makes(stitch):
+        return []
+    owned = ", ".join(one.name for one in workroom.machines)
+    makers = " or ".join(machines_for(stitch)) or "no machine of the table"
+    return [Contradiction(f"{name} ({stitch}) is made by {makers}; here are: {owned}", "")]
+
+
+def demanded(
+    made: tuple[Candidate, ...],
+    out: tuple[RuledOut, ...],
+    asked: Demands,
+) -> tuple[tuple[Candidate, ...], list[Contradiction]]:
+    """Keep what the person insists on, or say what works nearest to it.
+
+    Parameters
+    ----------
+    made : tuple of Candidate
+        Everything that works.
+    out : tuple of RuledOut
+        What does not, and why.
+    asked : Demands
+        What the person insists on.
+
+    Returns
+    -------
+    tuple of (tuple of Candidate, list of Contradiction)
+        What is left, and why nothing is.
+    """
+    kept = tuple(
+        one
+        for one in made
+        if (not asked.stitch or one.stitch.type == asked.stitch)
+        and (not asked.form or one.form == asked.form)
+    )
+    if kept or not (asked.stitch or asked.form) or not made:
+        return kept, []
+    words = [form_name(asked.form)] if asked.form else []
+    if asked.stitch:
+        words.append(f"({asked.stitch})")
+    because = [one for one in out if all(word in one.what for word in words)]
+    exact = [one for one in because if one.what in (*words, " ".join(words))] or because
+    reasons = (
+        "; ".join(dict.fromkeys(one.why for one in exact[:2])) or "it is not a seam of these cloths"
+    )
+    near = made[0] if not asked.form else _same_form(made, asked.form)
+    what = f"{form_name(near.form)} by {sewing_entry('stitch', near.stitch.type).word('name')}"
+    asked_for = " by ".join(
+        [
+            *([form_name(asked.form)] if asked.form else []),
+            *([asked.stitch] if asked.stitch else []),
+        ]
+    )
+    return (), [Contradiction(f"{asked_for} does not work here: {reasons}", what)]
+
+
+def _same_form(made: tuple[Candidate, ...], form: str) -> Candidate:
+    return next((one for one in made if one.form == form), made[0])
