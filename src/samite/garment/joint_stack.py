@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from samite.cloth.model import Cloth
@@ -54,8 +55,24 @@ class JointStack:
     @property
     def cloths(self) -> tuple[Cloth, ...]:
         """Each cloth once, in the order of the plies."""
-        found: list[Cloth] = []
-        for layer in self.layers:
-            if not any(layer.cloth is known for known in found):
-                found.append(layer.cloth)
-        return tuple(found)
+        return apart(layer.cloth for layer in self.layers)
+
+
+def apart(cloths: Iterable[Cloth]) -> tuple[Cloth, ...]:
+    """Return each cloth once.
+
+    Parameters
+    ----------
+    cloths : iterable of Cloth
+        The cloths, the same perhaps several times.
+
+    Returns
+    -------
+    tuple of Cloth
+        In their order.
+    """
+    found: list[Cloth] = []
+    for cloth in cloths:
+        if not any(cloth is known for known in found):
+            found.append(cloth)
+    return tuple(found)

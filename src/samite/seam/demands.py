@@ -6,11 +6,13 @@ from dataclasses import dataclass
 
 from samite.garment.workroom import Workroom, machines_for
 from samite.kernel.errors import OutOfRangeError
-from samite.seam.candidate import Candidate, Settled
+from samite.seam.candidate import Candidate
 from samite.seam.forms import NOT_FOR_SEAMS, RuledOut, form_name
 from samite.seam.needle import STANDARD_SIZES
-from samite.seam.needle_size import minimum_size_nm, size_for_thread_nm
-from samite.seam.settle import seam_thread_diameter_mm
+from samite.seam.needle_fit import eye_width_mm
+from samite.seam.needle_size import EYE_TO_THREAD, minimum_size_nm, size_for_thread_nm
+from samite.seam.settle import seam_thread_diameter_mm, settle_size
+from samite.seam.wants import Wants
 from samite.tables.sewing import sewing_entry
 
 
@@ -55,7 +57,7 @@ class Contradiction:
 
 
 def check_demands(
-    asked: Demands, settled: Settled, workroom: Workroom
+    asked: Demands, wants: tuple[Wants, ...], tex: int, workroom: Workroom
 ) -> tuple[Contradiction, ...]:
     """Return what contradicts the thread or the stitch that is insisted on.
 
@@ -63,8 +65,10 @@ def check_demands(
     ----------
     asked : Demands
         What the person insists on.
-    settled : Settled
-        What the cloths share.
+    wants : tuple of Wants
+        The cloths.
+    tex : int
+        Linear density of the thread that the cloths want [tex].
     workroom : Workroom
         What is on hand.
 
@@ -80,7 +84,7 @@ def check_demands(
     """
     found = []
     if asked.tex is not None:
-        found += _thread_problem(asked.tex, settled)
+        found += _thread_problem(asked.tex, tex, settle_size(wants, tex).value)
     if asked.stitch:
         sewing_entry("stitch", asked.stitch)
         found += _stitch_problem(asked.stitch, workroom)
@@ -89,11 +93,11 @@ def check_demands(
     return tuple(found)
 
 
-def _thread_problem(tex: float, settled: Settled) -> list[Contradiction]:
+def _thread_problem(tex: float, own_tex: int, size_nm: int) -> list[Contradiction]:
     diameter = seam_thread_diameter_mm(tex)
     coarsest = STANDARD_SIZES[-1]
     try:
-        size_for_thread_nm(thread_diameter_mm=diameter)
+        needed = size_for_thread_nm(thread_diameter_mm=diameter)
     except OutOfRangeError:
         eye = minimum_size_nm(thread_diameter_mm=diameter, large_eye=True)
         large = (
@@ -101,33 +105,32 @@ def _thread_problem(tex: float, settled: Settled) -> list[Contradiction]:
             if eye <= coarsest
             else "couch it down by hand, or wind it on the bobbin and sew with the face down"
         )
+        widest = eye_width_mm(size_nm=coarsest) / EYE_TO_THREAD
         return [
             Contradiction(
                 f"thread of tex {tex:g} is {diameter:.2f} mm thick; the eye of the coarsest needle, "
-                f"Nm {coarsest}, takes {coarsest * 0.4 / 140.0:.2f} mm",
-                f"{large}; for the seam itself tex {settled.tex.value}",
+                f"Nm {coarsest}, takes {widest:.2f} mm",
+                f"{large}; for the seam itself tex {own_tex}",
             )
         ]
-    needed = size_for_thread_nm(thread_diameter_mm=diameter)
-    high = settled.needle.range_nm[1]
-    if _one_down(needed) > max(high, settled.size.value):
-        return [_too_stout(tex, needed, high, settled)]
-    return []
-
-
-def _too_stout(tex: float, needed: int, high: int, settled: Settled) -> Contradiction:
-    return Contradiction(
-        f"thread of tex {tex:g} needs Nm {needed}; the cloths bear Nm {high} at most",
-        f"tex {settled.tex.value} with Nm {settled.size.value}",
-    )
+    most = _shifted(size_nm, 1)
+    if _shifted(needed, -1) <= most:
+        return []
+    return [
+        Contradiction(
+            f"thread of tex {tex:g} needs Nm {needed}; the cloths bear Nm {most} at most",
+            f"tex {own_tex} with Nm {size_nm}",
+        )
+    ]
 
 
 def _up(size: float) -> int:
     return next(one for one in STANDARD_SIZES if one >= size)
 
 
-def _one_down(size: int) -> int:
-    return STANDARD_SIZES[max(STANDARD_SIZES.index(size) - 1, 0)]
+def _shifted(size: int, steps: int) -> int:
+    place = STANDARD_SIZES.index(size) + steps
+    return STANDARD_SIZES[min(max(place, 0), len(STANDARD_SIZES) - 1)]
 
 
 def _stitch_problem(stitch: str, workroom: Workroom) -> list[Contradiction]:

@@ -17,6 +17,9 @@ FORMS = ("SSa", "SSa-closed", "SSae", "LSa", "LSc", "LSq", "FSa")
 FRENCH_MM = 1.4
 """Thickest pair of plies that folds into a French seam [mm]."""
 
+FRENCH_GSM = 170.0
+"""Heaviest opaque cloth that folds into a French seam [g/m2]."""
+
 FELLED_MM = 2.2
 """Thickest pair of plies that folds into a felled seam [mm]."""
 
@@ -131,10 +134,15 @@ def _french_bar(cloths: tuple[Cloth, ...]) -> str:
         return "neither cloth frays, so there is nothing to enclose"
     if _total_mm(cloths) > FRENCH_MM:
         return f"{_total_mm(cloths):.1f} mm of cloth does not fold twice within 6 mm"
+    heavy = [one for one in cloths if not one.sheer and one.mass_per_area_gsm.value > FRENCH_GSM]
+    if heavy:
+        return f"{_named(tuple(heavy))} is too heavy to fold twice"
     rough = [
         one
         for one in cloths
-        if traits.is_sheet(one) or traits.is_fur(one) or traits.is_sewn_hard(one)
+        if traits.is_sheet(one)
+        or traits.is_sewn_hard(one)
+        or (one.has(PartKind.PILE) and not one.sheer)
     ]
     if rough:
         return f"{_named(tuple(rough))} does not turn within 4 mm"

@@ -26,7 +26,7 @@ from samite.seam.stretch import seam_stretch_percent, zigzag_width_mm
 from samite.seam.wants import Wants
 from samite.tables.sewing import sewing_entries, sewing_entry
 
-FINISHES = ("none", "pinked", "zigzag", "overedge", "narrow-double", "bound")
+FINISHES = ("none", "pinked", "narrow-double", "zigzag", "overedge", "bound")
 """Finishes from the least to the strictest; French and felled enclose the edges by themselves."""
 
 OPENS_MM = 6.0

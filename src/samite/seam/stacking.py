@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from samite.cloth.model import Cloth
-from samite.garment.joint_stack import JointLayer, JointStack
+from samite.garment.joint_stack import JointLayer, JointStack, apart
 from samite.seam.candidate import Candidate
 from samite.seam.make_candidates import resting_side
 
@@ -29,7 +29,7 @@ def joint_stacks(candidate: Candidate, cloths: tuple[Cloth, ...]) -> tuple[Joint
     its face up. Only the thickest place is given; the single plies beside it are the cloths'.
     """
     if candidate.form == "SSa":
-        return tuple(_opened(candidate.form, cloth) for cloth in _apart(cloths))
+        return tuple(_opened(candidate.form, cloth) for cloth in apart(cloths))
     rest = cloths[resting_side(cloths)]
     others = tuple(cloth for cloth in cloths if cloth is not rest) or (rest,)
     if candidate.form == "SSa-closed":
@@ -44,15 +44,7 @@ def joint_stacks(candidate: Candidate, cloths: tuple[Cloth, ...]) -> tuple[Joint
         upper = cloths[candidate.upper]
         lower = tuple(c for i, c in enumerate(cloths) if i != candidate.upper)
         return (JointStack(candidate.form, (*(_straight(c) for c in lower), _garment(upper))),)
-    return tuple(JointStack(candidate.form, (_garment(cloth),)) for cloth in _apart(cloths))
-
-
-def _apart(cloths: tuple[Cloth, ...]) -> tuple[Cloth, ...]:
-    found: list[Cloth] = []
-    for cloth in cloths:
-        if not any(cloth is known for known in found):
-            found.append(cloth)
-    return tuple(found)
+    return tuple(JointStack(candidate.form, (_garment(cloth),)) for cloth in apart(cloths))
 
 
 def _garment(cloth: Cloth) -> JointLayer:

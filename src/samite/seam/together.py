@@ -136,7 +136,10 @@ def _answer(
 ) -> JointAnswer:
     wants = wanted(cloths, use, runs)
     settled = settle(wants, workroom, asked)
-    against = [*check_demands(asked, settled, workroom), *_no_needle(wants, settled.point)]
+    against = [
+        *check_demands(asked, wants, settled.tex.value, workroom),
+        *_no_needle(wants, settled.point),
+    ]
     made, out = make_candidates(wants, settled, use, workroom)
     kept, barred = demanded(made, out, asked)
     against += barred

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from samite.cloth.model import Cloth
 from samite.cloth.reading import PartKind
+from samite.garment.joint_stack import apart
 from samite.garment.use import Use
 from samite.kernel.quantity import round_shown
 from samite.seam import traits
@@ -201,21 +202,13 @@ def find_trouble(
         thread_in_eye=thread_in_eye_share(
             thread_diameter_mm=thread_diameter_of(settled), size_nm=settled.needle.size_nm
         ),
-        fits=tuple(needle_and_yarn(cloth, settled.needle.size_nm) for cloth in _apart(cloths)),
+        fits=tuple(needle_and_yarn(cloth, settled.needle.size_nm) for cloth in apart(cloths)),
     )
 
 
 def _tears(cloth: Cloth) -> bool:
     filament = cloth.construction == "woven" and cloth.yarn == "filament"
     return traits.is_sheet(cloth) or filament
-
-
-def _apart(cloths: tuple[Cloth, ...]) -> tuple[Cloth, ...]:
-    found: list[Cloth] = []
-    for cloth in cloths:
-        if not any(cloth is known for known in found):
-            found.append(cloth)
-    return tuple(found)
 
 
 CURES = {

@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from samite.cloth.model import Cloth
-from samite.garment.joint_stack import JointStack
+from samite.cloth.reading import PartKind
+from samite.garment.joint_stack import JointStack, apart
 from samite.garment.use import Use
 from samite.kernel.reasons import Advice, Reason
 from samite.press.dials import Dial
@@ -15,7 +16,11 @@ from samite.seam import traits
 from samite.seam.settle import Conflict
 
 if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
     from samite.press.decide import Window
+    from samite.press.window import Chances
 
 STEAMS = ("none", "hover", "light", "full")
 """Steam from none to the strongest."""
@@ -34,13 +39,13 @@ class JointPress:
         What all the cloths bear.
     conflicts : tuple of Conflict
         Where they contradict each other.
-    windows : tuple of Window
-        The press window of each cloth at that recipe; empty if none was computed.
+    window : Window or None
+        The press window of the joint; None if none was computed.
     """
 
     recipe: Advice[Recipe]
     conflicts: tuple[Conflict, ...]
-    windows: tuple[Window, ...] = ()
+    window: Window | None = None
 
     def as_dict(self) -> dict[str, Any]:
         """Return the JSON form.
@@ -76,64 +81,80 @@ def press_joint(stacks: tuple[JointStack, ...], use: Use, *, window: bool = Fals
 
     Notes
     -----
-    The window is computed for each cloth by itself under the joint's recipe; the chance of a set
-    seam is that of the worse, damage to either counts. Errs high in heat for the thin ply over a
-    thick one, low for the other way round.
+    The window is computed for each cloth by itself under the joint's recipe and joined technique by
+    technique. Errs high in heat for a thin ply over a thick one, low for the other way round.
     """
-    cloths = _apart(cloth for stack in stacks for cloth in stack.cloths)
+    cloths = apart(cloth for stack in stacks for cloth in stack.cloths)
     own = tuple(choose_recipe(cloth, use) for cloth in cloths)
     shared = own[0] if len(cloths) == 1 else share_recipe(cloths, own)
     conflicts = press_conflicts(cloths, own)
     if not (window and shared.value.passes):
         return JointPress(shared, conflicts)
-    windows = tuple(_window(cloth, shared.value) for cloth in cloths)
-    return JointPress(_with_chances(shared, cloths, windows), conflicts, windows)
-
-
-def _apart(cloths: Any) -> tuple[Cloth, ...]:
-    found: list[Cloth] = []
-    for cloth in cloths:
-        if not any(cloth is known for known in found):
-            found.append(cloth)
-    return tuple(found)
-
-
-def _window(cloth: Cloth, recipe: Recipe) -> Window:
+    from samite.press.decide import window_recipe
     from samite.services.card import compute_window
 
-    return compute_window(cloth, recipe)
+    windows = tuple(compute_window(cloth, shared.value) for cloth in cloths)
+    joined = windows[0] if len(windows) == 1 else join_windows(windows)
+    tender = next((cloth for cloth in cloths if cloth.has(PartKind.DOTS)), cloths[0])
+    timed = window_recipe(tender, shared.value, joined)
+    reason = Reason(timed.reason.claim, (*timed.reason.because, shared.reason))
+    return JointPress(Advice(timed.value, reason), conflicts, joined)
 
 
-def _with_chances(
-    shared: Advice[Recipe], cloths: tuple[Cloth, ...], windows: tuple[Window, ...]
-) -> Advice[Recipe]:
-    from samite.press.decide import window_recipe
+def join_windows(windows: tuple[Window, ...]) -> Window:
+    """Return the chances of a joint from those of its cloths, technique by technique.
 
-    timed = [
-        window_recipe(cloth, shared.value, window)
-        for cloth, window in zip(cloths, windows, strict=True)
-    ]
-    worst = min(timed, key=lambda one: one.value.chance_set or 0.0)
-    kept = 1.0
-    for one in timed:
-        kept *= 1.0 - (one.value.chance_damage or 0.0)
-    status = max((one.value.status for one in timed), key=STATUSES.index)
-    begin = max(step.seconds[0] for one in timed for step in one.value.passes[:1])
-    stop = min(step.seconds[1] for one in timed for step in one.value.passes[:1])
-    passes = tuple(
-        replace(step, seconds=(min(begin, stop), stop)) if step.steam != "hover" else step
-        for step in shared.value.passes
+    Parameters
+    ----------
+    windows : tuple of Window
+        The window of each cloth under the joint's recipe.
+
+    Returns
+    -------
+    Window
+        Only the techniques that all of them allow.
+
+    Notes
+    -----
+    Chances of set are joined by their lower bound and those of damage by their upper one, whatever
+    the doubts share: errs to the careful side.
+    """
+    from samite.press.decide import Window
+
+    by_technique = [{one.technique: one for one in window.chances} for window in windows]
+    barred = {t: why for window in windows for t, why in window.barred.items()}
+    shared = [t for t in by_technique[0] if all(t in table for table in by_technique)]
+    joined = [_joined(tuple(table[t] for table in by_technique)) for t in shared if t not in barred]
+    best = min(joined, key=_careful, default=None)
+    return Window(tuple(joined), barred, best, (), windows[0].draws, windows[0].seed)
+
+
+def _careful(one: Chances) -> tuple[bool, float, int]:
+    return (one.window_s is None, -float(one.chance_good.max()), one.technique.iron.dots)
+
+
+def _joined(many: tuple[Chances, ...]) -> Chances:
+    import numpy as np
+
+    first = many[0]
+    others = float(len(many) - 1)
+
+    def all_of(name: str) -> NDArray[np.float64]:
+        total = np.sum([getattr(one, name) for one in many], axis=0)
+        return np.asarray(np.maximum(total - others, 0.0), dtype=np.float64)
+
+    def any_of(name: str) -> NDArray[np.float64]:
+        total = np.sum([getattr(one, name) for one in many], axis=0)
+        return np.asarray(np.minimum(total, 1.0), dtype=np.float64)
+
+    return replace(
+        first,
+        chance_set=all_of("chance_set"),
+        chance_damage=any_of("chance_damage"),
+        damage_bound=any_of("damage_bound"),
+        chance_good=all_of("chance_good"),
+        moved_most=tuple(dict.fromkeys(doubt for one in many for doubt in one.moved_most))[:2],
     )
-    recipe = replace(
-        shared.value,
-        passes=passes,
-        status=status,
-        chance_set=worst.value.chance_set,
-        chance_damage=1.0 - kept,
-    )
-    leaves = (shared.reason, *(one.reason for one in timed))
-    claim = "the longest count that sets, stopped before the more tender cloth is hurt"
-    return Advice(recipe, Reason(claim, leaves))
 
 
 STATUSES = ("safe", "compromise", "do-not-press")
@@ -167,9 +188,8 @@ def share_recipe(cloths: tuple[Cloth, ...], own: tuple[Advice[Recipe], ...]) -> 
         return _without_contact(bared, recipes, support, tender, never, leaves)
     dial = min((recipe.iron for recipe in recipes), key=lambda one: one.dots)
     steam = min((_touching_steam(recipe) for recipe in recipes), key=STEAMS.index)
-    begin = max(recipe.passes[-1].seconds[0] for recipe in recipes)
-    stop = min(recipe.passes[-1].seconds[1] for recipe in recipes)
-    step = Pass("wrong", True, dial, steam, (min(begin, stop), stop), "lift")
+    begin, stop = (min(recipe.passes[-1].seconds[end] for recipe in recipes) for end in (0, 1))
+    step = Pass("wrong", True, dial, steam, (begin, stop), "lift")
     kind = next((recipe.cloth_kind for recipe in recipes if recipe.cloth_kind), "cotton lawn, dry")
     recipe = Recipe(
         status=max((one.status for one in recipes), key=STATUSES.index),
