@@ -6,10 +6,10 @@ import textwrap
 
 import click
 
-from samite.press.recipe import Recipe
 from samite.seam.rank import Ranked, trade_offs
 from samite.seam.settle import Conflict
 from samite.seam.together import JointAnswer
+from samite.services.joint_press import joint_press_words
 from samite.services.seam import SeamSheet, thread_json
 from samite.tables.sewing import sewing_entry
 
@@ -17,7 +17,9 @@ WIDTH = 78
 TAG = 9
 
 
-def seam_text(sheet: SeamSheet, *, why: bool = False, bold: bool = False) -> str:
+def seam_text(
+    sheet: SeamSheet, *, why: bool = False, bold: bool = False, cautions: bool = True
+) -> str:
     """Return a joint as text.
 
     Parameters
@@ -28,6 +30,8 @@ def seam_text(sheet: SeamSheet, *, why: bool = False, bold: bool = False) -> str
         Show what counted, and what was ruled out.
     bold : bool
         Whether the terminal shows bold type.
+    cautions : bool
+        Say what to mind as well; False below a card that has said it.
 
     Returns
     -------
@@ -43,7 +47,7 @@ def seam_text(sheet: SeamSheet, *, why: bool = False, bold: bool = False) -> str
         lines += ["-" * WIDTH, *_numbers(sheet, sheet.best, bold)]
     lines += _conflicts(sheet, bold)
     lines += _ways(answer, bold)
-    lines += _rest(sheet, bold)
+    lines += _rest(sheet, bold, cautions=cautions)
     if why:
         lines += _why(answer, bold)
     return "\n".join(lines)
@@ -109,7 +113,7 @@ def _sewing(sheet: SeamSheet, best: Ranked, bold: bool) -> list[str]:
             f"{seam.allowance_mm:g} mm: {seam.how}",
         ),
         ("5 FINISH", finishes),
-        ("6 PRESS", press_words(sheet.press.recipe.value) if sheet.press else "-"),
+        ("6 PRESS", joint_press_words(sheet.press.recipe.value) if sheet.press else "-"),
     ]
     lines = [line for tag, text in rows for line in wrapped(tag, text, bold)]
     for rule in sheet.press.recipe.value.never if sheet.press else ():
@@ -138,37 +142,6 @@ def stitch_words(way: Ranked) -> str:
     name = sewing_entry("stitch", stitch.type).word("name")
     wide = f", {stitch.width_mm:g} mm wide" if stitch.width_mm else ""
     return f"{name} ({stitch.type}), {stitch.length_mm:g} mm{wide}"
-
-
-def press_words(recipe: Recipe) -> str:
-    """Return a recipe on one line.
-
-    Parameters
-    ----------
-    recipe : Recipe
-        The recipe.
-
-    Returns
-    -------
-    str
-        Dial, steam, cloth, seconds and chances; or what to do instead.
-    """
-    if not recipe.passes:
-        return f"no iron: {recipe.instead}"
-    parts = []
-    for step in recipe.passes:
-        if step.steam == "hover":
-            parts.append("steam held off, not touching")
-            continue
-        through = f"through {recipe.cloth_kind}" if step.cloth else "no cloth"
-        parts.append(
-            f"{step.side} side, {step.iron.words}, {through}, steam {step.steam}, "
-            f"{step.seconds[0]:g} to {step.seconds[1]:g} s"
-        )
-    chance = ""
-    if recipe.chance_set is not None and recipe.chance_damage is not None:
-        chance = f"; set {100 * recipe.chance_set:.0f} %, harm {100 * recipe.chance_damage:.1f} %"
-    return "; then ".join(parts) + chance + (f"; {recipe.instead}" if recipe.instead else "")
 
 
 def _numbers(sheet: SeamSheet, best: Ranked, bold: bool) -> list[str]:
@@ -220,7 +193,7 @@ def _ways(answer: JointAnswer, bold: bool) -> list[str]:
     return lines
 
 
-def _rest(sheet: SeamSheet, bold: bool) -> list[str]:
+def _rest(sheet: SeamSheet, bold: bool, *, cautions: bool) -> list[str]:
     lines = []
     for words, then in sheet.answer.changes:
         lines += wrapped("CHANGES", f"{words}: {then}", bold)
@@ -228,7 +201,7 @@ def _rest(sheet: SeamSheet, bold: bool) -> list[str]:
         lines += wrapped("BUY", f"{one.what} ({one.why})", bold)
     for item in sheet.practice:
         lines += wrapped("DO", f"{item.about}: {item.do}", bold)
-    for caution in sheet.cautions:
+    for caution in sheet.cautions if cautions else ():
         lines += wrapped("MIND", caution.text, bold)
     return lines
 

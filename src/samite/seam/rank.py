@@ -186,11 +186,8 @@ def _right_side(candidate: Candidate, cloths: tuple[Cloth, ...]) -> tuple[float,
     if any(cloth.sheer for cloth in cloths) and candidate.form in ("SSa", "SSa-closed"):
         cost = _showing_through(candidate, cloths)
         share -= cost
-        claims.append(
-            "the allowances show through the sheer"
-            if cost > 0.1
-            else "hidden behind the opaque cloth"
-        )
+        if cost > 0.1:
+            claims.append("the allowances show through the sheer")
     if candidate.stitch.type in ("504", "514") and not all(
         c.construction == "knit" for c in cloths
     ):

@@ -281,3 +281,34 @@ def press_conflicts(
         said = tuple((name, f"steam {steam}") for name, steam in zip(names, steams, strict=True))
         found.append(Conflict("press steam", said, settled, traits.practice("water marks stay")))
     return tuple(found)
+
+
+def joint_press_words(recipe: Recipe) -> str:
+    """Return a recipe on one line.
+
+    Parameters
+    ----------
+    recipe : Recipe
+        The recipe.
+
+    Returns
+    -------
+    str
+        Dial, steam, cloth, seconds and chances; or what to do instead.
+    """
+    if not recipe.passes:
+        return f"no iron: {recipe.instead}"
+    parts = []
+    for step in recipe.passes:
+        if step.steam == "hover":
+            parts.append("steam held off, not touching")
+            continue
+        through = f"through {recipe.cloth_kind}" if step.cloth else "no cloth"
+        parts.append(
+            f"{step.side} side, {step.iron.words}, {through}, steam {step.steam}, "
+            f"{step.seconds[0]:g} to {step.seconds[1]:g} s"
+        )
+    chance = ""
+    if recipe.chance_set is not None and recipe.chance_damage is not None:
+        chance = f"; set {100 * recipe.chance_set:.0f} %, harm {100 * recipe.chance_damage:.1f} %"
+    return "; then ".join(parts) + chance + (f"; {recipe.instead}" if recipe.instead else "")

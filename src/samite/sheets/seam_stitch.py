@@ -111,7 +111,7 @@ def draw_stitch(picture: Drawing, view: SeamView, box: tuple[float, float, float
     """
     left, top, width, _ = box
     way = view.ways[0]
-    words = cut_to(way.stitch_words, TYPE, width)
+    words = cut_to(way.stitch_words, TYPE, width * 0.92)
     picture.text(left, top + TYPE, words, TYPE, bold=True)
     _from_above(picture, way, (left, top + 72.0, width))
     if way.stitch in ("301", "304", "301-triple", "308", "321"):

@@ -15,6 +15,7 @@ from starlette.exceptions import HTTPException
 
 from samite.kernel.errors import InputError, SamiteError, TableError
 from samite.services.card import Card, card_json
+from samite.services.seam import SeamQuestion, seam_json
 from samite.web import answers, render
 from samite.web.figures import pdf
 from samite.web.guard import Guard
@@ -81,6 +82,23 @@ def _add_pages(app: FastAPI) -> None:
             render.rescue_page(asked.label, asked.use, asked.units, asked.trouble, view)
         )
 
+    @app.get("/seam", response_class=HTMLResponse, include_in_schema=False)
+    async def seam(request: Request) -> HTMLResponse:
+        asked, question = Asked(request), _joint(request)
+        if not any(question.labels):
+            return HTMLResponse(render.seam_page(question, asked.units))
+        async with app.state.turn:
+            sheet = await run_in_threadpool(answers.seam, question)
+        return HTMLResponse(render.seam_page(question, asked.units, sheet))
+
+    @app.get("/seam.svg", include_in_schema=False)
+    async def drawn_seam(request: Request) -> Response:
+        from samite.services.seam_picture import seam_svg
+
+        async with app.state.turn:
+            sheet = await run_in_threadpool(answers.seam, _joint(request))
+        return Response(seam_svg(sheet), media_type="image/svg+xml")
+
     @app.get("/card.pdf", include_in_schema=False)
     def card_pdf(request: Request) -> Response:
         asked = Asked(request)
@@ -89,6 +107,20 @@ def _add_pages(app: FastAPI) -> None:
             media_type="application/pdf",
             headers={"Content-Disposition": 'inline; filename="bench-card.pdf"'},
         )
+
+
+def _joint(request: Request) -> SeamQuestion:
+    """What a request asks about a joint: ``label``, ``label2``, ``label3`` and what is insisted on."""
+    query = request.query_params
+    return SeamQuestion(
+        labels=tuple(query.get(name, "") for name in ("label", "label2", "label3")),
+        use=Asked(request).use,
+        workroom=query.get("workroom", ""),
+        runs=query.get("run", ""),
+        stitch=query.get("stitch", ""),
+        form=query.get("seam", ""),
+        thread=query.get("thread", ""),
+    )
 
 
 def _with_window(asked: Asked) -> tuple[Card, dict[str, Any]]:
@@ -138,6 +170,13 @@ def _add_api(app: FastAPI) -> None:
             view = await run_in_threadpool(answers.window, label, use)
         return JSONResponse(view)
 
+    @app.get("/api/seam")
+    async def api_seam(request: Request) -> JSONResponse:
+        """Answer how to join cloths, ``samite.seam.v1``; asked as on the page."""
+        async with app.state.turn:
+            sheet = await run_in_threadpool(answers.seam, _joint(request))
+        return JSONResponse(seam_json(sheet))
+
     @app.get("/api/rescue")
     def api_rescue(label: str = "", trouble: str = "") -> JSONResponse:
         """Answer with what to try when it has gone wrong, ``samite.rescue.v1``."""
@@ -184,6 +223,8 @@ def _answer(request: Request, error: dict[str, Any], status: int) -> Response:
         return HTMLResponse(render.error_part(error, turn if turn.isdigit() else ""), status)
     use = ", ".join(word for word in query.getlist("for")[:USE_WORDS] if word.strip())
     typed = (query.get("label", ""), use, query.get("units", "metric"))
+    if path == "/seam":
+        return HTMLResponse(render.seam_page(_joint(request), typed[2], error=error), status)
     if path == "/rescue":
         trouble = query.get("trouble", "")
         return HTMLResponse(render.rescue_page(*typed, trouble, error=error), status)

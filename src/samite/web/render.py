@@ -13,8 +13,10 @@ from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescap
 from markupsafe import Markup
 
 from samite.services.card import Card
-from samite.web import answers, card_view, odds_view, press_view, use_view, words
-from samite.web.figures import press_figures
+from samite.services.joint_press import joint_press_words
+from samite.services.seam import SeamQuestion, SeamSheet
+from samite.web import answers, card_view, odds_view, press_view, seam_view, use_view, words
+from samite.web.figures import press_figures, seam_figures
 
 STATIC = Path(__file__).parent / "static"
 LONGEST_LABEL = 4000
@@ -223,6 +225,96 @@ def rescue_page(
     )
 
 
+EXAMPLES = (
+    (
+        "Organza sleeves to a velvet bodice",
+        "silk organza, 140 cm",
+        "95% polyester 5% elastane stretch velvet",
+    ),
+    ("Lamé to its lining", "woven lame, 55% metallised polyester 45% polyamide", "acetate lining"),
+    ("Brocade to tulle", "cotton brocade, 300 g/m2", "polyamide tulle, 30 g/m2"),
+    (
+        "Faux leather to chiffon",
+        "faux leather, polyurethane on a polyester knit",
+        "polyester chiffon, 60 g/m2",
+    ),
+)
+"""Joints of the built-in start page: what it is for, and two labels."""
+
+
+def seam_page(
+    question: SeamQuestion,
+    units: str,
+    sheet: SeamSheet | None = None,
+    error: Mapping[str, Any] | None = None,
+) -> str:
+    """Return the page of a joint.
+
+    Parameters
+    ----------
+    question : SeamQuestion
+        What was asked, as typed.
+    units : str
+        What was asked for.
+    sheet : SeamSheet or None
+        The answer.
+    error : mapping of str to str or None
+        What is wrong with what was given, in the one shape.
+
+    Returns
+    -------
+    str
+        HTML.
+    """
+    shown = _known(units)
+    texts = [*question.labels, "", "", ""][:3]
+    asked = ("What the first bolt says", "What the second says", "A third, if there is one")
+    names = ("label", "label2", "label3")
+    page = seam_view.seam_page_view(sheet, shown) if sheet else None
+    drawn = seam_figures(sheet) if sheet else {}
+    return _fill(
+        "seam.html",
+        labels=list(zip(names, texts, asked, strict=True)),
+        asked=question,
+        more_open=any(
+            (question.runs, question.stitch, question.form, question.thread, question.workroom)
+        ),
+        units=shown,
+        page=page,
+        press_words=_press_words(sheet, shown),
+        figures={name: _markup(svg) for name, svg in drawn.items()},
+        svg_link=f"seam.svg?{urlencode(_seam_query(question))}",
+        examples=[(role, urlencode({"label": one, "label2": two})) for role, one, two in EXAMPLES],
+        error=error,
+        turn="",
+        units_text=lambda text: words.in_units(text, shown),
+    )
+
+
+def _markup(svg: str | list[str]) -> Markup | list[Markup]:
+    return [Markup(one) for one in svg] if isinstance(svg, list) else Markup(svg)  # noqa: S704
+
+
+def _press_words(sheet: SeamSheet | None, units: str) -> str:
+    if sheet is None or sheet.press is None:
+        return ""
+    return words.in_units(joint_press_words(sheet.press.recipe.value), units)
+
+
+def _seam_query(question: SeamQuestion) -> dict[str, str]:
+    names = ("label", "label2", "label3")
+    found = dict(zip(names, question.labels, strict=False))
+    found |= {
+        "for": question.use,
+        "run": question.runs,
+        "stitch": question.stitch,
+        "seam": question.form,
+        "thread": question.thread,
+        "workroom": question.workroom,
+    }
+    return {name: value for name, value in found.items() if value}
+
+
 def _gone(label: str, use: str, units: str, trouble: str) -> dict[str, Any]:
     """Return the form of troubles; a trouble in other words stays a choice, so that it is kept."""
     names = answers.troubles()
@@ -255,6 +347,7 @@ def _card(card: Card, use: str, units: str) -> dict[str, Any]:
         "whole_link": f"?{urlencode({**query, 'window': '1'})}#press",
         "gone": _gone(card.label, use, units, ""),
         "pdf_link": f"card.pdf?{urlencode(query)}",
+        "seam_link": f"seam?{urlencode(query)}",
     }
 
 
