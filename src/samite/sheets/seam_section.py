@@ -226,8 +226,9 @@ def _felled(first: float, second: float, short: float) -> Section:
     hook = first + second / 2.0
     hooked = first + second + first / 2.0
     base = 2.0 * first + second + second / 2.0
-    over = [(-end, first / 2), *_fold(wide, first / 2, hooked, to_left=False), (1.0, hooked)]
     bend = wide + (hooked - first / 2) / 2 + first
+    end = max(end, bend + max(base, 1.0) + 2.0)
+    over = [(-end, first / 2), *_fold(wide, first / 2, hooked, to_left=False), (1.0, hooked)]
     under = [
         (end, second / 2),
         *reversed(_step(bend, base, bend + max(base, 1.0), second / 2)),
