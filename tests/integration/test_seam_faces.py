@@ -27,7 +27,7 @@ KEYS = {
     *("format", "for", "status", "why", "nearest", "labels", "runs", "cloths", "conflicts"),
     *("needle", "needles", "thread", "stitch", "seam", "holding", "feed", "numbers", "trouble"),
     *("joint_stack", "press", "reasons", "ways", "ruled_out", "changes", "workroom", "practice"),
-    "cautions",
+    *("additions", "cautions"),
 }
 FORMS = ("SSa", "SSa-closed", "SSae", "LSa", "LSc", "LSq", "FSa")
 

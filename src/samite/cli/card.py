@@ -6,6 +6,7 @@ import json
 import sys
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -15,7 +16,9 @@ from samite.cli.output_file import OUT, PAPERS, write_drawing, write_file
 from samite.cli.workroom_file import workroom_text
 from samite.kernel.errors import InputError
 from samite.services.card import card_json, make_card
-from samite.services.seam import SeamQuestion, SeamSheet, make_seam, seam_json
+
+if TYPE_CHECKING:
+    from samite.services.seam import SeamSheet
 
 
 @click.command("card")
@@ -65,7 +68,7 @@ def command(
 
         write_drawing(svg, layers_svg(card))
     if as_json:
-        document = card_json(card) | ({"with": seam_json(joint)} if joint else {})
+        document = card_json(card) | ({"with": _joint_json(joint)} if joint else {})
         click.echo(json.dumps(document, ensure_ascii=False, indent=1))
         return
     bold = sys.stdout.isatty()
@@ -77,5 +80,13 @@ def command(
 
 
 def _joint(label: str, other: str, use: str, workroom: Path | None) -> SeamSheet:
+    from samite.services.seam import SeamQuestion, make_seam
+
     question = SeamQuestion((label, other), use, workroom_text(workroom))
     return make_seam(question, window=True)
+
+
+def _joint_json(joint: SeamSheet) -> dict[str, object]:
+    from samite.services.seam import seam_json
+
+    return seam_json(joint)

@@ -17,6 +17,8 @@ from samite.cli.workroom_file import workroom_text
 @click.argument("labels", nargs=-1, required=True, metavar="LABEL [LABEL2] [LABEL3]")
 @click.option("--for", "use", default="", metavar="WORDS", help='"fitted, unlined, curved"')
 @click.option("--run", "runs", default="", metavar="WORDS", help='"along, bias": in each cloth.')
+@click.option("--place", default="", metavar="PLACE", help="On the body: knee-lengthwise.")
+@click.option("--ease", default="", metavar="PERCENT", help='Negative ease: "10 %".')
 @click.option("--workroom", type=OUT, metavar="FILE", help="What you own, as TOML.")
 @click.option("--stitch", default="", metavar="ISO", help="A stitch type that you insist on, 514.")
 @click.option("--seam", "form", default="", metavar="TYPE", help="A seam you insist on, SSae.")
@@ -28,6 +30,8 @@ def command(
     labels: tuple[str, ...],
     use: str,
     runs: str,
+    place: str,
+    ease: str,
     workroom: Path | None,
     stitch: str,
     form: str,
@@ -43,7 +47,8 @@ def command(
     """
     from samite.services.seam import SeamQuestion, make_seam, seam_json
 
-    question = SeamQuestion(labels, use, workroom_text(workroom), runs, stitch, form, thread)
+    room = workroom_text(workroom)
+    question = SeamQuestion(labels, use, room, runs, stitch, form, thread, place, ease)
     sheet = make_seam(question, window=True)
     if svg:
         from samite.services.seam_picture import seam_svg

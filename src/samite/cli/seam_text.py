@@ -199,6 +199,9 @@ def _rest(sheet: SeamSheet, bold: bool, *, cautions: bool) -> list[str]:
         lines += wrapped("CHANGES", f"{words}: {then}", bold)
     for one in sheet.answer.buy:
         lines += wrapped("BUY", f"{one.what} ({one.why})", bold)
+    for one_more in sheet.additions:
+        entry = one_more.entry
+        lines += wrapped("WITH", f"{one_more.role}: {entry.word('name')} ({one_more.why})", bold)
     for item in sheet.practice:
         lines += wrapped("DO", f"{item.about}: {item.do}", bold)
     for caution in sheet.cautions if cautions else ():

@@ -20,7 +20,7 @@ from samite.seam.joint_strength import (
     joint_strength_n_per_cm,
     perforated_strength_share,
 )
-from samite.seam.make_candidates import needed_stretch_percent, stretch_of
+from samite.seam.make_candidates import stretch_of
 from samite.seam.minutes import element_minutes_per_m
 from samite.seam.needle_size import perforation_share
 from samite.seam.settle import seam_thread_diameter_mm
@@ -162,7 +162,7 @@ def appraise(candidate: Candidate, wants: tuple[Wants, ...], settled: Settled, u
         load_n_per_cm=load_n_per_cm(cloths, use),
         gives_way="stitching" if stitching <= by_cloth[weak_name] else weak_name,
         stretch_percent=stretch_of(candidate.stitch, wants),
-        needed_stretch_percent=needed_stretch_percent(wants),
+        needed_stretch_percent=settled.needed_stretch_percent,
         thickness_mm=plies * mean_mm * PRESSED_SHARE * len(cloths) / 2.0,
         crossing_mm=crossing_thickness_mm(
             ply_thickness_mm=mean_mm * len(cloths) / 2.0, plies=plies, other_plies=plies

@@ -36,6 +36,8 @@ class Settled:
         How the plies are held.
     foot : Advice of str
         Key in ``feet.csv``.
+    needed_stretch_percent : float
+        Stretch that the seam must give in wear [%].
     conflicts : tuple of Conflict
         Where the cloths want different things.
     """
@@ -48,6 +50,7 @@ class Settled:
     length: Advice[float]
     holding: Advice[Holding]
     foot: Advice[str]
+    needed_stretch_percent: float
     conflicts: tuple[Conflict, ...]
 
 

@@ -28,11 +28,14 @@ class Demands:
         Key in ``seams.csv``; empty for any.
     tex : float or None
         Linear density of the thread [tex]; None for any.
+    body_percent : float or None
+        Stretch that the body under the seam asks for [%]; None if it is not known.
     """
 
     stitch: str = ""
     form: str = ""
     tex: float | None = None
+    body_percent: float | None = None
 
     @property
     def made_any(self) -> bool:

@@ -21,7 +21,7 @@ from samite.seam.forms import (
     upper_ply,
 )
 from samite.seam.joint import Seam
-from samite.seam.stitch import STRETCH_IN_WEAR, THREAD_EXTENSION_PERCENT, Stitch
+from samite.seam.stitch import THREAD_EXTENSION_PERCENT, Stitch
 from samite.seam.stretch import seam_stretch_percent, zigzag_width_mm
 from samite.seam.wants import Wants
 from samite.tables.sewing import sewing_entries, sewing_entry
@@ -31,32 +31,6 @@ FINISHES = ("none", "pinked", "narrow-double", "zigzag", "overedge", "bound")
 
 OPENS_MM = 6.0
 """A shorter allowance is not opened [mm]."""
-
-
-def needed_stretch_percent(wants: tuple[Wants, ...]) -> float:
-    """Return the stretch that the seam must give in wear.
-
-    Parameters
-    ----------
-    wants : tuple of Wants
-        The cloths, with how the seam runs in each.
-
-    Returns
-    -------
-    float
-        Stretch along the seam [%].
-
-    Notes
-    -----
-    A share of what the firmest cloth stretches: the seam cannot stretch further than it. Below 15 %
-    a straight stitch with its thread's own extension serves.
-    """
-    firmest = min(one.stretch_percent for one in wants)
-    if firmest < traits.STRETCH_CLOTH_PERCENT:
-        return 0.0
-    if not any(one.cloth.construction in ("knit", "net", "lace") for one in wants):
-        return 0.0
-    return STRETCH_IN_WEAR * firmest
 
 
 def make_candidates(
@@ -131,15 +105,17 @@ def _candidate(
 ) -> Candidate | RuledOut:
     cloths = tuple(one.cloth for one in wants)
     what = f"{form_name(form)} by {_stitch_name(stitch)}"
-    why = stitch_bar(stitch, form, cloths) or _idle_bar(stitch, form, wants, use)
+    why = stitch_bar(stitch, form, cloths) or _idle_bar(
+        stitch, form, wants, use, settled.needed_stretch_percent
+    )
     if why:
         return RuledOut(what, why)
-    made = joint_stitch(form, stitch, wants, settled.length.value)
+    made = joint_stitch(form, stitch, wants, settled)
     too_long = made.length_mm > machine.stitch_length_mm
     too_wide = made.width_mm > machine.stitch_width_mm + 0.01
     if machine.kind != "hand" and (too_long or too_wide):
         return RuledOut(what, f"{machine.name} makes no stitch of that size")
-    needed = needed_stretch_percent(wants)
+    needed = settled.needed_stretch_percent
     given = stretch_of(made, wants)
     if given < needed:
         return RuledOut(
@@ -158,9 +134,11 @@ def _candidate(
     )
 
 
-def _idle_bar(stitch: str, form: str, wants: tuple[Wants, ...], use: Use) -> str:
+def _idle_bar(
+    stitch: str, form: str, wants: tuple[Wants, ...], use: Use, needed_percent: float
+) -> str:
     """Say that a stitch gives something that nothing here asks for."""
-    if needed_stretch_percent(wants) > 0.0:
+    if needed_percent > 0.0:
         return ""
     if stitch == "301-triple" and not use.strain:
         return "nothing strains or stretches the seam: three passes only stiffen it"
@@ -169,7 +147,7 @@ def _idle_bar(stitch: str, form: str, wants: tuple[Wants, ...], use: Use) -> str
     return "the firmer cloth does not stretch: a zigzag grins where the seam is pulled"
 
 
-def joint_stitch(form: str, stitch: str, wants: tuple[Wants, ...], length_mm: float) -> Stitch:
+def joint_stitch(form: str, stitch: str, wants: tuple[Wants, ...], settled: Settled) -> Stitch:
     """Return a stitch with the length and width that the cloths want.
 
     Parameters
@@ -180,18 +158,19 @@ def joint_stitch(form: str, stitch: str, wants: tuple[Wants, ...], length_mm: fl
         ISO 4915 number.
     wants : tuple of Wants
         The cloths.
-    length_mm : float
-        Stitch length [mm].
+    settled : Settled
+        Stitch length, and the stretch that the seam must give.
 
     Returns
     -------
     Stitch
         Width 0 for straight stitches.
     """
+    length_mm = settled.length.value
     entry = sewing_entry("stitch", stitch)
     if stitch == "304" and form != "FSa":
         own = [one.stitch.value.width_mm for one in wants if one.stitch.value.type == "304"]
-        needed = needed_stretch_percent(wants)
+        needed = settled.needed_stretch_percent
         exact = zigzag_width_mm(
             stretch_percent=needed,
             stitch_length_mm=length_mm,

@@ -21,7 +21,6 @@ from samite.seam.on_hand import Purchase, choose_owned_needle, choose_owned_thre
 from samite.seam.points import SharedPoint, shared_point
 from samite.seam.rank import Ranked, rank
 from samite.seam.settle import (
-    Conflict,
     point_conflict,
     settle_foot,
     settle_holding,
@@ -31,6 +30,7 @@ from samite.seam.settle import (
     size_conflict,
     thread_conflict,
 )
+from samite.seam.stretch_wanted import body_conflict, bounded_stretch_percent, stretch_conflict
 from samite.seam.trouble import Trouble, find_trouble
 from samite.seam.wants import Wants, each, wanted
 
@@ -202,7 +202,13 @@ def settle(wants: tuple[Wants, ...], workroom: Workroom, asked: Demands) -> Sett
     size = settle_size(wants, _bounded_tex(thread.linear_density_tex))
     length = settle_length(wants)
     needle = choose_owned_needle(wants, _needle(wants, point, size, length.value), workroom)
-    found = (point_conflict(wants, point), size_conflict(wants, size), thread_conflict(wants, tex))
+    found = (
+        point_conflict(wants, point),
+        size_conflict(wants, size),
+        thread_conflict(wants, tex),
+        stretch_conflict(wants),
+        body_conflict(wants, asked.body_percent),
+    )
     return Settled(
         point=point,
         size=size,
@@ -212,7 +218,8 @@ def settle(wants: tuple[Wants, ...], workroom: Workroom, asked: Demands) -> Sett
         length=length,
         holding=settle_holding(wants),
         foot=settle_foot(wants),
-        conflicts=tuple(one for one in (*found, stretch_conflict(wants)) if one),
+        needed_stretch_percent=bounded_stretch_percent(wants, asked.body_percent),
+        conflicts=tuple(one for one in found if one),
     )
 
 
@@ -230,32 +237,6 @@ def _needle(
     tender = any(one.cloth.sheer or one.cloth.holes_show for one in wants)
     note = "new for this seam" if count > 1 or tender else ""
     return Needle("seam", point.point, size.value, span, count, note)
-
-
-def stretch_conflict(wants: tuple[Wants, ...]) -> Conflict | None:
-    """Say that one cloth stretches along the seam and another does not.
-
-    Parameters
-    ----------
-    wants : tuple of Wants
-        The cloths.
-
-    Returns
-    -------
-    Conflict or None
-        None if they stretch alike.
-    """
-    stretches = [(one.name, one.stretch_percent) for one in each(wants)]
-    least, most = min(s for _, s in stretches), max(s for _, s in stretches)
-    if most < traits.STRETCH_CLOTH_PERCENT or most - least < 15.0 or least >= 0.5 * most:
-        return None
-    said = tuple((name, f"stretches {share:.0f} % along the seam") for name, share in stretches)
-    firm = min(stretches, key=lambda item: item[1])[0]
-    settled = (
-        f"the seam stretches no further than the {firm}: do not pull the other, lay it underneath; "
-        "where the body needs the stretch, cut the firm cloth on the bias or add ease"
-    )
-    return Conflict("stretch", said, settled, traits.practice("the firm cloth stays the seam"))
 
 
 def _no_needle(wants: tuple[Wants, ...], point: SharedPoint) -> list[Contradiction]:

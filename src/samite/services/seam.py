@@ -8,13 +8,14 @@ from typing import Any
 from samite.cloth.build import build_cloth
 from samite.cloth.label import read_label
 from samite.cloth.model import Cloth
-from samite.garment.joint_stack import JointStack
+from samite.garment.joint_stack import JointStack, apart
 from samite.garment.use import Use, read_use
 from samite.garment.workroom import Workroom, usual_workroom
 from samite.kernel.errors import InputError, UnknownNameError
 from samite.kernel.quantity import round_shown
 from samite.kernel.units import parse_quantity
 from samite.labels.safety import Caution, find_cautions
+from samite.seam.around import Addition, choose_additions
 from samite.seam.candidate import Settled
 from samite.seam.demands import Demands
 from samite.seam.forms import FORMS
@@ -22,6 +23,7 @@ from samite.seam.needle import Needle, other_needles
 from samite.seam.rank import Ranked, trade_offs
 from samite.seam.special import Practice, special_practice
 from samite.seam.stacking import joint_stacks
+from samite.seam.stretch import body_movement, stretch_needed_percent
 from samite.seam.together import JointAnswer, choose_joint, joint_reason
 from samite.seam.wants import RUNS
 from samite.services.card import cloth_json
@@ -51,6 +53,8 @@ class SeamSheet:
         The plies that the iron meets; empty if the cloths cannot be joined.
     press : JointPress or None
         How to press; None if the cloths cannot be joined.
+    additions : tuple of Addition
+        Hem, fastening, lining and stays that go with it.
     practice : tuple of Practice
         What the trade does besides.
     cautions : tuple of Caution
@@ -63,6 +67,7 @@ class SeamSheet:
     answer: JointAnswer
     stacks: tuple[JointStack, ...]
     press: JointPress | None
+    additions: tuple[Addition, ...]
     practice: tuple[Practice, ...]
     cautions: tuple[Caution, ...]
 
@@ -92,6 +97,10 @@ class SeamQuestion:
         Seam insisted on, a key of ``seams.csv``; empty for any.
     thread : str
         Thread insisted on, ``"tex 40"``; empty for any.
+    place : str
+        Place on the body, a key of ``movement.csv``; empty if it is not said.
+    negative_ease : str
+        How much smaller than the body the pieces are cut, ``"10 %"``; empty for none.
     """
 
     labels: tuple[str, ...]
@@ -101,6 +110,8 @@ class SeamQuestion:
     stitch: str = ""
     form: str = ""
     thread: str = ""
+    place: str = ""
+    negative_ease: str = ""
 
 
 def make_seam(question: SeamQuestion, *, window: bool = False) -> SeamSheet:
@@ -196,6 +207,7 @@ def seam_of(
         answer=answer,
         stacks=stacks,
         press=press,
+        additions=choose_additions(apart(cloths), use),
         practice=special_practice(answer.wants, use),
         cautions=_cautions(cloths, use, ironed=bool(press and press.recipe.value.passes)),
     )
@@ -242,7 +254,18 @@ def _demands(question: SeamQuestion) -> Demands:
     tex = parse_quantity(question.thread, "tex") if question.thread.strip() else None
     if tex is not None and not 1.0 <= tex <= 5000.0:
         raise InputError(f"a thread of tex {tex:g} is impossible", "thread", "write tex 27")
-    return Demands(stitch, form, tex)
+    return Demands(stitch, form, tex, _body_percent(question))
+
+
+def _body_percent(question: SeamQuestion) -> float | None:
+    """Return the stretch that the body asks for, from its movement and the negative ease."""
+    if not (question.place.strip() or question.negative_ease.strip()):
+        return None
+    ease = parse_quantity(question.negative_ease, "%") if question.negative_ease.strip() else 0.0
+    if not 0.0 <= ease <= 60.0:
+        raise InputError(f"a negative ease of {ease:g} % is impossible", "ease", "0 to 60 %")
+    moves = body_movement(place=question.place.strip() or "none").value
+    return stretch_needed_percent(negative_ease_percent=ease, movement_percent=moves)
 
 
 def _cautions(cloths: tuple[Cloth, ...], use: Use, *, ironed: bool) -> tuple[Caution, ...]:
@@ -287,6 +310,7 @@ def seam_json(sheet: SeamSheet) -> dict[str, Any]:
             "machines": [one.name for one in sheet.workroom.machines],
             "to_buy": [one.as_dict() for one in answer.buy],
         },
+        "additions": [one.as_dict() for one in sheet.additions],
         "practice": [one.as_dict() for one in sheet.practice],
         "cautions": [one.as_dict() for one in sheet.cautions],
     }

@@ -120,6 +120,8 @@ def _joint(request: Request) -> SeamQuestion:
         stitch=query.get("stitch", ""),
         form=query.get("seam", ""),
         thread=query.get("thread", ""),
+        place=query.get("place", ""),
+        negative_ease=query.get("ease", ""),
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -15,6 +16,7 @@ from markupsafe import Markup
 from samite.services.card import Card
 from samite.services.joint_press import joint_press_words
 from samite.services.seam import SeamQuestion, SeamSheet
+from samite.tables.sewing import sewing_entries
 from samite.web import answers, card_view, odds_view, press_view, seam_view, use_view, words
 from samite.web.figures import press_figures, seam_figures
 
@@ -276,9 +278,8 @@ def seam_page(
         "seam.html",
         labels=list(zip(names, texts, asked, strict=True)),
         asked=question,
-        more_open=any(
-            (question.runs, question.stitch, question.form, question.thread, question.workroom)
-        ),
+        more_open=any(_seam_query(replace(question, labels=(), use=""))),
+        places=list(sewing_entries("movement")),
         units=shown,
         page=page,
         press_words=_press_words(sheet, shown),
@@ -310,6 +311,8 @@ def _seam_query(question: SeamQuestion) -> dict[str, str]:
         "stitch": question.stitch,
         "seam": question.form,
         "thread": question.thread,
+        "place": question.place,
+        "ease": question.negative_ease,
         "workroom": question.workroom,
     }
     return {name: value for name, value in found.items() if value}

@@ -238,6 +238,24 @@ def test_special_practice_comes_with_what_calls_for_it(
     assert about in found
 
 
+def test_the_body_under_the_seam_sets_the_stretch() -> None:
+    # Kirk and Ibrahim 1966: knee lengthwise 35 to 45 % (from memory); 1.1 x 1.4 is 54 %.
+    asked = ask(SWIM, place="knee-lengthwise", negative_ease="10 %")
+    assert asked["numbers"]["needed_stretch_percent"] == pytest.approx(53.7, abs=1.5)
+    wide = asked["stitch"]["width_mm"]
+    assert (
+        wide > ask(SWIM, place="back-across")["stitch"]["width_mm"]
+        or asked["stitch"]["type"] != "304"
+    )
+    firm = ask("satin", place="knee-lengthwise")
+    body = next(c for c in firm["conflicts"] if c["about"] == "body")
+    assert "ease" in body["settled"]
+    with pytest.raises(UnknownNameError):
+        make_seam(SeamQuestion((SWIM,), place="nose"))
+    with pytest.raises(InputError, match="negative ease"):
+        make_seam(SeamQuestion((SWIM,), negative_ease="90 %"))
+
+
 def test_bias_practice_comes_with_a_bias_run() -> None:
     found = {item["about"] for item in ask("satin", "satin", runs="bias, along")["practice"]}
     assert "bias" in found
