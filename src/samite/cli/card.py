@@ -62,7 +62,7 @@ def command(
         from samite.services.paper import card_pdf
 
         date = dated.date() if dated else None
-        write_file(pdf, card_pdf(card, paper=paper, units=units, dated=date), "--pdf")
+        write_file(pdf, card_pdf(card, paper=paper, units=units, dated=date, joint=joint), "--pdf")
     if svg:
         from samite.services.paper import layers_svg
 

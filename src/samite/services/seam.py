@@ -397,6 +397,35 @@ def thread_json(settled: Settled) -> dict[str, object]:
     }
 
 
+def joint_words(sheet: SeamSheet) -> str:
+    """Return a joint in one line, for a card.
+
+    Parameters
+    ----------
+    sheet : SeamSheet
+        The joint.
+
+    Returns
+    -------
+    str
+        Needle, thread, stitch, seam, finish and conflicts; or the contradiction.
+    """
+    best, settled = sheet.best, sheet.answer.settled
+    if best is None:
+        return "; ".join((*sheet.answer.why, *sheet.answer.nearest))
+    candidate, stitch = best.candidate, best.candidate.stitch
+    wide = f" x {stitch.width_mm:g}" if stitch.width_mm else ""
+    finishes = "/".join(dict.fromkeys(edge.finish for edge in candidate.finishes))
+    conflicts = [*settled.conflicts, *(sheet.press.conflicts if sheet.press else ())]
+    mind = f"; they disagree on {', '.join(one.about for one in conflicts)}" if conflicts else ""
+    return (
+        f"{settled.needle.point} {settled.needle.size_nm}, tex "
+        f"{settled.thread.linear_density_tex:g}; {stitch.type} {stitch.length_mm:g}{wide} mm; "
+        f"{sewing_entry('seam', candidate.form).word('name')}, {candidate.lies}; finish {finishes}; "
+        f"holds {best.numbers.strength_n_per_cm:.0f} N/cm{mind}"
+    )
+
+
 def _seam_json(way: Ranked) -> dict[str, object]:
     candidate = way.candidate
     entry = sewing_entry("seam", candidate.form)
