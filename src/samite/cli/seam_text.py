@@ -164,6 +164,9 @@ def _numbers(sheet: SeamSheet, best: Ranked, bold: bool) -> list[str]:
             else trouble.pucker,
             bold,
         )
+        short, longest = trouble.span_mm
+        least = f"not under {short:.1f} mm (holes), " if short else ""
+        lines += wrapped("LENGTH", f"{least}not over {longest:g} mm (fray)", bold)
         slip = trouble.slippage
         helps = f": {'; '.join(slip.remedies[:3])}" if slip.remedies else ""
         lines += wrapped("SLIPS", f"{slip.as_dict()['risk']} risk{helps}", bold)

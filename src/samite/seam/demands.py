@@ -6,11 +6,11 @@ from dataclasses import dataclass
 
 from samite.garment.workroom import Workroom, machines_for
 from samite.kernel.errors import OutOfRangeError
-from samite.seam.candidate import Candidate
-from samite.seam.forms import NOT_FOR_SEAMS, RuledOut, form_name
+from samite.seam.forms import NOT_FOR_SEAMS, STITCHES_OF_FORM, RuledOut, form_name
 from samite.seam.needle import STANDARD_SIZES
 from samite.seam.needle_fit import eye_width_mm
 from samite.seam.needle_size import EYE_TO_THREAD, minimum_size_nm, size_for_thread_nm
+from samite.seam.rank import Ranked
 from samite.seam.settle import seam_thread_diameter_mm, settle_size
 from samite.seam.wants import Wants
 from samite.tables.sewing import sewing_entry
@@ -148,16 +148,14 @@ def _stitch_problem(stitch: str, workroom: Workroom) -> list[Contradiction]:
 
 
 def demanded(
-    made: tuple[Candidate, ...],
-    out: tuple[RuledOut, ...],
-    asked: Demands,
-) -> tuple[tuple[Candidate, ...], list[Contradiction]]:
+    ranked: tuple[Ranked, ...], out: tuple[RuledOut, ...], asked: Demands
+) -> tuple[tuple[Ranked, ...], list[Contradiction]]:
     """Keep what the person insists on, or say what works nearest to it.
 
     Parameters
     ----------
-    made : tuple of Candidate
-        Everything that works.
+    ranked : tuple of Ranked
+        Everything that works, best first.
     out : tuple of RuledOut
         What does not, and why.
     asked : Demands
@@ -165,35 +163,47 @@ def demanded(
 
     Returns
     -------
-    tuple of (tuple of Candidate, list of Contradiction)
+    tuple of (tuple of Ranked, list of Contradiction)
         What is left, and why nothing is.
     """
     kept = tuple(
         one
-        for one in made
-        if (not asked.stitch or one.stitch.type == asked.stitch)
-        and (not asked.form or one.form == asked.form)
+        for one in ranked
+        if asked.stitch in ("", one.candidate.stitch.type)
+        and asked.form in ("", one.candidate.form)
     )
-    if kept or not (asked.stitch or asked.form) or not made:
+    if kept or not (asked.stitch or asked.form) or not ranked:
         return kept, []
-    words = [form_name(asked.form)] if asked.form else []
-    if asked.stitch:
-        words.append(f"({asked.stitch})")
-    because = [one for one in out if all(word in one.what for word in words)]
-    exact = [one for one in because if one.what in (*words, " ".join(words))] or because
-    reasons = (
-        "; ".join(dict.fromkeys(one.why for one in exact[:2])) or "it is not a seam of these cloths"
-    )
-    near = made[0] if not asked.form else _same_form(made, asked.form)
-    what = f"{form_name(near.form)} by {sewing_entry('stitch', near.stitch.type).word('name')}"
-    asked_for = " by ".join(
-        [
-            *([form_name(asked.form)] if asked.form else []),
-            *([asked.stitch] if asked.stitch else []),
-        ]
-    )
-    return (), [Contradiction(f"{asked_for} does not work here: {reasons}", what)]
+    wanted = [form_name(asked.form)] if asked.form else []
+    wanted += [asked.stitch] if asked.stitch else []
+    why = f"{' by '.join(wanted)} does not work here: {_why_not(asked, out)}"
+    return (), [Contradiction(why, _nearest(ranked, asked))]
 
 
-def _same_form(made: tuple[Candidate, ...], form: str) -> Candidate:
-    return next((one for one in made if one.form == form), made[0])
+def _why_not(asked: Demands, out: tuple[RuledOut, ...]) -> str:
+    """Say why a form or a stitch is ruled out, the form's own reason first."""
+    if asked.form:
+        of_form = [one.why for one in out if one.what == form_name(asked.form)]
+        if of_form:
+            return of_form[0]
+        if asked.stitch and asked.stitch not in STITCHES_OF_FORM[asked.form]:
+            return f"{asked.stitch} does not make a {form_name(asked.form)}"
+    words = [f"({asked.stitch})"] if asked.stitch else []
+    words += [form_name(asked.form)] if asked.form else []
+    found = [one.why for one in out if all(word in one.what for word in words)]
+    fits = [form for form, made in STITCHES_OF_FORM.items() if asked.stitch in made]
+    blocked = [one.why for one in out if one.what in [form_name(form) for form in fits]]
+    return "; ".join(dict.fromkeys([*found, *blocked][:2])) or "no seam of these cloths takes it"
+
+
+def _nearest(ranked: tuple[Ranked, ...], asked: Demands) -> str:
+    near = next(
+        (
+            one.candidate
+            for one in ranked
+            if one.candidate.form == asked.form or one.candidate.stitch.type == asked.stitch
+        ),
+        ranked[0].candidate,
+    )
+    stitch = sewing_entry("stitch", near.stitch.type)
+    return f"{form_name(near.form)} by {stitch.word('name')} ({near.stitch.type})"

@@ -141,13 +141,13 @@ def _answer(
         *_no_needle(wants, settled.point),
     ]
     made, out = make_candidates(wants, settled, use, workroom)
-    kept, barred = demanded(made, out, asked)
-    against += barred
-    if against or not kept:
-        return _cannot(wants, settled, against, out, asked)
-    numbered = tuple((one, appraise(one, wants, settled, use)) for one in kept)
+    numbered = tuple((one, appraise(one, wants, settled, use)) for one in made)
     overlocker = workroom.stated and workroom.overlocks
-    ways = _best_three(rank(numbered, wants, use, own_overlocker=overlocker))
+    ranked = rank(numbered, wants, use, own_overlocker=overlocker)
+    kept, barred = demanded(ranked, out, asked)
+    if against or not kept:
+        return _cannot(wants, settled, against, barred, out, asked)
+    ways = _best_three(kept)
     best = ways[0]
     trouble = find_trouble(best.candidate, best.numbers, settled, cloths, use)
     buy = to_buy(
@@ -157,7 +157,7 @@ def _answer(
         tuple(edge.finish for edge in best.candidate.finishes),
         workroom,
     )
-    why = _compromises(settled, best, trouble)
+    why = _compromises(wants, settled, best, trouble)
     status = "compromise" if why else "works"
     return JointAnswer(status, why, (), wants, settled, ways, out, trouble, buy, ())
 
@@ -166,11 +166,13 @@ def _cannot(
     wants: tuple[Wants, ...],
     settled: Settled,
     against: list[Contradiction],
+    barred: list[Contradiction],
     out: tuple[RuledOut, ...],
     asked: Demands,
 ) -> JointAnswer:
-    why = [problem.why for problem in against] or ["no form of seam suits all of the cloths"]
-    near = [problem.nearest for problem in against if problem.nearest]
+    why = [problem.why for problem in against or barred]
+    why = why or ["no form of seam suits all of the cloths"]
+    near = [problem.nearest for problem in (*against, *barred) if problem.nearest]
     near += _nearest(wants, asked)
     return JointAnswer("cannot", tuple(why), _unlike(near), wants, settled, (), out, None, (), ())
 
@@ -261,9 +263,17 @@ def _best_three(ranked: tuple[Ranked, ...]) -> tuple[Ranked, ...]:
     return tuple(sorted(shown, key=lambda one: -one.total))
 
 
-def _compromises(settled: Settled, best: Ranked, trouble: Trouble) -> tuple[str, ...]:
+def _compromises(
+    wants: tuple[Wants, ...], settled: Settled, best: Ranked, trouble: Trouble
+) -> tuple[str, ...]:
     numbers = best.numbers
     found = []
+    tender = min((one.needle.value.range_nm[1], one.name) for one in wants)
+    if STANDARD_SIZES.index(settled.needle.size_nm) - STANDARD_SIZES.index(tender[0]) >= 2:
+        found.append(
+            f"Nm {settled.needle.size_nm} leaves large holes in the {tender[1]}, which wants Nm "
+            f"{tender[0]} at most: sew once, or bind or underline its edge first"
+        )
     if settled.point.worst >= 2:
         found.append("the needle's point is a risk in one of the cloths: sew a scrap of both first")
     if numbers.strength_n_per_cm < numbers.load_n_per_cm:

@@ -110,6 +110,8 @@ class Trouble:
         Whether yarns slip.
     perforation_warns : bool
         Whether the holes weaken a cloth.
+    span_mm : tuple of (float, float)
+        Shortest and longest stitch that serve [mm].
     needle_limit_per_min : float
         Speed at which a needle that runs on softens the softest part [1/min].
     soft_part : str
@@ -126,6 +128,7 @@ class Trouble:
     pucker_cures: tuple[str, ...]
     slippage: SlippageRisk
     perforation_warns: bool
+    span_mm: tuple[float, float]
     needle_limit_per_min: float
     soft_part: str
     thread_in_eye: float
@@ -138,7 +141,7 @@ class Trouble:
         -------
         dict of str to object
             Keys ``pucker``, ``slippage``, ``perforation_warns``, ``needle_heat``,
-            ``thread_in_eye`` and ``needle_and_yarn``.
+            ``stitch_length``, ``thread_in_eye`` and ``needle_and_yarn``.
         """
         return {
             "pucker": {
@@ -152,6 +155,10 @@ class Trouble:
             },
             "slippage": self.slippage.as_dict(),
             "perforation_warns": self.perforation_warns,
+            "stitch_length": {
+                "shortest_mm": round_shown(self.span_mm[0]),
+                "longest_mm": round_shown(self.span_mm[1]),
+            },
             "needle_heat": {
                 "limit_per_min": round_shown(self.needle_limit_per_min),
                 "softens_first": self.soft_part,
@@ -197,6 +204,7 @@ def find_trouble(
         slippage=worst_slippage(cloths, use),
         perforation_warns=numbers.perforation > PERFORATION_LIMIT
         and any(_tears(cloth) for cloth in cloths),
+        span_mm=stitch_span_mm(cloths, settled.needle.size_nm),
         needle_limit_per_min=min(speed_for_temperature(limit_c=limit_c), 5000.0),
         soft_part=soft,
         thread_in_eye=thread_in_eye_share(
@@ -347,17 +355,30 @@ def needle_and_yarn(cloth: Cloth, size_nm: int) -> Fit:
     )
 
 
-def shortest_useful_mm(settled: Settled) -> float:
-    """Return the stitch length below which the holes weaken a sheet or filament weave.
+LONGEST_BY_FRAY_MM = (4.5, 3.5, 3.2, 3.0)
+"""Longest stitch that still holds an edge, by readiness to ravel 0 to 3 (guess) [mm]."""
+
+
+def stitch_span_mm(cloths: tuple[Cloth, ...], size_nm: int) -> tuple[float, float]:
+    """Return the stitch lengths between tearing along the holes and letting a fraying edge slip.
 
     Parameters
     ----------
-    settled : Settled
-        With the needle.
+    cloths : tuple of Cloth
+        The cloths.
+    size_nm : int
+        Needle size [needle Nm].
 
     Returns
     -------
-    float
-        Stitch length [mm].
+    tuple of (float, float)
+        Shortest, 0 where no cloth tears along holes, and longest [mm].
+
+    Notes
+    -----
+    Shortest by the share of the line in holes; longest by fraying alone, a guess.
     """
-    return shortest_stitch_mm(size_nm=settled.needle.size_nm)
+    tears = any(_tears(cloth) for cloth in cloths)
+    shortest = shortest_stitch_mm(size_nm=size_nm) if tears else 0.0
+    woven = [cloth.frays for cloth in cloths if not traits.is_sheet(cloth)]
+    return shortest, LONGEST_BY_FRAY_MM[max(woven, default=0)]

@@ -173,6 +173,7 @@ def _facts(view: Mapping[str, Any], units: str) -> tuple[tuple[str, str], ...]:
         ),
         ("Thread", thread),
         ("Pucker", pucker["risk"] + cure),
+        ("Stitch length", _span(trouble["stitch_length"], units)),
         ("Slippage", f"{slip['risk']} risk{helps}"),
         (
             "Needle heat",
@@ -180,6 +181,16 @@ def _facts(view: Mapping[str, Any], units: str) -> tuple[tuple[str, str], ...]:
             f"minute: {trouble['needle_heat']['softens_first']} softens first",
         ),
         ("Minutes", f"about {n['minutes_per_m']:g} a metre, from holding to pressing"),
+    )
+
+
+def _span(span: Mapping[str, float], units: str) -> str:
+    longest = number_words(span["longest_mm"], "mm", units)
+    if not span["shortest_mm"]:
+        return f"no longer than {longest}, or an edge frays out of it"
+    shortest = number_words(span["shortest_mm"], "mm", units)
+    return (
+        f"not under {shortest}, or it tears along the holes; not over {longest}, or the edge frays"
     )
 
 

@@ -277,6 +277,21 @@ def test_a_cloth_that_bears_no_iron_rules_the_joint() -> None:
     assert "before the" in answer["press"]["instead"]
 
 
+def test_the_length_of_stitch_stands_between_holes_and_fray() -> None:
+    # 0.60 mm over 0.45 is 1.33 mm, the 20 stitches to an inch that chiffon is sewn with.
+    sheer = ask(ORGANZA)
+    span = sheer["trouble"]["stitch_length"]
+    assert span["shortest_mm"] == pytest.approx(sheer["needle"]["size_nm"] / 45.0, abs=0.01)
+    assert span["shortest_mm"] <= sheer["stitch"]["length_mm"] <= span["longest_mm"]
+    assert ask("fleece")["trouble"]["stitch_length"]["shortest_mm"] == 0.0
+
+
+def test_a_large_hole_in_a_light_cloth_is_a_compromise() -> None:
+    answer = ask("cotton canvas 600 g/m2", "silk chiffon 20 g/m2")
+    assert answer["status"] == "compromise"
+    assert any("large holes in the chiffon" in why for why in answer["why"])
+
+
 def test_a_needle_size_that_is_not_sold_is_refused() -> None:
     with pytest.raises(OutOfRangeError):
         read_workroom('format = "samite.workroom.v1"\n[[needle]]\npoint = "sharp"\nsize_nm = 10')
