@@ -18,7 +18,8 @@ from tests.practice.agreement import (
 from samite.cloth.model import Cloth
 from samite.garment.use import Use
 from samite.garment.workroom import usual_workroom
-from samite.seam.together import JointAnswer, choose_joint
+from samite.seam.answer import JointAnswer
+from samite.seam.together import choose_joint
 from samite.services.card import make_card
 
 LINING = "acetate_lining"

@@ -87,6 +87,6 @@ def _joint(label: str, other: str, use: str, workroom: Path | None) -> SeamSheet
 
 
 def _joint_json(joint: SeamSheet) -> dict[str, object]:
-    from samite.services.seam import seam_json
+    from samite.services.seam_json import seam_json
 
     return seam_json(joint)

@@ -45,7 +45,8 @@ def command(
     Each LABEL is one argument, in quotes:
     samite seam "silk organza, 140 cm" "95% polyester 5% elastane stretch velvet"
     """
-    from samite.services.seam import SeamQuestion, make_seam, seam_json
+    from samite.services.seam import SeamQuestion, make_seam
+    from samite.services.seam_json import seam_json
 
     room = workroom_text(workroom)
     question = SeamQuestion(labels, use, room, runs, stitch, form, thread, place, ease)

@@ -6,11 +6,12 @@ import textwrap
 
 import click
 
+from samite.seam.answer import JointAnswer
 from samite.seam.rank import Ranked, trade_offs
 from samite.seam.settle import Conflict
-from samite.seam.together import JointAnswer
 from samite.services.joint_press import joint_press_words
-from samite.services.seam import SeamSheet, thread_json
+from samite.services.seam import SeamSheet
+from samite.services.seam_json import thread_json
 from samite.tables.sewing import sewing_entry
 
 WIDTH = 78

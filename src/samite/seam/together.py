@@ -3,84 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from samite.cloth.model import Cloth
 from samite.garment.use import Use
-from samite.garment.workroom import OwnedThread, Workroom, machine
+from samite.garment.workroom import Workroom
 from samite.kernel.errors import InputError
-from samite.kernel.reasons import Advice, Reason
-from samite.seam import traits
+from samite.seam.answer import JointAnswer
 from samite.seam.appraise import appraise
 from samite.seam.candidate import Settled
+from samite.seam.changes import find_changes
 from samite.seam.demands import Contradiction, Demands, check_demands, demanded
 from samite.seam.forms import RuledOut
 from samite.seam.make_candidates import make_candidates
-from samite.seam.needle import STANDARD_SIZES, Needle, needle_count
-from samite.seam.on_hand import Purchase, choose_owned_needle, choose_owned_thread, to_buy
+from samite.seam.needle import STANDARD_SIZES
+from samite.seam.on_hand import to_buy
 from samite.seam.points import SharedPoint, shared_point
 from samite.seam.rank import Ranked, rank
-from samite.seam.settle import (
-    point_conflict,
-    settle_foot,
-    settle_holding,
-    settle_length,
-    settle_size,
-    settle_tex,
-    size_conflict,
-    thread_conflict,
-)
-from samite.seam.stretch_wanted import body_conflict, bounded_stretch_percent, stretch_conflict
+from samite.seam.share import settle
 from samite.seam.trouble import Trouble, find_trouble
-from samite.seam.wants import Wants, each, wanted
+from samite.seam.wants import Wants, wanted
 
 SHOWN = 3
 """Ways shown: the best and its alternatives."""
-
-
-@dataclass(frozen=True, slots=True)
-class JointAnswer:
-    """How to join the cloths.
-
-    Parameters
-    ----------
-    status : str
-        ``works``, ``compromise`` or ``cannot``.
-    why : tuple of str
-        What makes it a compromise, or the contradiction.
-    nearest : tuple of str
-        The nearest thing that works, where it cannot be done as asked.
-    wants : tuple of Wants
-        The cloths.
-    settled : Settled
-        What they share, whatever the seam.
-    ways : tuple of Ranked
-        Best first, three at most; empty if it cannot be done.
-    ruled_out : tuple of RuledOut
-        What does not work, and why.
-    trouble : Trouble or None
-        What may go wrong in the best way.
-    buy : tuple of Purchase
-        What is not on hand.
-    changes : tuple of tuple of (str, str)
-        What would change the answer, and to what.
-    """
-
-    status: str
-    why: tuple[str, ...]
-    nearest: tuple[str, ...]
-    wants: tuple[Wants, ...]
-    settled: Settled
-    ways: tuple[Ranked, ...]
-    ruled_out: tuple[RuledOut, ...]
-    trouble: Trouble | None
-    buy: tuple[Purchase, ...]
-    changes: tuple[tuple[str, str], ...]
-
-    @property
-    def cloths(self) -> tuple[Cloth, ...]:
-        """The cloths in the order given."""
-        return tuple(one.cloth for one in self.wants)
 
 
 def choose_joint(
@@ -124,7 +69,11 @@ def choose_joint(
     answer = _answer(cloths, use, workroom, runs, asked)
     if not answer.ways:
         return answer
-    return replace(answer, changes=_changes(answer, use, workroom, runs, asked))
+
+    def again(other_use: Use, other_room: Workroom) -> JointAnswer:
+        return _answer(cloths, other_use, other_room, runs, asked)
+
+    return replace(answer, changes=find_changes(answer, use, workroom, again))
 
 
 def _answer(
@@ -175,70 +124,6 @@ def _cannot(
     near = [problem.nearest for problem in (*against, *barred) if problem.nearest]
     near += _nearest(wants, asked)
     return JointAnswer("cannot", tuple(why), _unlike(near), wants, settled, (), out, None, (), ())
-
-
-def settle(wants: tuple[Wants, ...], workroom: Workroom, asked: Demands) -> Settled:
-    """Choose what the cloths share, whatever the seam.
-
-    Parameters
-    ----------
-    wants : tuple of Wants
-        The cloths.
-    workroom : Workroom
-        What is on hand.
-    asked : Demands
-        What the person insists on.
-
-    Returns
-    -------
-    Settled
-        Needle, thread, stitch length, holding, foot, and the conflicts between the cloths.
-    """
-    cloths = tuple(one.cloth for one in wants)
-    point = shared_point(cloths)
-    tex = settle_tex(wants)
-    stretches = any(traits.is_stretch_knit(cloth) for cloth in cloths)
-    thread = choose_owned_thread(tex.value, workroom, stretches=stretches)
-    if asked.tex is not None:
-        thread = OwnedThread(thread.kind, asked.tex)
-    size = settle_size(wants, _bounded_tex(thread.linear_density_tex))
-    length = settle_length(wants)
-    needle = choose_owned_needle(wants, _needle(wants, point, size, length.value), workroom)
-    found = (
-        point_conflict(wants, point),
-        size_conflict(wants, size),
-        thread_conflict(wants, tex),
-        stretch_conflict(wants),
-        body_conflict(wants, asked.body_percent),
-    )
-    return Settled(
-        point=point,
-        size=size,
-        tex=tex,
-        thread=thread,
-        needle=needle,
-        length=length,
-        holding=settle_holding(wants),
-        foot=settle_foot(wants),
-        needed_stretch_percent=bounded_stretch_percent(wants, asked.body_percent),
-        conflicts=tuple(one for one in found if one),
-    )
-
-
-def _bounded_tex(tex: float) -> int:
-    """Return a fineness for which there is a needle; what is coarser is refused elsewhere."""
-    return round(min(tex, 90.0))
-
-
-def _needle(
-    wants: tuple[Wants, ...], point: SharedPoint, size: Advice[int], length_mm: float
-) -> Needle:
-    place = STANDARD_SIZES.index(size.value)
-    span = (STANDARD_SIZES[max(place - 1, 0)], STANDARD_SIZES[min(place + 1, 11)])
-    count = max(needle_count(one.cloth, length_mm).value for one in each(wants))
-    tender = any(one.cloth.sheer or one.cloth.holes_show for one in wants)
-    note = "new for this seam" if count > 1 or tender else ""
-    return Needle("seam", point.point, size.value, span, count, note)
 
 
 def _no_needle(wants: tuple[Wants, ...], point: SharedPoint) -> list[Contradiction]:
@@ -307,90 +192,5 @@ def _nearest(wants: tuple[Wants, ...], asked: Demands) -> Iterable[str]:
         yield "sew it by hand with a fine sharp, through punched holes in the sheet"
 
 
-@dataclass(frozen=True, slots=True)
-class Variant:
-    """A question that asks what would change the answer.
-
-    Parameters
-    ----------
-    words : str
-        What would be different.
-    use : Use
-        Use in that case.
-    workroom : Workroom
-        Workroom in that case.
-    """
-
-    words: str
-    use: Use
-    workroom: Workroom
-
-
-def _variants(use: Use, workroom: Workroom) -> tuple[Variant, ...]:
-    strain = "if nothing strained it" if use.strain else "if the seam were strained"
-    found = [Variant(strain, replace(use, strain=not use.strain), workroom)]
-    if not use.curved:
-        found.append(Variant("if it were curved", replace(use, curved=True), workroom))
-    lined = "if it were not lined" if use.lined else "if it were lined"
-    found.append(Variant(lined, replace(use, lined=not use.lined), workroom))
-    if not use.short_lived:
-        found.append(Variant("if it were worn once", replace(use, wearings=1), workroom))
-    if not use.long_lived:
-        found.append(Variant("if it were worn forty times", replace(use, wearings=40), workroom))
-    if workroom.overlocks:
-        fewer = tuple(one for one in workroom.machines if "504" not in one.stitches)
-        found.append(Variant("without an overlocker", use, replace(workroom, machines=fewer)))
-    else:
-        more = replace(workroom, machines=(*workroom.machines, machine("overlocker")))
-        found.append(Variant("with an overlocker", use, more))
-    return tuple(found)
-
-
-def _changes(
-    answer: JointAnswer, use: Use, workroom: Workroom, runs: tuple[str, ...], asked: Demands
-) -> tuple[tuple[str, str], ...]:
-    now = _in_words(answer)
-    found = []
-    for variant in _variants(use, workroom):
-        other = _answer(answer.cloths, variant.use, variant.workroom, runs, asked)
-        then = _in_words(other) if other.ways else "it could not be done"
-        if then != now:
-            found.append((variant.words, then))
-    return tuple(found)
-
-
-def _in_words(answer: JointAnswer) -> str:
-    best = answer.ways[0].candidate
-    stitch = best.stitch
-    wide = f", {stitch.width_mm:g} mm wide" if stitch.width_mm else ""
-    finishes = "/".join(dict.fromkeys(edge.finish for edge in best.finishes))
-    name = best.seam.as_dict()["name"]
-    return (
-        f"{name} {best.lies}, {stitch.type} {stitch.length_mm:g} mm{wide}, finish {finishes}, "
-        f"{answer.settled.needle.point} {answer.settled.needle.size_nm}"
-    )
-
-
 def _unlike(texts: Iterable[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(texts))
-
-
-def joint_reason(answer: JointAnswer) -> Reason:
-    """Return why the best way is best.
-
-    Parameters
-    ----------
-    answer : JointAnswer
-        An answer with at least one way.
-
-    Returns
-    -------
-    Reason
-        One leaf a criterion, with what it counts.
-    """
-    best = answer.ways[0]
-    leaves = tuple(
-        Reason(f"{score.criterion}, {score.share:.2f} x {score.weight:g}", (score.reason,))
-        for score in best.scores
-    )
-    return Reason(f"best of what works: {best.total:.2f} of 1", leaves, traits.GUESS)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from samite.services.paper_press import card_views, view_curve
 from samite.services.paper_words import card_sheet
-from samite.services.seam import joint_words
+from samite.services.seam_json import joint_words
 from samite.sheets.layers_picture import draw_layers
 from samite.sheets.page import print_cards
 from samite.sheets.press_curve import draw_press_curve

@@ -11,7 +11,8 @@ from samite.seam.needle_size import blade_diameter_mm
 from samite.seam.rank import Ranked
 from samite.seam.settle import seam_thread_diameter_mm
 from samite.seam.trouble import needle_and_yarn
-from samite.services.seam import SeamSheet, thread_json
+from samite.services.seam import SeamSheet
+from samite.services.seam_json import thread_json
 from samite.sheets.seam_picture import draw_seam
 from samite.sheets.seam_views import PlyView, SeamView, WayView
 from samite.tables.sewing import sewing_entry

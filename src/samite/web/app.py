@@ -15,7 +15,8 @@ from starlette.exceptions import HTTPException
 
 from samite.kernel.errors import InputError, SamiteError, TableError
 from samite.services.card import Card, card_json
-from samite.services.seam import SeamQuestion, seam_json
+from samite.services.seam import SeamQuestion
+from samite.services.seam_json import seam_json
 from samite.web import answers, render
 from samite.web.figures import pdf
 from samite.web.guard import Guard

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from samite.services.seam import SeamSheet, seam_json
+from samite.services.seam import SeamSheet
+from samite.services.seam_json import seam_json
 from samite.web.words import in_units, number_words
 
 STATUS_WORDS = {

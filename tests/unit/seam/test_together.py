@@ -6,7 +6,8 @@ import pytest
 
 from samite.garment.workroom import machine, machines_for, usual_workroom
 from samite.kernel.errors import InputError, OutOfRangeError, UnknownNameError
-from samite.services.seam import SeamQuestion, make_seam, read_runs, seam_json
+from samite.services.seam import SeamQuestion, make_seam, read_runs
+from samite.services.seam_json import seam_json
 from samite.services.workroom import read_workroom
 
 ORGANZA = "100% silk organza, 140 cm"
