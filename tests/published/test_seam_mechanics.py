@@ -14,7 +14,12 @@ from samite.seam.bulk import (
     stack_thickness_mm,
 )
 from samite.seam.consumption import stitch_geometries, thread_ratio, zigzag_steps
-from samite.seam.foundation import band_holding_force_n, band_tension_needed_n, girth_gained_mm
+from samite.seam.foundation import (
+    band_holding_force_n,
+    band_tension_needed_n,
+    check_foundation,
+    girth_gained_mm,
+)
 from samite.seam.gathering import gathered_thickness_mm, gathering_ratio
 from samite.seam.joint_strength import (
     balanced_thread_n,
@@ -262,6 +267,15 @@ def test_a_band_holds_what_capstan_and_laplace_say() -> None:
     pressure = 15.0 / (radius * height_m)
     assert held == pytest.approx(pressure * girth_m * height_m * 0.3)
     assert band_tension_needed_n(mass_kg=held / 9.81, friction=0.3) == pytest.approx(15.0)
+
+
+def test_a_heavy_beaded_skirt_drags_a_strapless_top_down() -> None:
+    # Common practice: a beaded skirt of several kilograms needs straps or the hips; chiffon does not.
+    assert check_foundation(skirt_mass_kg=0.5) == ()
+    dragged = check_foundation(skirt_mass_kg=8.0, hip_share=0.2)
+    assert "slides down" in dragged[0]
+    creeping = check_foundation(skirt_mass_kg=5.0, hip_share=0.5)
+    assert "creeps" in creeping[0]
 
 
 def test_letting_out_two_side_seams_of_40_mm_gains_12_cm() -> None:

@@ -10,7 +10,7 @@ from samite.cloth.reading import PartKind
 from samite.garment.use import Use
 from samite.kernel.reasons import Reason
 from samite.seam import traits
-from samite.seam.foundation import band_tension_needed_n
+from samite.seam.foundation import check_foundation
 from samite.seam.gathering import gathering_class, gathering_ratio
 from samite.seam.wants import Wants, each
 
@@ -280,19 +280,28 @@ def _fitted(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
         "together; strong hooks with a zip behind for a change in the wings",
         "a seam that is to be opened has to open without a knife",
     )
-    heaviest = max(c.mass_per_area_gsm.value for c in cloths)
-    mass_kg = 3.0 * heaviest / 1000.0
-    tension = band_tension_needed_n(mass_kg=mass_kg, friction=0.3)
-    yield Practice(
-        "foundation",
-        f"strapless: hang the skirt from a waist stay of grosgrain, 1 to 2 cm smaller than the waist. "
-        f"3 m2 of the heaviest cloth weigh {mass_kg:.1f} kg: a band that holds that by friction alone "
-        f"pulls {tension:.0f} N{'; more than is borne for long, so let the hips or straps carry it' if tension > 20.0 else ''}",
-        traits.guess("friction 0.3 of a closed band; the hips carry more"),
-    )
+    yield _foundation(cloths)
     yield _say(
         "boning",
         "bones beside every seam that is strained, in channels 3 to 4 mm wider than the bone, ending "
         "10 mm short of the edges; channels on the foundation, not on the face cloth",
         "a strained seam folds where nothing holds it long",
+    )
+
+
+SKIRT_M2 = 3.0
+"""Cloth of a long full skirt [m2]."""
+
+
+def _foundation(cloths: tuple[Cloth, ...]) -> Practice:
+    """Whether the weight of a skirt of the heaviest cloth drags a strapless top down."""
+    heavy = max(cloths, key=lambda c: c.mass_per_area_gsm.value)
+    mass_kg = SKIRT_M2 * heavy.mass_per_area_gsm.value / 1000.0
+    problems = check_foundation(skirt_mass_kg=mass_kg)
+    found = problems[0] if problems else "a waist stay at 15 N holds it"
+    return Practice(
+        "foundation",
+        "strapless: hang the skirt from a waist stay of grosgrain, 1 to 2 cm smaller than the waist. "
+        f"{SKIRT_M2:g} m2 of {heavy.structure_name} weigh {mass_kg:.1f} kg: {found}",
+        traits.guess("half on the hips, friction 0.3 of a closed band"),
     )

@@ -95,7 +95,7 @@ def _answer(
     ranked = rank(numbered, wants, use, own_overlocker=overlocker)
     kept, barred = demanded(ranked, out, asked)
     if against or not kept:
-        return _cannot(wants, settled, against, barred, out, asked)
+        return _cannot(wants, settled, against, barred, out)
     ways = _best_three(kept)
     best = ways[0]
     trouble = find_trouble(best.candidate, best.numbers, settled, cloths, use)
@@ -117,12 +117,12 @@ def _cannot(
     against: list[Contradiction],
     barred: list[Contradiction],
     out: tuple[RuledOut, ...],
-    asked: Demands,
 ) -> JointAnswer:
     why = [problem.why for problem in against or barred]
     why = why or ["no form of seam suits all of the cloths"]
     near = [problem.nearest for problem in (*against, *barred) if problem.nearest]
-    near += _nearest(wants, asked)
+    near += _nearest(wants, settled.point)
+    near = near or ["set each on a tape or strip of lining first, then join the strips"]
     return JointAnswer("cannot", tuple(why), _unlike(near), wants, settled, (), out, None, (), ())
 
 
@@ -173,23 +173,19 @@ def _compromises(
     return tuple(found)
 
 
-def _nearest(wants: tuple[Wants, ...], asked: Demands) -> Iterable[str]:
-    """Say what works instead: the best pair by machine and the third by hand, or all by hand."""
-    if len(wants) == 3:
-        pairs = [(0, 1, 2), (0, 2, 1), (1, 2, 0)]
-        for first, second, third in pairs:
-            two = (wants[first].cloth, wants[second].cloth)
-            if shared_point(two).common:
-                names = f"{wants[first].name} to {wants[second].name}"
-                yield (
-                    f"join {names} by machine, then sew {wants[third].name} to that seam by hand "
-                    "(backstitch, a sharp for the seam's cloth), or to a tape caught in the seam"
-                )
-                return
-    if not asked.made_any and shared_point(tuple(o.cloth for o in wants)).common:
+def _nearest(wants: tuple[Wants, ...], point: SharedPoint) -> Iterable[str]:
+    """Say what works where no needle is common: two by machine and the third by hand, or all by hand."""
+    if point.common:
         return
-    if not asked.made_any:
-        yield "sew it by hand with a fine sharp, through punched holes in the sheet"
+    for first, second, third in ((0, 1, 2), (0, 2, 1), (1, 2, 0)):
+        if len(wants) == 3 and shared_point((wants[first].cloth, wants[second].cloth)).common:
+            yield (
+                f"join {wants[first].name} to {wants[second].name} by machine, then sew "
+                f"{wants[third].name} to that seam by hand (backstitch, a sharp for the seam's "
+                "cloth), or to a tape caught in the seam"
+            )
+            return
+    yield "sew it by hand with a fine sharp, through punched holes in a skin or film"
 
 
 def _unlike(texts: Iterable[str]) -> tuple[str, ...]:

@@ -143,6 +143,7 @@ FORMULAS: dict[str, Formula] = {
     "weaker-thread": Formula(f"{_JOINT}:balanced_thread_n", _PUBLISHED),
     "band-holding-force": Formula(f"{_FOUNDATION}:band_holding_force_n", _DERIVED),
     "band-tension": Formula(f"{_FOUNDATION}:band_tension_needed_n", _DERIVED),
+    "foundation-check": Formula(f"{_FOUNDATION}:check_foundation", _GUESS),
     "girth-gained": Formula(f"{_FOUNDATION}:girth_gained_mm", _DERIVED),
     "machine-rate": Formula(f"{_MINUTES}:machine_rate_m_per_min", _DERIVED),
     "sewing-minutes": Formula(f"{_MINUTES}:element_minutes_per_m", _GUESS),
