@@ -310,5 +310,8 @@ def joint_press_words(recipe: Recipe) -> str:
         )
     chance = ""
     if recipe.chance_set is not None and recipe.chance_damage is not None:
-        chance = f"; set {100 * recipe.chance_set:.0f} %, harm {100 * recipe.chance_damage:.1f} %"
+        told = (
+            f"set {100 * recipe.chance_set:.0f} %" if recipe.chance_set >= 0.05 else "hardly sets"
+        )
+        chance = f"; {told}, harm {100 * recipe.chance_damage:.1f} %"
     return "; then ".join(parts) + chance + (f"; {recipe.instead}" if recipe.instead else "")

@@ -75,9 +75,9 @@ def draw_section_alone(view: SeamView) -> str:
     str
         SVG.
     """
-    picture = Drawing(700, 300, f"Cut through the seam: {view.title}", describe_seam(view), "cut")
-    draw_section(picture, view, view.ways[0], (10.0, 10.0, 680.0, 220.0))
-    _legend(picture, view, 256.0, left=10.0)
+    picture = Drawing(480, 262, f"Cut through the seam: {view.title}", describe_seam(view), "cut")
+    draw_section(picture, view, view.ways[0], (8.0, 8.0, 464.0, 180.0))
+    _legend(picture, view, 214.0, left=8.0)
     return picture.render()
 
 
@@ -95,8 +95,8 @@ def draw_fit_alone(view: SeamView) -> str:
         SVG.
     """
     words = f"{view.needle} and {view.thread} beside the yarns of {view.title}, to scale"
-    picture = Drawing(520, 240, f"Needle and yarns: {view.title}", words, "fit")
-    draw_fit(picture, view, (10.0, 6.0, 500.0, 224.0))
+    picture = Drawing(400, 240, f"Needle and yarns: {view.title}", words, "fit")
+    draw_fit(picture, view, (6.0, 6.0, 388.0, 224.0))
     return picture.render()
 
 
@@ -114,8 +114,8 @@ def draw_stitch_alone(view: SeamView) -> str:
         SVG.
     """
     words = f"{view.ways[0].stitch_words}, seen from above and in the cut, to scale"
-    picture = Drawing(400, 240, f"Stitch: {view.title}", words, "stitch")
-    draw_stitch(picture, view, (10.0, 6.0, 380.0, 224.0))
+    picture = Drawing(360, 240, f"Stitch: {view.title}", words, "stitch")
+    draw_stitch(picture, view, (6.0, 6.0, 348.0, 224.0))
     return picture.render()
 
 
@@ -160,6 +160,8 @@ def _legend(picture: Drawing, view: SeamView, y: float, left: float = MARGIN) ->
         words = f"{ply.name}, {ply.thickness_mm:.2g} mm"
         picture.text(x + 30, y, words, TYPE * 0.9)
         x += 60 + len(words) * TYPE * 0.52
+        if x > picture.width * 0.55 and not same:
+            x, y = left, y + 20
     third = f"; {view.third} lies with them" if view.third else ""
     picture.text(left, y + 20, f"Right side at the top{third}.", TYPE * 0.9)
 

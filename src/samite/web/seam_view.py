@@ -178,7 +178,7 @@ def _facts(view: Mapping[str, Any], units: str) -> tuple[tuple[str, str], ...]:
         ("Slippage", f"{slip['risk']} risk{helps}"),
         (
             "Needle heat",
-            f"in a long run keep under {min(trouble['needle_heat']['limit_per_min'], 5000):g} stitches a "
+            f"in a long run keep under {trouble['needle_heat']['limit_per_min'] // 100 * 100:g} stitches a "
             f"minute: {trouble['needle_heat']['softens_first']} softens first",
         ),
         ("Minutes", f"about {n['minutes_per_m']:g} a metre, from holding to pressing"),
