@@ -12,6 +12,7 @@ from samite.kernel.errors import SamiteError
 COMMANDS = {
     "card": ("samite.cli.card", "One cloth: how to prepare, cut, sew, finish and press it."),
     "press": ("samite.cli.press", "The press window, or the bare layer solver (--stack FILE)."),
+    "seam": ("samite.cli.seam", "Two or three cloths: how to join them."),
     "rescue": (
         "samite.cli.rescue",
         "It has gone wrong: what to try on this cloth, and when to stop.",

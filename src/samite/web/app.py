@@ -17,18 +17,16 @@ from starlette.exceptions import HTTPException
 from samite.kernel.errors import ChangedMeanwhileError, InputError, SamiteError, StoreError
 from samite.services.card import Card, card_json
 from samite.services.place import store_path
-from samite.tables.irons import Iron
 from samite.web import answers, render
+from samite.web.asked import Asked, typed_of
 from samite.web.figures import pdf
 from samite.web.guard import Guard
-from samite.web.iron_view import iron_of, typed_fields
+from samite.web.render_swatches import journal_error_page
+from samite.web.seam_pages import add_seam_pages, seam_error_page
 from samite.web.swatch_pages import add_swatch_pages
-from samite.web.typed import Typed
 
 HERE = Path(__file__).parent
 LOG = logging.getLogger("samite.web")
-USE_WORDS = 20
-"""Most words of a use that are read."""
 
 
 def make_app(store: Path | None = None) -> FastAPI:
@@ -53,6 +51,7 @@ def make_app(store: Path | None = None) -> FastAPI:
     app.state.turn = asyncio.Semaphore(1)
     _add_pages(app)
     _add_api(app)
+    add_seam_pages(app)
     add_swatch_pages(app, store or store_path("", os.environ))
     _add_errors(app)
     return app
@@ -102,43 +101,6 @@ def _add_pages(app: FastAPI) -> None:
 
 def _with_window(asked: Asked) -> tuple[Card, dict[str, Any]]:
     return answers.timed(*asked.question), answers.window(*asked.question)
-
-
-class Asked:
-    """What a request asks: label, use, units, iron and trouble.
-
-    Parameters
-    ----------
-    request : Request
-        The request; its query holds ``label``, ``for`` (any number of times), ``units``, ``seq``,
-        ``trouble``, and the fields of the iron.
-    """
-
-    def __init__(self, request: Request) -> None:
-        query = request.query_params
-        self.typed = _typed(request)
-        self.label = self.typed.label
-        self.trouble = query.get("trouble", "")
-        self.units = answers.read_units(self.typed.units)
-        turn = query.get("seq", "")
-        self.turn = turn if turn.isdigit() else ""
-
-    @property
-    def question(self) -> tuple[str, str, Iron | None]:
-        """Label, use and iron."""
-        return self.label, self.typed.use, iron_of(self.typed.iron)
-
-    @property
-    def said(self) -> bool:
-        """Whether a label was given."""
-        return bool(self.label.strip())
-
-
-def _typed(request: Request) -> Typed:
-    query = request.query_params
-    use = ", ".join(word for word in query.getlist("for")[:USE_WORDS] if word.strip())
-    units = query.get("units", "metric")
-    return Typed(query.get("label", ""), use, units, typed_fields(query))
 
 
 def _add_api(app: FastAPI) -> None:
@@ -210,10 +172,12 @@ def _answer(request: Request, error: dict[str, Any], status: int) -> Response:
     if path.startswith("/part/"):
         turn = query.get("seq", "")
         return HTMLResponse(render.error_part(error, turn if turn.isdigit() else ""), status)
-    typed = _typed(request)
+    if path == "/seam":
+        return HTMLResponse(seam_error_page(request, error), status)
+    if path.startswith(("/swatch", "/photo")):
+        return HTMLResponse(journal_error_page(error), status)
+    typed = typed_of(request)
     if path == "/rescue":
         trouble = query.get("trouble", "")
         return HTMLResponse(render.rescue_page(typed, trouble, error=error), status)
-    if path.startswith(("/swatch", "/photo")):
-        return HTMLResponse(render.journal_error_page(error), status)
     return HTMLResponse(render.error_page(error, typed), status)

@@ -1,65 +1,22 @@
-"""Templates filled with the views."""
+"""The page of a card and that of a rescue, filled."""
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Mapping
 from dataclasses import replace
-from functools import cache
-from pathlib import Path
 from typing import Any
 
-from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
 from markupsafe import Markup
 
 from samite.services.card import Card
 from samite.services.iron import iron_words
-from samite.services.journal_views import PAGE
 from samite.services.prefill import card_fields
 from samite.web import answers, card_view, iron_view, odds_view, press_view, use_view, words
 from samite.web.figures import press_figures
-from samite.web.swatch_view import FormView
+from samite.web.fill import fill, fill_page
 from samite.web.typed import Typed
 
-STATIC = Path(__file__).parent / "static"
-LONGEST_LABEL = 4000
-"""Characters that the paste box takes."""
-
-LONGEST_FILE = 8000
-"""Characters that the box of the iron's file takes."""
-
-
-@cache
-def _environment() -> Environment:
-    environment = Environment(
-        loader=PackageLoader("samite.web"),
-        autoescape=select_autoescape(default=True),
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    environment.filters.update(grade=words.grade_words)
-    environment.globals.update(
-        evidence=words.evidence_words,
-        opposite=use_view.opposite,
-        version=_version(),
-        longest=LONGEST_LABEL,
-        longest_file=LONGEST_FILE,
-    )
-    return environment
-
-
-def _version() -> str:
-    """Return a short hash of the files of the page, so that a new one is fetched."""
-    digest = hashlib.sha256()
-    for path in sorted(STATIC.rglob("*")):
-        if path.is_file():
-            digest.update(path.read_bytes())
-    return digest.hexdigest()[:10]
-
-
-def _fill(name: str, **values: Any) -> str:
-    return _environment().get_template(name).render(values)
+HERE = "Card"
 
 
 def _form(typed: Typed, error: Mapping[str, Any] | None = None) -> dict[str, Any]:
@@ -100,7 +57,7 @@ def start_page(typed: Typed) -> str:
     str
         HTML.
     """
-    return _fill("page.html", **_form(typed))
+    return fill_page("page.html", HERE, typed, **_form(typed))
 
 
 def card_page(card: Card, typed: Typed, view: Mapping[str, Any] | None) -> str:
@@ -121,7 +78,7 @@ def card_page(card: Card, typed: Typed, view: Mapping[str, Any] | None) -> str:
         HTML.
     """
     values = _form(typed) | _card(card, typed) | _press(card, view, typed.units)
-    return _fill("page.html", **values)
+    return fill_page("page.html", HERE, typed, **values)
 
 
 def card_part(card: Card, typed: Typed, turn: str, view: Mapping[str, Any] | None) -> str:
@@ -144,7 +101,7 @@ def card_part(card: Card, typed: Typed, turn: str, view: Mapping[str, Any] | Non
         HTML.
     """
     values = _card(card, typed) | _press(card, view, typed.units)
-    return _fill("card.html", **values, turn=turn, units=typed.units)
+    return fill("card.html", **values, turn=turn, units=typed.units)
 
 
 def error_part(error: Mapping[str, Any], turn: str) -> str:
@@ -162,7 +119,7 @@ def error_part(error: Mapping[str, Any], turn: str) -> str:
     str
         HTML.
     """
-    return _fill("error.html", error=error, turn=turn, beside=_beside(error))
+    return fill("error.html", error=error, turn=turn, beside=_beside(error))
 
 
 def error_page(error: Mapping[str, Any], typed: Typed) -> str:
@@ -180,7 +137,7 @@ def error_page(error: Mapping[str, Any], typed: Typed) -> str:
     str
         HTML.
     """
-    return _fill("page.html", **_form(typed, error))
+    return fill_page("page.html", HERE, typed, **_form(typed, error))
 
 
 def rescue_page(
@@ -209,113 +166,18 @@ def rescue_page(
     """
     shown = typed.shown_units
     beside = ("trouble" if error["where"] == "trouble" else "label") if error else ""
-    return _fill(
+    return fill_page(
         "rescue.html",
+        "Rescue",
+        typed,
         gone=_gone(typed, trouble) | {"whole": True, "beside": beside},
         beside=beside,
-        units=shown,
         trouble=trouble,
         view=view,
         error=error,
         turn="",
         back_link=f"./?{typed.link()}",
         units_text=lambda text: words.in_units(text, shown),
-    )
-
-
-def swatch_form_page(form: FormView) -> str:
-    """Return the form that keeps a swatch.
-
-    Parameters
-    ----------
-    form : FormView
-        What stands in it, and what is wrong.
-
-    Returns
-    -------
-    str
-        HTML.
-    """
-    return _fill("swatch_form.html", form=form, units=form.units)
-
-
-def journal_error_page(error: Mapping[str, Any]) -> str:
-    """Return what the store cannot do, on a page of its own.
-
-    Parameters
-    ----------
-    error : mapping of str to str
-        In the one shape.
-
-    Returns
-    -------
-    str
-        HTML.
-    """
-    return _fill("journal_error.html", error=error, turn="", units=words.UNITS[0])
-
-
-def cloths_page(cloths: list[dict[str, Any]], turns: tuple[str, str], units: str) -> str:
-    """Return the list of the cloths that have swatches.
-
-    Parameters
-    ----------
-    cloths : list of dict of str to object
-        Key, label and count of each.
-    turns : tuple of (str, str)
-        What undoing would undo, and doing again would do.
-    units : str
-        ``metric`` or ``imperial``.
-
-    Returns
-    -------
-    str
-        HTML.
-    """
-    links = [(item, f"./swatches?{Typed(item['key'], '', units).link()}") for item in cloths]
-    return _fill("swatches.html", cloth=None, cloths=links, turns=turns, units=units)
-
-
-def swatches_page(
-    cloth: Mapping[str, Any], skip: int, kept: bool, turns: tuple[str, str], units: str
-) -> str:
-    """Return the swatches of a cloth.
-
-    Parameters
-    ----------
-    cloth : mapping of str to object
-        One of ``cloths`` in the form ``samite.swatches.v1``, its swatches with their words.
-    skip : int
-        Newer ones left out [1].
-    kept : bool
-        Whether one was just kept.
-    turns : tuple of (str, str)
-        What undoing would undo, and doing again would do.
-    units : str
-        ``metric`` or ``imperial``.
-
-    Returns
-    -------
-    str
-        HTML.
-    """
-    shown = len(cloth["swatches"])
-    here = Typed(cloth["key"], "", units)
-    older = f"./swatches?{here.link(skip=str(skip + shown))}"
-    newer = f"./swatches?{here.link(skip=str(max(skip - PAGE, 0)))}"
-    label = Typed(cloth["label"], "", units).link()
-    return _fill(
-        "swatches.html",
-        cloth=cloth,
-        skip=skip,
-        kept=kept,
-        turns=turns,
-        older_link=older if skip + shown < cloth["count"] else "",
-        newer_link=newer if skip else "",
-        new_link=f"./swatch?{label}",
-        card_link=f"./?{label}",
-        units=units,
-        units_text=lambda text: words.in_units(text, units),
     )
 
 
@@ -351,6 +213,7 @@ def _card(card: Card, typed: Typed) -> dict[str, Any]:
         "whole_link": f"?{typed.link(window='1')}#press",
         "gone": _gone(typed, ""),
         "pdf_link": f"card.pdf?{typed.link()}",
+        "seam_link": f"seam?{typed.link()}",
     }
 
 

@@ -19,7 +19,7 @@ from samite.services import bin_of_store, journal, journal_views, stock
 from samite.services.prefill import card_fields
 from samite.services.swatch_form import OTHER_FIELDS, PRESS_FIELDS, SEW_FIELDS, Filled, read_form
 from samite.swatch.trial import MOST_PHOTOS
-from samite.web import answers, render
+from samite.web import answers, render_swatches
 from samite.web.same_site import require_same_site
 from samite.web.swatch_view import DEFAULTS, FormView, shown_problems, swatch_lines
 
@@ -59,12 +59,14 @@ def _add_list(app: FastAPI, store: Path) -> None:
         label = query.get("label", "").strip()
         turns = bin_of_store.next_turns(store)
         if not label:
-            return HTMLResponse(render.cloths_page(journal_views.list_cloths(store), turns, units))
+            return HTMLResponse(
+                render_swatches.cloths_page(journal_views.list_cloths(store), turns, units)
+            )
         view = journal_views.list_swatches(store, label, skip=min(skip, 10**9))
         cloth = view["cloths"][0]
         cloth["swatches"] = [swatch_lines(item) for item in cloth["swatches"]]
         return HTMLResponse(
-            render.swatches_page(cloth, skip, bool(query.get("kept")), turns, units)
+            render_swatches.swatches_page(cloth, skip, bool(query.get("kept")), turns, units)
         )
 
     @app.get("/photo", include_in_schema=False)
@@ -82,7 +84,9 @@ def _add_form(app: FastAPI, store: Path) -> None:
         units = answers.read_units(query.get("units", "metric"))
         fields, problems = _prefilled(given, use)
         filled = Filled({**DEFAULTS, **fields, "label": given.get("label", "")})
-        return HTMLResponse(render.swatch_form_page(_form(store, filled, problems, use, units)))
+        return HTMLResponse(
+            render_swatches.swatch_form_page(_form(store, filled, problems, use, units))
+        )
 
     @app.post("/swatch", include_in_schema=False)
     async def keep(request: Request) -> Response:
@@ -93,7 +97,7 @@ def _add_form(app: FastAPI, store: Path) -> None:
         view, problems = await run_in_threadpool(_keep, store, filled)
         if view is None:
             shown = await run_in_threadpool(_form, store, filled, problems, use, units)
-            return HTMLResponse(render.swatch_form_page(shown), 422)
+            return HTMLResponse(render_swatches.swatch_form_page(shown), 422)
         query = {"label": view["cloth"]["key"], "kept": view["key"]}
         return _see(query | ({"units": units} if units != "metric" else {}))
 
