@@ -17,6 +17,7 @@ COMMANDS = {
         "It has gone wrong: what to try on this cloth, and when to stop.",
     ),
     "calc": ("samite.cli.calc", "Any closed-form function of the engines, by name."),
+    "piece": ("samite.cli.piece", "A computed shape: pieces from measures, finished, on paper."),
     "serve": ("samite.cli.serve", "The page for phone, tablet and desk, on this machine."),
     "demo": ("samite.cli.demo", "The main job on the built-in scenario, written to a folder."),
 }

@@ -68,13 +68,16 @@ class Body:
         Returns
         -------
         Body
-            Measures of that side stand for both; the other's are gone.
+            Measures of that side stand for both; the other's count only where that side lacks one.
         """
-        plain = {k: v for k, v in self.measures_mm.items() if "." not in k}
-        sided = {
-            k.partition(".")[0]: v for k, v in self.measures_mm.items() if k.endswith(f".{side}")
-        }
-        return replace(self, measures_mm=MappingProxyType({**plain, **sided}))
+        taken = {k: v for k, v in self.measures_mm.items() if "." not in k}
+        for wanted in (*(s for s in SIDES if s != side), side):
+            taken |= {
+                k.partition(".")[0]: v
+                for k, v in self.measures_mm.items()
+                if k.endswith(f".{wanted}")
+            }
+        return replace(self, measures_mm=MappingProxyType(taken))
 
     def middle(self) -> Body:
         """Return the body with the mean of both sides.

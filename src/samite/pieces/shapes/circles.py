@@ -160,7 +160,7 @@ SHAPES = (
         "circle skirt of any fraction and any number of panels",
         (
             mm("waist", "girth of the body at the waist", low=50, waist_girth=1.0),
-            mm("ease", "ease at the waist", 10, low=-500, high=1000),
+            mm("ease", "ease at the waist", 0, low=-500, high=1000),
             mm(
                 "length", "from waist to hem", low=10, high=3000, waist_height=1.0, knee_height=-1.0
             ),
@@ -174,7 +174,7 @@ SHAPES = (
         "peplum, a short circle skirt on a bodice",
         (
             mm("waist", "girth of the body at the waist", low=50, waist_girth=1.0),
-            mm("ease", "ease at the waist", 20, low=-500, high=1000),
+            mm("ease", "ease at the waist", 0, low=-500, high=1000),
             mm("length", "from waist to hem", 180, low=10, high=1000),
             *_RING,
         ),
@@ -186,7 +186,7 @@ SHAPES = (
         "cape, a part of a circle hung from the neck",
         (
             _NECK,
-            mm("ease", "ease at the neck", 20, low=-200, high=500),
+            mm("ease", "ease at the neck", 0, low=-200, high=500),
             _CAPE_LENGTH,
             number("fraction", "share of a full circle, over all panels", 0.5, 0.02, 6.0),
             number("panels", "panels around", 1, 1, 60, "count"),
@@ -200,7 +200,7 @@ SHAPES = (
         "cloak, a part of a circle, with a hood of three pieces",
         (
             _NECK,
-            mm("ease", "ease at the neck", 20, low=-200, high=500),
+            mm("ease", "ease at the neck", 0, low=-200, high=500),
             _CAPE_LENGTH,
             number("fraction", "share of a full circle, over all panels", 0.75, 0.02, 6.0),
             number("panels", "panels around", 3, 1, 60, "count"),
