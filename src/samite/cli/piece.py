@@ -13,6 +13,7 @@ from samite.cli.pairs import read_pairs
 from samite.kernel.errors import InputError
 
 PAPER_NAMES = ("a4", "us-letter", "a3", "a0", "roll")
+IN = click.Path(dir_okay=False, path_type=Path)
 GROUPS = ("adult", "women", "men", "girls", "boys")
 
 
@@ -38,6 +39,8 @@ GROUPS = ("adult", "women", "men", "girls", "boys")
 @click.option("--roll-width", default="", metavar="LENGTH", help="Width of the roll.")
 @click.option("--dxf", type=OUT, metavar="FILE", help="Write DXF by the layers of ASTM D6673.")
 @click.option("--dated", type=click.DateTime(["%Y-%m-%d"]), help="Date to print on the labels.")
+@click.option("--from", "drawing", type=IN, metavar="FILE", help="Read pieces of your own SVG.")
+@click.option("--unit", default="", metavar="LENGTH", help="Length of a unit of that drawing.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
 @click.option("--list", "listing", is_flag=True, help="Shapes and their parameters.")
 def command(
@@ -62,6 +65,8 @@ def command(
     roll_width: str,
     dxf: Path | None,
     dated: datetime | None,
+    drawing: Path | None,
+    unit: str,
     as_json: bool,
     listing: bool,
 ) -> None:
@@ -73,6 +78,9 @@ def command(
 
     if listing:
         _show_list(shape, as_json)
+        return
+    if drawing:
+        _show_import(drawing, unit, as_json)
         return
     if shape is None:
         raise InputError("which shape?", "SHAPE", "samite piece --list shows all shapes")
@@ -125,3 +133,15 @@ def _show_list(shape: str | None, as_json: bool) -> None:
     from samite.cli.piece_text import list_text
 
     click.echo(list_text(listed))
+
+
+def _show_import(drawing: Path, unit: str, as_json: bool) -> None:
+    from samite.services.piece_import import import_file
+
+    found = import_file(drawing, unit)
+    if as_json:
+        click.echo(json.dumps(found, ensure_ascii=False))
+        return
+    from samite.cli.piece_text import import_text
+
+    click.echo(import_text(found))

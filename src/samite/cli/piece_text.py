@@ -102,3 +102,33 @@ def list_text(listed: Sequence[dict[str, Any]]) -> str:
             unit = one["unit"] or "one of " + ", ".join(one["choices"])
             lines.append(f"    {one['name']} [{unit}, default {one['default']}]: {one['says']}")
     return "\n".join(lines)
+
+
+def import_text(found: dict[str, Any]) -> str:
+    """Return what was recognised in a drawing as text.
+
+    Parameters
+    ----------
+    found : dict of str to object
+        From the service.
+
+    Returns
+    -------
+    str
+        Scale, pieces, questions and problems.
+    """
+    proof = found["scale_proved_by"] or "nothing proves the scale"
+    lines = [f"one unit is {found['unit_mm']:.4g} mm ({proof})"]
+    for one in found["pieces"]:
+        lines += ["", f"PIECE {one['name']}: {one['area_mm2'] / 100:.1f} cm2 inside the cut line"]
+        stitch = "a stitch line" if one["stitch_mm"] else "no stitch line"
+        grain = "a grain line" if one["grain_mm"] else "no grain line"
+        lines.append(
+            f"  {stitch}, {grain}, {len(one['notches_mm'])} notches, {len(one['folds_mm'])} folds,"
+            f" {len(one['openings_mm'])} openings, {len(one['lines_mm'])} other lines"
+        )
+        lines += [f"  mended: {text}" for text in one["mended"]]
+        lines += [f"  ? {text}" for text in one["questions"]]
+    lines += ["", *(f"? {text}" for text in found["questions"])] if found["questions"] else []
+    lines += ["", *(f"! {text}" for text in found["problems"])] if found["problems"] else []
+    return "\n".join(lines)

@@ -38,7 +38,7 @@ def sheet_svg(sheet: Sheet, *, with_square: bool = True) -> str:
         f'viewBox="0 0 {_n(width)} {_n(height)}" role="img" aria-label="{escape(sheet.title)}" '
         f'font-family="{FONT}">',
         f"<title>{escape(sheet.title)}</title>",
-        f'<rect width="{_n(width)}" height="{_n(height)}" fill="{PAPER}"/>',
+        f'<rect class="paper" width="{_n(width)}" height="{_n(height)}" fill="{PAPER}"/>',
     ]
     for piece, group in groupby(strokes, key=lambda stroke: stroke.piece):
         parts.append(f'<g data-piece="{escape(piece)}">' if piece else "<g>")

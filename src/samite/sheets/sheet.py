@@ -186,17 +186,15 @@ def _grain_place(piece: Piece) -> tuple[Point, float]:
         (p[0] * along[0] + p[1] * along[1], p[0] * across[0] + p[1] * across[1]) for p in points
     ]
     low, high = min(c for _, c in placed), max(c for _, c in placed)
-    best, room = (0.0, 0.0), 0.0
-    for k in range(1, 16):
-        level = low + (high - low) * k / 16
+    found = []
+    for k in range(1, 24):
+        level = low + (high - low) * k / 24
         for start, end in _spans(placed, level):
-            if end - start > room * (1.0 + 0.02 * abs(k - 8)):
-                room, middle = end - start, (start + end) / 2
-                best = (
-                    middle * along[0] + level * across[0],
-                    middle * along[1] + level * across[1],
-                )
-    return best, min(0.35 * room, 400.0)
+            weight = (end - start) * (1.0 - 0.03 * abs(k - 12))
+            found.append((weight, end - start, (start + end) / 2, level))
+    _, room, middle, level = max(found)
+    place = middle * along[0] + level * across[0], middle * along[1] + level * across[1]
+    return place, min(0.35 * room, 400.0)
 
 
 def _spans(placed: Sequence[Point], level: float) -> list[tuple[float, float]]:
