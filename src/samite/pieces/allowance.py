@@ -270,18 +270,36 @@ def _join(
         )
         hem = _trimmed_hem(folded, line[::-1])
         return hem[1][::-1], hem[0][::-1], kept[::-1]
-    if turn < -SMOOTH:
-        trimmed = trim_to_meeting(line, next_line)
-        if trimmed:
-            return trimmed[0], (), trimmed[1]
+    trimmed = trim_to_meeting(line, next_line) if turn < -SMOOTH else None
+    if trimmed is None and "square" not in (side.edge.corner, after.edge.corner):
+        trimmed = _mitred(side, line, after, next_line)
+    if trimmed:
+        return trimmed[0], (), trimmed[1]
     return line, _corner(side, after, into, out), next_line
+
+
+def _mitred(
+    side: _Side, line: tuple[Point, ...], after: _Side, next_line: tuple[Point, ...]
+) -> tuple[tuple[Point, ...], tuple[Point, ...]] | None:
+    """Return two moved edges made longer until they meet, if they meet near their corner."""
+    limit = _limit(side, after)
+    into, out = side.edge.directions[1], after.edge.directions[0]
+    longer = (*line, away(line[-1], into, limit + 1.0))
+    earlier = (away(next_line[0], out, -limit - 1.0), *next_line)
+    met = trim_to_meeting(longer, earlier)
+    near = met is not None and math.dist(met[0][-1], side.edge.end) <= max(limit, 1e-6)
+    return met if near else None
+
+
+def _limit(side: _Side, after: _Side) -> float:
+    widest = max(side.allowance, after.allowance)
+    return widest if "bevel" in (side.edge.corner, after.edge.corner) else MITRE_LIMIT * widest
 
 
 def _corner(side: _Side, after: _Side, into: Point, out: Point) -> tuple[Point, ...]:
     rules = (side.edge.corner, after.edge.corner)
     square = _square(side, after, into, out) if "square" in rules else ()
-    widest = max(side.allowance, after.allowance)
-    limit = widest if "bevel" in rules else MITRE_LIMIT * widest
+    limit = _limit(side, after)
     return square or _mitre(side.line[-1], into, after.line[0], out, side.edge.end, limit)
 
 

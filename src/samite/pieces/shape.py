@@ -29,13 +29,13 @@ class Parameter:
     unit : str
         ``mm``, ``deg``, ``%``, ``count`` or ``1``; empty for a choice.
     low : float
-        Smallest allowed.
+        Smallest allowed, in `unit`.
     high : float
-        Largest allowed.
+        Largest allowed, in `unit`.
     says : str
         What it is.
     default : float
-        Taken where nothing is set; with `by`, a constant added.
+        Taken where nothing is set, in `unit`; with `by`, a constant added.
     by : mapping of str to float
         Shares of body measures that make up the default.
     choices : tuple of str

@@ -152,8 +152,8 @@ def _panel_robe(v: Values) -> Made:
 
 _NECK = (
     mm("neck_width", "width of the neck opening", 40, low=50, high=800, neck_base_girth=0.36),
-    mm("front_neck_depth", "depth of the front neck", 75, low=5, high=400),
-    mm("back_neck_depth", "depth of the back neck", 20, low=5, high=400),
+    mm("front_neck_depth", "depth of the front neck", low=5, high=400, neck_base_girth=0.2),
+    mm("back_neck_depth", "depth of the back neck", low=5, high=400, neck_base_girth=0.05),
 )
 
 SHAPES = (
@@ -216,7 +216,7 @@ SHAPES = (
                 high=800,
                 neck_base_girth=0.36,
             ),
-            mm("neck_depth", "depth of the neck", 70, low=5, high=400),
+            mm("neck_depth", "depth of the neck", low=5, high=400, neck_base_girth=0.19),
         ),
         _tabard,
         ("tabard", "surcoat"),
