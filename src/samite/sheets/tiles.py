@@ -223,10 +223,11 @@ def _map_page(sheet: Sheet, tiling: Tiling) -> Page:
         for k, text in enumerate(told)
     ]
     room = min(width, 500.0) - 2 * MARGIN_MM, min(height, 500.0) - 2 * MARGIN_MM - 98.0
-    scale = min(room[0] / sheet.width_mm, room[1] / sheet.height_mm, 0.25)
-    top = height - MARGIN_MM - 96.0 - scale * sheet.height_mm
-    strokes = [metric[0], inches[0], *_small(sheet, scale, (MARGIN_MM, top))]
     step = tiling.window[0] - LAP_MM, tiling.window[1] - LAP_MM
+    whole = tiling.columns * step[0] + LAP_MM, tiling.rows * step[1] + LAP_MM
+    scale = min(room[0] / whole[0], room[1] / whole[1], 0.25)
+    top = height - MARGIN_MM - 96.0 - scale * whole[1]
+    strokes = [metric[0], inches[0], *_small(sheet, scale, (MARGIN_MM, top))]
     for number, (row, column) in enumerate(tiling.kept, 1):
         x, y = MARGIN_MM + column * step[0] * scale, top + row * step[1] * scale
         w, h = tiling.window[0] * scale, tiling.window[1] * scale

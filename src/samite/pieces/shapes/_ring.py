@@ -11,6 +11,9 @@ from samite.pieces.walk import Mate
 
 FULL_TURN = math.tau * (1.0 + 1e-9)
 
+STRAIGHT = 1e-6
+"""Slope up to which a tube counts as straight; the difference is below 0.001 mm."""
+
 SLIT_MM = 0.05
 """What a slit takes of the allowance at each of its sides [mm]."""
 
@@ -143,7 +146,7 @@ def flared_tube(
     OutOfRangeError
         If the slant is too short for the difference of girths.
     """
-    if abs(wide_mm - narrow_mm) < 1e-9:
+    if abs(wide_mm - narrow_mm) < STRAIGHT * slant_mm:
         return box(name, wide_mm / panels, slant_mm, kinds, sides, copies=panels)
     small, large = sorted((narrow_mm, wide_mm))
     angle = (large - small) / slant_mm
