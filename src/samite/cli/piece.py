@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
@@ -34,6 +35,8 @@ GROUPS = ("adult", "women", "men", "girls", "boys")
 @click.option("--lining", is_flag=True, help="Linings too.")
 @click.option("--facing", "facings", multiple=True, metavar="EDGE", help="Face this edge.")
 @click.option("--svg", type=OUT, metavar="FILE", help="Write a drawing at full size.")
+@click.option("--overview", type=OUT, metavar="FILE", help="All pieces beside the body, small.")
+@click.option("--with", "others", multiple=True, metavar="SHAPE", help="More shapes on it.")
 @click.option("--pdf", type=OUT, metavar="FILE", help="Write tiles at full size.")
 @click.option("--paper", type=click.Choice(PAPER_NAMES), default="a4", help="Paper of the tiles.")
 @click.option("--roll-width", default="", metavar="LENGTH", help="Width of the roll.")
@@ -60,6 +63,8 @@ def command(
     lining: bool,
     facings: tuple[str, ...],
     svg: Path | None,
+    overview: Path | None,
+    others: tuple[str, ...],
     pdf: Path | None,
     paper: str,
     roll_width: str,
@@ -103,6 +108,12 @@ def command(
         dated.date().isoformat() if dated else "",
     )
     answer = make_piece(ask)
+    if overview:
+        from samite.services.piece_paper import costume_svg
+
+        bare = replace(ask, settings={}, allowances={}, seams={}, alterations=(), facings=())
+        more = [make_piece(replace(bare, shape=name)) for name in others]
+        write_file(overview, costume_svg([answer, *more]).encode("utf-8"), "--overview")
     if svg or pdf or dxf:
         from samite.services.piece_paper import pieces_dxf, pieces_pdf, pieces_svg
 

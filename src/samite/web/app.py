@@ -15,7 +15,8 @@ from starlette.exceptions import HTTPException
 
 from samite.kernel.errors import InputError, SamiteError, TableError
 from samite.services.card import Card, card_json
-from samite.web import answers, render
+from samite.services.piece_json import piece_json
+from samite.web import answers, pieces_view, render
 from samite.web.figures import pdf
 from samite.web.guard import Guard
 
@@ -41,6 +42,7 @@ def make_app() -> FastAPI:
         app.mount("/fonts", StaticFiles(directory=fonts), name="fonts")
     app.state.turn = asyncio.Semaphore(1)
     _add_pages(app)
+    _add_pieces(app)
     _add_api(app)
     _add_errors(app)
     return app
@@ -89,6 +91,30 @@ def _add_pages(app: FastAPI) -> None:
             media_type="application/pdf",
             headers={"Content-Disposition": 'inline; filename="bench-card.pdf"'},
         )
+
+
+def _add_pieces(app: FastAPI) -> None:
+    @app.get("/pieces", response_class=HTMLResponse, include_in_schema=False)
+    def pieces(request: Request) -> HTMLResponse:
+        ask = pieces_view.read_ask(request.query_params.multi_items())
+        units = request.query_params.get("units", "")
+        return HTMLResponse(render.pieces_page(ask, request.url.query, units))
+
+    @app.get("/pieces.{kind}", include_in_schema=False)
+    def pieces_file(request: Request, kind: str) -> Response:
+        if kind not in {"svg", "pdf", "dxf"}:
+            raise HTTPException(404)
+        ask = pieces_view.read_ask(request.query_params.multi_items())
+        paper = request.query_params.get("paper", "a4")
+        data, media = pieces_view.file_of(ask, kind, paper)
+        name = f'inline; filename="{ask.shape or "pieces"}.{kind}"'
+        return Response(data, media_type=media, headers={"Content-Disposition": name})
+
+    @app.get("/api/piece")
+    def api_piece(request: Request) -> JSONResponse:
+        """Answer with computed pieces, ``samite.piece.v1``; the query as of the page."""
+        ask = pieces_view.read_ask(request.query_params.multi_items())
+        return JSONResponse(piece_json(pieces_view.answer(ask)))
 
 
 def _with_window(asked: Asked) -> tuple[Card, dict[str, Any]]:
@@ -187,4 +213,16 @@ def _answer(request: Request, error: dict[str, Any], status: int) -> Response:
     if path == "/rescue":
         trouble = query.get("trouble", "")
         return HTMLResponse(render.rescue_page(*typed, trouble, error=error), status)
+    if path == "/pieces":
+        return HTMLResponse(_pieces_refused(request, error), status)
     return HTMLResponse(render.error_page(error, *typed), status)
+
+
+def _pieces_refused(request: Request, error: dict[str, Any]) -> str:
+    """Return the page with what was typed kept, or empty where even that cannot be read."""
+    units = request.query_params.get("units", "")
+    try:
+        ask = pieces_view.read_ask(request.query_params.multi_items())
+        return render.pieces_page(ask, request.url.query, units, error)
+    except SamiteError:
+        return render.pieces_page(pieces_view.read_ask([]), "", units, error)

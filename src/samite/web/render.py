@@ -13,7 +13,8 @@ from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescap
 from markupsafe import Markup
 
 from samite.services.card import Card
-from samite.web import answers, card_view, odds_view, press_view, use_view, words
+from samite.services.piece import PieceAsk
+from samite.web import answers, card_view, odds_view, pieces_view, press_view, use_view, words
 from samite.web.figures import press_figures
 
 STATIC = Path(__file__).parent / "static"
@@ -176,6 +177,31 @@ def error_page(error: Mapping[str, Any], label: str, use: str, units: str) -> st
         HTML.
     """
     return _fill("page.html", **(_form(label, use, units) | {"error": error}))
+
+
+def pieces_page(
+    ask: PieceAsk, query: str, units: str, error: Mapping[str, Any] | None = None
+) -> str:
+    """Return the page of pieces from measures.
+
+    Parameters
+    ----------
+    ask : PieceAsk
+        What is asked.
+    query : str
+        The query as it came, for the links to files.
+    units : str
+        ``metric`` or ``imperial``.
+    error : mapping of str to str or None
+        What is wrong with it, in the one shape.
+
+    Returns
+    -------
+    str
+        HTML.
+    """
+    values = pieces_view.page_values(ask, error)
+    return _fill("pieces.html", **values, query=query, units=_known(units))
 
 
 def rescue_page(

@@ -6,7 +6,7 @@ import math
 
 from samite.kernel.errors import OutOfRangeError
 from samite.pieces.curves import Arc, Line
-from samite.pieces.outline import Edge, Piece, polygon
+from samite.pieces.outline import Edge, Mark, Piece, polygon
 from samite.pieces.shape import Made, Shape, Values, mm, number, reason
 from samite.pieces.shapes._ring import around, box, ring_part
 from samite.pieces.walk import Mate
@@ -32,7 +32,8 @@ def _half(
         Edge("neck", (curve,), "neck"),
         Edge("centre", (Line(curve.end, (0.0, 0.0)),), "fold"),
     ]
-    return Piece(name, tuple(edges), note="centre on the fold")
+    marks = (Mark("gusset begins", corners[1]),) if gusset > 0.0 else ()
+    return Piece(name, tuple(edges), marks=marks, note="centre on the fold")
 
 
 def _neck_curve(width: float, depth: float, top: float) -> Arc:
