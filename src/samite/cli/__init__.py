@@ -18,6 +18,7 @@ COMMANDS = {
     ),
     "calc": ("samite.cli.calc", "Any closed-form function of the engines, by name."),
     "piece": ("samite.cli.piece", "A computed shape: pieces from measures, finished, on paper."),
+    "body": ("samite.cli.body", "Measures kept under a name, and how to take them."),
     "metres": ("samite.cli.metres", "Metres for a shape, at the shop counter, with the range."),
     "serve": ("samite.cli.serve", "The page for phone, tablet and desk, on this machine."),
     "demo": ("samite.cli.demo", "The main job on the built-in scenario, written to a folder."),

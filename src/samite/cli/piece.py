@@ -21,6 +21,7 @@ GROUPS = ("adult", "women", "men", "girls", "boys")
 @click.command("piece")
 @click.argument("shape", required=False)
 @click.option("--measure", "measures", multiple=True, metavar="NAME=LENGTH", help="A body measure.")
+@click.option("--body", default="", metavar="NAME", help="A body that is kept.")
 @click.option("--set", "settings", multiple=True, metavar="NAME=VALUE", help="A parameter.")
 @click.option("--allow", "allowances", multiple=True, metavar="EDGE=LENGTH", help="An allowance.")
 @click.option("--seam", "seams", multiple=True, metavar="EDGE=SEAM", help="A seam for an edge.")
@@ -49,6 +50,7 @@ GROUPS = ("adult", "women", "men", "girls", "boys")
 def command(
     shape: str | None,
     measures: tuple[str, ...],
+    body: str,
     settings: tuple[str, ...],
     allowances: tuple[str, ...],
     seams: tuple[str, ...],
@@ -107,6 +109,10 @@ def command(
         facings,
         dated.date().isoformat() if dated else "",
     )
+    if body:
+        from samite.services.bodies import with_body
+
+        ask = with_body(ask, body)
     answer = make_piece(ask)
     if overview:
         from samite.services.piece_paper import costume_svg

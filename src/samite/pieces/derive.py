@@ -118,21 +118,27 @@ def facing_of(piece: Piece, edge_name: str, *, width_mm: float = 60.0) -> Piece:
     at = [edge.name for edge in piece.edges].index(piece.edge(edge_name).name)
     faced, after = piece.edges[at], piece.edges[(at + 1) % len(piece.edges)]
     before = piece.edges[at - 1]
-    inner = _inner_line(faced, width_mm)[::-1]
-    first = trim_to_meeting(after.flat()[::-1], inner)
-    ends = first and trim_to_meeting(first[1], before.flat())
-    if not first or not ends or math.dist(first[1][0], ends[0][-1]) < 1.0:
+    met = _bounded(faced, after, before, width_mm, 1.5) or _bounded(
+        faced, after, before, width_mm, 4.0
+    )
+    if met is None:
         raise InputError(
             f"{piece.name} is too narrow for a facing of {width_mm:g} mm at {edge_name}",
             edge_name,
             "give a narrower facing",
         )
-    along_after = _until(after.flat(), first[1][0])
+    first, ends = met
+    along_after = _until(after.flat(), first)
     edges = (
         replace(faced, curves=faced.curves),
         Edge(after.name, (trace(along_after),), after.kind, after.allowance_mm),
         Edge("inner", (trace(ends[0]),), "edge", 0.0),
-        Edge(before.name, (trace(ends[1]),), before.kind, before.allowance_mm),
+        Edge(
+            _other_than(after.name, before.name),
+            (trace(ends[1]),),
+            before.kind,
+            before.allowance_mm,
+        ),
     )
     return Piece(
         f"{piece.name} {edge_name} facing",
@@ -144,13 +150,29 @@ def facing_of(piece: Piece, edge_name: str, *, width_mm: float = 60.0) -> Piece:
     )
 
 
-def _inner_line(edge: Edge, width: float) -> tuple[Point, ...]:
+def _other_than(taken: str, name: str) -> str:
+    return f"{name} 2" if name == taken else name
+
+
+def _bounded(
+    faced: Edge, after: Edge, before: Edge, width: float, reach: float
+) -> tuple[Point, tuple[tuple[Point, ...], tuple[Point, ...]]] | None:
+    """Return where the inner line leaves the edge after, and inner line and edge before trimmed."""
+    inner = _inner_line(faced, width, reach * width)[::-1]
+    first = trim_to_meeting(after.flat()[::-1], inner)
+    ends = trim_to_meeting(first[1], before.flat()) if first else None
+    if first is None or ends is None or math.dist(first[1][0], ends[0][-1]) < 1.0:
+        return None
+    return first[1][0], ends
+
+
+def _inner_line(edge: Edge, width: float, reach: float) -> tuple[Point, ...]:
     """Return the parallel inside an edge, made longer at both ends."""
     points: list[Point] = []
     for curve in edge.curves:
         points += curve.beside(-width)[1 if points else 0 :]
     start, end = edge.directions
-    return (away(points[0], start, -4.0 * width), *points, away(points[-1], end, 4.0 * width))
+    return (away(points[0], start, -reach), *points, away(points[-1], end, reach))
 
 
 def _until(points: tuple[Point, ...], last: Point) -> list[Point]:

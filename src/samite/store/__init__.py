@@ -1,0 +1,1 @@
+"""What is kept on this machine, under names that its owner chooses."""
