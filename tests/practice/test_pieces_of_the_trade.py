@@ -64,6 +64,17 @@ def test_a_fold_has_no_allowance_and_a_pair_is_marked_on_its_label() -> None:
     assert "wrong side up" in one.way_up
 
 
+def test_the_outer_layer_is_larger_by_the_turn_of_the_cloth() -> None:
+    collar = built("standing-collar").pieces
+    outer, inner = finish(collar, Finish(turn_of_cloth_mm=2.0))
+    assert (outer.piece.name, inner.piece.name) == ("collar, outside", "collar, inside")
+    assert outer.cut.allowances_mm["top"] == inner.cut.allowances_mm["top"] + 2.0
+    assert outer.cut.allowances_mm["bottom"] == inner.cut.allowances_mm["bottom"]
+    assert outer.piece.copies == inner.piece.copies == 1
+    (both,) = finish(collar, Finish())
+    assert both.piece.copies == 2
+
+
 def test_front_notches_are_single_and_back_notches_double() -> None:
     sleeve = built("sleeve").pieces[0]
     count = {notch.edge: notch.count for notch in sleeve.notches if notch.name != "shoulder"}

@@ -30,6 +30,7 @@ GROUPS = ("adult", "women", "men", "girls", "boys")
 @click.option("--age", default="", help="Age of a child.")
 @click.option("--size", default="", help="A women's size to start from, 00 to 20.")
 @click.option("--layers", default="", metavar="LENGTH", help="Thickness worn beneath.")
+@click.option("--turn-of-cloth", default="", metavar="LENGTH", help="More for outer layers.")
 @click.option("--shrink", default="", metavar="PERCENT", help='Along and across: "4 %; 2 %".')
 @click.option("--cloth", default="", help="Name of the cloth for the labels.")
 @click.option("--one-way", is_flag=True, help="The cloth has a nap or a one-way print.")
@@ -59,6 +60,7 @@ def command(
     age: str,
     size: str,
     layers: str,
+    turn_of_cloth: str,
     shrink: str,
     cloth: str,
     one_way: bool,
@@ -108,6 +110,7 @@ def command(
         lining,
         facings,
         dated.date().isoformat() if dated else "",
+        turn_of_cloth,
     )
     if body:
         from samite.services.bodies import with_body

@@ -10,11 +10,14 @@ from types import MappingProxyType
 
 from samite.kernel.errors import UnknownNameError
 from samite.kernel.ranges import require_between
-from samite.pieces.allowance import SEAMS, CutLine, cut_line
+from samite.pieces.allowance import SEAMS, CutLine, allowance_of, cut_line
 from samite.pieces.curves import Arc, Cubic, Curve, Line, trace
 from samite.pieces.outline import KINDS, Piece
 from samite.pieces.plane import Point, cross, dot, unit_vector
 from samite.tables.close_names import did_you_mean
+
+LAYERS = ("outside", "inside")
+"""Endings of the names of two layers that were parted for the turn of the cloth."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +38,8 @@ class Finish:
         Name of the cloth for the label.
     dated : str
         Date for the label; empty prints none.
+    turn_of_cloth_mm : float
+        What the outer of two layers needs more where it turns over the inner one [mm].
 
     Raises
     ------
@@ -48,8 +53,10 @@ class Finish:
     one_way: bool = False
     cloth: str = ""
     dated: str = ""
+    turn_of_cloth_mm: float = 0.0
 
     def __post_init__(self) -> None:
+        require_between(0.0, 20.0, turn_of_cloth_mm=self.turn_of_cloth_mm)
         require_between(-20.0, 50.0, shrink_along_percent=self.shrink_along_percent)
         require_between(-20.0, 50.0, shrink_across_percent=self.shrink_across_percent)
 
@@ -155,7 +162,9 @@ def finish(pieces: Sequence[Piece], how: Finish) -> tuple[FinishedPiece, ...]:
     Notes
     -----
     Shrinkage enlarges the stitch line by 1 / (1 - s) along and across the grain; allowances are
-    added after it. Both are exact for cloth that shrinks evenly.
+    added after it. Both are exact for cloth that shrinks evenly. The turn of the cloth is added to
+    the allowances of the outer of two layers: the stitch line of both stays the same, the outer
+    one is rolled over the edge by hand.
 
     References
     ----------
@@ -163,11 +172,37 @@ def finish(pieces: Sequence[Piece], how: Finish) -> tuple[FinishedPiece, ...]:
     """
     check_edges(pieces, tuple(how.allowances_mm))
     made = []
-    for piece in pieces:
+    for piece in _layers(pieces, how.turn_of_cloth_mm):
         cut = shrunk(piece, how.shrink_along_percent, how.shrink_across_percent)
-        line = cut_line(cut, how.allowances_mm)
+        line = cut_line(cut, _turned(cut, how))
         made.append(FinishedPiece(cut, line, _label(cut, how), how.one_way, _way_up(cut)))
     return tuple(made)
+
+
+def _layers(pieces: Sequence[Piece], turn: float) -> list[Piece]:
+    """Part the pieces of which one lies outside and one inside, if that makes a difference."""
+    made: list[Piece] = []
+    for piece in pieces:
+        if turn > 0.0 and "outside" in piece.note:
+            half = piece.copies // 2
+            made += [
+                replace(piece, name=f"{piece.name}, {layer}", copies=half, note="")
+                for layer in LAYERS
+            ]
+        else:
+            made.append(piece)
+    return made
+
+
+def _turned(piece: Piece, how: Finish) -> Mapping[str, float]:
+    """Return the allowances; the outer layer has more at the edges that are turned."""
+    if how.turn_of_cloth_mm == 0.0 or not piece.name.endswith(LAYERS[0]):
+        return how.allowances_mm
+    turned = [edge for edge in piece.edges if edge.kind not in ("neck", "waist", "fold")]
+    more = {
+        edge.name: allowance_of(edge, how.allowances_mm) + how.turn_of_cloth_mm for edge in turned
+    }
+    return {**how.allowances_mm, **more}
 
 
 def shrunk(piece: Piece, along_percent: float, across_percent: float) -> Piece:

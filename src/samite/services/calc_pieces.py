@@ -20,6 +20,8 @@ _BODIES = "samite.tables.bodies"
 
 PIECE_FORMULAS: dict[str, tuple[str, Grade]] = {
     "circle-waist-radius": (f"{_CIRCLES}:waist_radius_mm", _DERIVED),
+    "circle-waist-length": (f"{_CIRCLES}:waist_length_mm", _DERIVED),
+    "circle-hem-radius": (f"{_CIRCLES}:hem_radius_mm", _DERIVED),
     "circle-hem-length": (f"{_CIRCLES}:hem_length_mm", _DERIVED),
     "circle-area": (f"{_CIRCLES}:ring_area_mm2", _DERIVED),
     "sector-radius": (f"{_CIRCLES}:sector_radius_mm", _DERIVED),
@@ -38,6 +40,7 @@ PIECE_FORMULAS: dict[str, tuple[str, Grade]] = {
     "tail-bottom": (f"{_TUBES}:tail_bottom_mm", _DERIVED),
     "cone-dart-angle": (f"{_TUBES}:cone_dart_angle_deg", _DERIVED),
     "dart-tip": (f"{_TUBES}:dart_tip_mm", _DERIVED),
+    "dart-budget": (f"{_TUBES}:dart_budget_deg", _DERIVED),
     "rim-stretch": (f"{_TUBES}:rim_stretch", _DERIVED),
     "gathered-width": (f"{_GATHERS}:gathered_width_mm", _DERIVED),
     "tier-widths": (f"{_GATHERS}:tier_widths_mm", _DERIVED),
@@ -73,6 +76,7 @@ PIECE_FORMULAS: dict[str, tuple[str, Grade]] = {
     "crotch-straight": (f"{_LIMBS}:crotch_straight_mm", _GUESS),
     "bending-length": (f"{_DRAPE}:bending_length_mm", _MEMORY),
     "flexural-rigidity": (f"{_DRAPE}:flexural_rigidity_mg_cm", _MEMORY),
+    "flexural-rigidity-si": (f"{_DRAPE}:flexural_rigidity_un_m", _MEMORY),
     "shear-rigidity": (f"{_DRAPE}:shear_rigidity_n_m", _DERIVED),
     "modulus-at-angle": (f"{_DRAPE}:modulus_at_angle_n_m", _DERIVED),
     "bias-drop": (f"{_DRAPE}:bias_drop_mm", _DERIVED),

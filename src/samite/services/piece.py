@@ -65,6 +65,8 @@ class PieceAsk:
         Edges that are faced.
     dated : str
         Date for the label.
+    turn : str
+        Turn of the cloth: what the outer of two layers needs more.
     """
 
     shape: str
@@ -83,6 +85,7 @@ class PieceAsk:
     lining: bool = False
     facings: tuple[str, ...] = ()
     dated: str = ""
+    turn: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -357,7 +360,13 @@ def _how(ask: PieceAsk) -> Finish:
         parse_quantity(part, "%") if part.strip() else 0.0 for part in (along, across or along)
     ]
     return Finish(
-        MappingProxyType(allowances), shrink[0], shrink[1], ask.one_way, ask.cloth, ask.dated
+        MappingProxyType(allowances),
+        shrink[0],
+        shrink[1],
+        ask.one_way,
+        ask.cloth,
+        ask.dated,
+        parse_quantity(ask.turn, "mm") if ask.turn else 0.0,
     )
 
 

@@ -13,16 +13,20 @@ from shapely.geometry import Point, Polygon
 from samite.kernel.errors import InfeasibleError, SamiteError
 from samite.pieces.forms.circles import (
     hem_length_mm,
+    hem_radius_mm,
     parallel_excess_mm,
     ring_area_mm2,
     sector_radius_mm,
     train_radius_mm,
+    waist_length_mm,
     waist_radius_mm,
     wing_radius_mm,
 )
 from samite.pieces.forms.drape import (
     bending_length_mm,
     bias_drop_mm,
+    flexural_rigidity_mg_cm,
+    flexural_rigidity_un_m,
     fold_pitch_mm,
     modulus_at_angle_n_m,
     shear_rigidity_n_m,
@@ -59,6 +63,7 @@ from samite.pieces.forms.strips import (
     pull_on_girth_mm,
 )
 from samite.pieces.forms.tubes import (
+    dart_budget_deg,
     dart_tip_mm,
     frustum_angle_deg,
     frustum_inner_radius_mm,
@@ -384,3 +389,28 @@ def test_the_bending_length_is_half_the_overhang_at_the_angle_of_the_instrument(
 def test_impossible_numbers_are_refused(call: Callable[[], float]) -> None:
     with pytest.raises(SamiteError):
         call()
+
+
+def test_an_allowance_that_was_forgotten_costs_the_waist_that_it_takes() -> None:
+    # Two half circles cut on the diameter at the radius of 70 cm, seams of 1.5 cm: 63.98 cm.
+    radius = waist_radius_mm(waist_mm=700.0)
+    left = waist_length_mm(radius_mm=radius, panels=2, seam_allowance_mm=15.0)
+    assert left == pytest.approx(639.8, abs=0.05)
+    solved = waist_radius_mm(waist_mm=700.0, panels=2, seam_allowance_mm=15.0)
+    again = waist_length_mm(radius_mm=solved, panels=2, seam_allowance_mm=15.0)
+    assert again == pytest.approx(700.0, abs=1e-6)
+    hem = hem_radius_mm(waist_mm=700.0, length_mm=600.0, hem_allowance_mm=15.0)
+    assert hem == pytest.approx(radius + 615.0)
+
+
+@pytest.mark.parametrize("angle", [10.0, 30.0, 90.0])
+def test_the_darts_of_a_cap_take_the_curvature_that_it_encloses(angle: float) -> None:
+    area = integrate.quad(lambda a: math.tau * math.sin(a), 0.0, math.radians(angle))[0]
+    assert math.radians(dart_budget_deg(angle_deg=angle)) == pytest.approx(area)
+
+
+def test_rigidity_in_both_units_is_one_rigidity() -> None:
+    numbers = {"mass_per_area_gsm": 200.0, "bending_length_mm": 20.0}
+    newtons = flexural_rigidity_mg_cm(**numbers) * 1e-6 * 9.80665 * 1e-2 * 1e6
+    assert flexural_rigidity_un_m(**numbers) == pytest.approx(newtons)
+    assert newtons == pytest.approx(15.7, abs=0.05)

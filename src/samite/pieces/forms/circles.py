@@ -85,6 +85,86 @@ def waist_radius_mm(
     return solve_between(surplus, low, (edge + 3.2 * lost) / angle + 2.0 * low, what="waist radius")
 
 
+def waist_length_mm(
+    *, radius_mm: float, fraction: float = 1.0, panels: int = 0, seam_allowance_mm: float = 0.0
+) -> float:
+    """Return the stitch line at the waist that a radius gives.
+
+    Parameters
+    ----------
+    radius_mm : float
+        Radius of the stitch line [mm].
+    fraction : float
+        Share of a full circle [-].
+    panels : int
+        Panels whose edges are cut on the radius, so that their seams take cloth away.
+    seam_allowance_mm : float
+        Allowance at each such edge [mm].
+
+    Returns
+    -------
+    float
+        Length [mm].
+
+    Raises
+    ------
+    OutOfRangeError
+        If a number is impossible.
+
+    Notes
+    -----
+    r (2 pi f - 2 k asin(a / r)); the inverse of `waist_radius_mm`. Exact in the plane.
+
+    References
+    ----------
+    ``derivation``: arc length of a circle; the chord lost at an edge moved inwards by a.
+    """
+    require_positive(radius_mm=radius_mm, fraction=fraction)
+    require_between(0.0, math.inf, panels=panels)
+    require_between(0.0, radius_mm, seam_allowance_mm=seam_allowance_mm)
+    lost = 2.0 * panels * math.asin(seam_allowance_mm / radius_mm)
+    return max(radius_mm * (math.tau * fraction - lost), 0.0)
+
+
+def hem_radius_mm(
+    *, waist_mm: float, length_mm: float, fraction: float = 1.0, hem_allowance_mm: float = 0.0
+) -> float:
+    """Return the radius of the hem of a part of a ring.
+
+    Parameters
+    ----------
+    waist_mm : float
+        Length of the inner stitch line [mm].
+    length_mm : float
+        From the inner to the outer stitch line [mm].
+    fraction : float
+        Share of a full circle [-].
+    hem_allowance_mm : float
+        Cloth beyond the hem line; 0 gives the hem line itself [mm].
+
+    Returns
+    -------
+    float
+        Radius [mm].
+
+    Raises
+    ------
+    OutOfRangeError
+        If a number is impossible.
+
+    Notes
+    -----
+    W / (2 pi f) + L + hem; exact. Twice it is the square that a full circle takes.
+
+    References
+    ----------
+    ``derivation``: concentric arcs.
+    """
+    require_positive(waist_mm=waist_mm, length_mm=length_mm, fraction=fraction)
+    require_between(0.0, math.inf, hem_allowance_mm=hem_allowance_mm)
+    return waist_mm / (math.tau * fraction) + length_mm + hem_allowance_mm
+
+
 def hem_length_mm(*, waist_mm: float, length_mm: float, fraction: float = 1.0) -> float:
     """Return the length of the hem of a part of a ring.
 

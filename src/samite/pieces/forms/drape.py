@@ -77,6 +77,39 @@ def flexural_rigidity_mg_cm(*, mass_per_area_gsm: float, bending_length_mm: floa
     return mass_per_area_gsm / 10.0 * (bending_length_mm / 10.0) ** 3
 
 
+def flexural_rigidity_un_m(*, mass_per_area_gsm: float, bending_length_mm: float) -> float:
+    """Return the flexural rigidity of a cloth in SI units.
+
+    Parameters
+    ----------
+    mass_per_area_gsm : float
+        Mass per area [g/m2].
+    bending_length_mm : float
+        Bending length [mm].
+
+    Returns
+    -------
+    float
+        Rigidity [uN m].
+
+    Raises
+    ------
+    OutOfRangeError
+        If a number is impossible.
+
+    Notes
+    -----
+    M g c3 in SI, with standard gravity.
+
+    References
+    ----------
+    ``astm-d1388``: definition of flexural rigidity.
+    """
+    require_positive(mass_per_area_gsm=mass_per_area_gsm, bending_length_mm=bending_length_mm)
+    weight = mass_per_area_gsm / 1000.0 * STANDARD_GRAVITY_M_S2
+    return 1e6 * weight * (bending_length_mm / 1000.0) ** 3
+
+
 def shear_rigidity_n_m(*, bias_extension_percent: float, load_n_m: float = 4.903325) -> float:
     """Return the shear rigidity of a cloth from its extension on the bias.
 

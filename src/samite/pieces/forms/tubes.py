@@ -498,3 +498,34 @@ def rim_stretch(*, angle_deg: float) -> float:
     require_positive(angle_deg=angle_deg)
     require_between(0.0, 179.9, angle_deg=angle_deg)
     return math.radians(angle_deg) / math.sin(math.radians(angle_deg))
+
+
+def dart_budget_deg(*, angle_deg: float) -> float:
+    """Return the angle of all darts together that a cap of a ball needs.
+
+    Parameters
+    ----------
+    angle_deg : float
+        Angle from the pole of the ball to the rim of the cap [deg].
+
+    Returns
+    -------
+    float
+        Angle [deg].
+
+    Raises
+    ------
+    OutOfRangeError
+        If the angle is not between 0 and 180.
+
+    Notes
+    -----
+    The curvature that the cap encloses, 2 pi (1 - cos a); exact, wherever the darts lie.
+
+    References
+    ----------
+    ``derivation``: Gauss and Bonnet.
+    """
+    require_positive(angle_deg=angle_deg)
+    require_between(0.0, 180.0, angle_deg=angle_deg)
+    return 360.0 * (1.0 - math.cos(math.radians(angle_deg)))
