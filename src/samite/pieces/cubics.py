@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from functools import cache
-from itertools import pairwise
 
 from samite.pieces.lines import FLATNESS_MM
 from samite.pieces.plane import Move, Point, away, cross, outward, unit_vector
@@ -143,21 +142,22 @@ class Cubic:
 
     def _on(self, t: float) -> Point:
         u = 1.0 - t
-        weights = (u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t)
-        points = (self.start, self.first, self.second, self.end)
+        a, b, c, d = u * u * u, 3.0 * u * u * t, 3.0 * u * t * t, t * t * t
         return (
-            sum(w * p[0] for w, p in zip(weights, points, strict=True)),
-            sum(w * p[1] for w, p in zip(weights, points, strict=True)),
+            a * self.start[0] + b * self.first[0] + c * self.second[0] + d * self.end[0],
+            a * self.start[1] + b * self.first[1] + c * self.second[1] + d * self.end[1],
         )
 
     def _slope(self, t: float) -> Point:
         u = 1.0 - t
-        points = (self.start, self.first, self.second, self.end)
-        steps = [(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(points)]
-        weights = (3 * u * u, 6 * u * t, 3 * t * t)
+        a, b, c = 3.0 * u * u, 6.0 * u * t, 3.0 * t * t
         return (
-            sum(w * s[0] for w, s in zip(weights, steps, strict=True)),
-            sum(w * s[1] for w, s in zip(weights, steps, strict=True)),
+            a * (self.first[0] - self.start[0])
+            + b * (self.second[0] - self.first[0])
+            + c * (self.end[0] - self.second[0]),
+            a * (self.first[1] - self.start[1])
+            + b * (self.second[1] - self.first[1])
+            + c * (self.end[1] - self.second[1]),
         )
 
 
@@ -177,3 +177,26 @@ _GAUSS = (
     (0.3399810435848563, 0.6521451548625461),
     (0.8611363115940526, 0.3478548451374538),
 )
+
+
+def eased(start: Point, along_start: Point, end: Point, along_end: Point) -> Cubic:
+    """Return a curve between two points with given directions at both.
+
+    Parameters
+    ----------
+    start : tuple of (float, float)
+        Where it begins [mm].
+    along_start : tuple of (float, float)
+        Direction there, unit vector.
+    end : tuple of (float, float)
+        Where it ends [mm].
+    along_end : tuple of (float, float)
+        Direction there, unit vector.
+
+    Returns
+    -------
+    Cubic
+        Its handles are a third of the chord long.
+    """
+    third = math.dist(start, end) / 3.0
+    return Cubic(start, away(start, along_start, third), away(end, along_end, -third), end)

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import Protocol
 
-from samite.pieces.cubics import Cubic
+from samite.pieces.cubics import Cubic, eased
 from samite.pieces.lines import FLATNESS_MM, Arc, Line
 from samite.pieces.plane import Move, Point
 from samite.pieces.traces import Trace, trace
 
-__all__ = ["FLATNESS_MM", "Arc", "Cubic", "Curve", "Line", "Trace", "trace"]
+__all__ = ["FLATNESS_MM", "Arc", "Cubic", "Curve", "Line", "Trace", "eased", "trace"]
 
 
 class Curve(Protocol):

@@ -37,7 +37,7 @@ def overview_svg(
     body = 0.42 * stature_mm * max(stout, 1.0)
     height = max(sheet.height_mm, stature_mm + 2 * GAP_MM) + 60.0
     width = body + sheet.width_mm
-    size = max(width, height) / 75.0
+    size = max(width, height) / 95.0
     pen = max(width, height) / 600.0
     parts = [
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:.0f} {height:.0f}" role="img" '

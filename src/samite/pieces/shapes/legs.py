@@ -6,11 +6,11 @@ import itertools
 import math
 
 from samite.kernel.errors import OutOfRangeError
-from samite.pieces.curves import Line, Trace
+from samite.pieces.curves import Cubic, Line, Trace, eased
 from samite.pieces.forms.drape import stretch_cut_mm
 from samite.pieces.forms.limbs import crotch_extension_mm, crotch_straight_mm, quarter_ellipse_mm
 from samite.pieces.outline import Edge, Piece
-from samite.pieces.plane import Point
+from samite.pieces.plane import Point, unit_vector
 from samite.pieces.shape import GUESSED, PRACTICE, Made, Shape, Values, mm, number, reason
 from samite.pieces.walk import Mate
 
@@ -85,9 +85,14 @@ def _leg(
         Edge("inside-leg", (Line(inner, (extension, 0.0)),)),
         Edge("crotch", crotch),
         Edge("waist", (Line((0.0, top), waist_point),), "waist"),
-        Edge("side", (Line(waist_point, hip_line), Line(hip_line, outer))),
+        Edge("side", (_hip_curve(waist_point, hip_line, outer), Line(hip_line, outer))),
     )
     return Piece(part, edges, copies=2, mirrored=True)
+
+
+def _hip_curve(waist: Point, hip: Point, hem: Point) -> Cubic:
+    """Return the side seam from waist to hip, smooth where it goes on to the hem."""
+    return eased(waist, unit_vector(waist, hip), hip, unit_vector(hip, hem))
 
 
 def _bloomers(v: Values) -> Made:

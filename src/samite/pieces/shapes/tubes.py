@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 
 from samite.kernel.errors import OutOfRangeError
-from samite.pieces.curves import Arc, Line, Trace
+from samite.pieces.curves import Arc, Line, Trace, eased
 from samite.pieces.forms.tubes import tail_bottom_mm, tail_top_mm
 from samite.pieces.outline import Edge, Piece
+from samite.pieces.plane import Move, unit_vector
 from samite.pieces.shape import Made, Shape, Values, mm, number, reason
 from samite.pieces.shapes._hood import hood_of_two, hood_parameters, hood_pieces
 from samite.pieces.shapes._ring import around, box, flared_tube, ring_part
@@ -40,10 +41,10 @@ def _gored_skirt(v: Values) -> Made:
         else Line((-corner_h[0], corner_h[1]), corner_h)
     )
     waist_curve = upper or Line(corner_w, (-corner_w[0], corner_w[1]))
-    right = (Line(corner_h, hip_point), Line(hip_point, corner_w))
-    left = tuple(
-        Line((-line.end[0], line.end[1]), (-line.start[0], line.start[1])) for line in right[::-1]
-    )
+    up = unit_vector(hip_point, corner_w)
+    hip_curve = eased(hip_point, unit_vector(corner_h, hip_point), corner_w, up)
+    right = (Line(corner_h, hip_point), hip_curve)
+    left = tuple(curve.moved(Move(mirror=True)).turned_round() for curve in right[::-1])
     piece = Piece(
         "gore",
         (
