@@ -64,7 +64,7 @@ def polygon_cut_area_mm2(*, side_mm: float, sides: int, seam_allowance_mm: float
     side_mm : float
         Length of a side [mm].
     sides : int
-        Number of sides.
+        Number of sides [-].
     seam_allowance_mm : float
         Allowance all around [mm].
 

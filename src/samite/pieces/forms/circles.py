@@ -31,7 +31,7 @@ def waist_radius_mm(
     fraction : float
         Share of a full circle: 0.5 is a half circle, 2 is two full ones [-].
     panels : int
-        Panels whose edges are cut on the radius, so that their seams take cloth away.
+        Panels whose edges are cut on the radius, so that their seams take cloth away [-].
     seam_allowance_mm : float
         Allowance at each such edge [mm].
     growth_percent : float
@@ -97,7 +97,7 @@ def waist_length_mm(
     fraction : float
         Share of a full circle [-].
     panels : int
-        Panels whose edges are cut on the radius, so that their seams take cloth away.
+        Panels whose edges are cut on the radius, so that their seams take cloth away [-].
     seam_allowance_mm : float
         Allowance at each such edge [mm].
 

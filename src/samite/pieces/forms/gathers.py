@@ -21,7 +21,7 @@ def gathered_width_mm(
     fullness : float
         Length before over length after gathering [-].
     joins : int
-        Seams across the strip.
+        Seams across the strip [-].
     seam_allowance_mm : float
         Allowance at each side of a join [mm].
 
@@ -59,7 +59,7 @@ def tier_widths_mm(*, waist_mm: float, fullness: float, tiers: int) -> tuple[flo
     fullness : float
         Width of a tier over that of the one above [-].
     tiers : int
-        Number of tiers.
+        Number of tiers [-].
 
     Returns
     -------
@@ -95,7 +95,7 @@ def seam_bulk_mm(*, fullness: float, thickness_mm: float, layers: int = 1) -> fl
     thickness_mm : float
         Thickness of the cloth [mm].
     layers : int
-        Layers gathered together.
+        Layers gathered together [-].
 
     Returns
     -------
@@ -163,7 +163,7 @@ def pleated_width_mm(*, finished_mm: float, pleats: int, depth_mm: float) -> flo
     finished_mm : float
         Width after pleating [mm].
     pleats : int
-        Number of pleats; a box pleat counts as two.
+        Number of pleats; a box pleat counts as two [-].
     depth_mm : float
         Depth of a pleat, from its outer to its inner fold [mm].
 
@@ -196,7 +196,7 @@ def pleats_cut_mm(*, pleats: int, visible_mm: float, depth_mm: float) -> float:
     Parameters
     ----------
     pleats : int
-        Number of pleats.
+        Number of pleats [-].
     visible_mm : float
         Width of a pleat that is seen [mm].
     depth_mm : float

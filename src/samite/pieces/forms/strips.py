@@ -147,7 +147,7 @@ def binding_length_mm(*, perimeter_mm: float, count: int = 1, lap_mm: float = 0.
     perimeter_mm : float
         Way around one of them [mm].
     count : int
-        How many.
+        How many [-].
     lap_mm : float
         Overlap where the ends of a binding meet [mm].
 
@@ -183,7 +183,7 @@ def binding_width_mm(*, finished_mm: float, folds: int = 4, thickness_mm: float 
         Width that is seen on one side [mm].
     folds : int
         Finished widths in the cut width: 2 for a single fold, 4 for a double fold, 6 for a
-        French binding.
+        French binding [-].
     thickness_mm : float
         Thickness of what is bound, which the binding has to go round [mm].
 

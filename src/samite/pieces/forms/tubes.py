@@ -195,7 +195,7 @@ def gore_half_width_mm(*, girth_mm: float, gores: int) -> float:
     girth_mm : float
         Girth at that level [mm].
     gores : int
-        Number of gores.
+        Number of gores [-].
 
     Returns
     -------
@@ -292,7 +292,7 @@ def globe_half_width_mm(*, radius_mm: float, gores: int, distance_mm: float) -> 
     radius_mm : float
         Radius of the ball [mm].
     gores : int
-        Number of gores.
+        Number of gores [-].
     distance_mm : float
         Along the middle of the gore from the equator [mm].
 
