@@ -166,7 +166,7 @@ def figure_svg(entries: Mapping[str, MeasureEntry], height: float = 620.0) -> st
     scale, middle, floor = height * 0.92, height * 0.28, height * 0.95
     outline = [(middle + x, floor - y) for x, y in figure_outline(scale)]
     parts = [
-        f'<svg viewBox="0 0 {height * 0.62:.0f} {height:.0f}" role="img" aria-label="Where each tape runs">',
+        f'<svg viewBox="0 0 {height * 0.62:.0f} {height:.0f}" role="group" aria-label="Where each tape runs">',
         f'<path d="{smooth_path(outline)}" fill="none" stroke="currentColor" stroke-width="1.6"/>',
         f'<ellipse cx="{middle:.1f}" cy="{floor - HEAD[0] * scale:.1f}" rx="{HEAD[1] * scale:.1f}" '
         f'ry="{HEAD[2] * scale:.1f}" fill="none" stroke="currentColor" stroke-width="1.6"/>',
@@ -212,7 +212,7 @@ def _free(ends: Sequence[Point], run: str, taken: list[Point]) -> Point:
 def _number(number: int, name: str, says: str, place: Point) -> str:
     x, y = place
     return (
-        f'<a href="#m-{name}"><title>{says}</title><circle cx="{x:.1f}" cy="{y:.1f}" r="9.5" '
+        f'<a href="#m-{name}" aria-label="{number} {says}"><title>{says}</title><circle cx="{x:.1f}" cy="{y:.1f}" r="9.5" '
         f'fill="#fff" stroke="currentColor" stroke-width="1.2"/><text x="{x:.1f}" y="{y + 4:.1f}" '
         f'font-size="12" text-anchor="middle" fill="currentColor">{number}</text></a>'
     )
