@@ -9,15 +9,24 @@ from pathlib import Path
 from xml.parsers import expat
 
 from samite.kernel.errors import InputError, OutOfRangeError
-from samite.kernel.units import parse_quantity
 from samite.pieces.plane import Point
-from samite.readers.svg_paths import IDENTITY, Matrix, combine, place, read_path, read_transform
+from samite.readers.svg_paths import (
+    IDENTITY,
+    Matrix,
+    combine,
+    place,
+    read_numbers,
+    read_path,
+    read_transform,
+)
 
 LARGEST_BYTES = 20_000_000
 DEEPEST = 200
 MOST_LINES = 20_000
 FLATNESS_MM = 0.02
 _HIDDEN = {"defs", "clippath", "mask", "pattern", "marker", "symbol", "style", "metadata"}
+_UNITS_MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "pt": 25.4 / 72.0, "pc": 25.4 / 6.0}
+FARTHEST = 1e8
 _SHAPES = {"path", "line", "polyline", "polygon", "rect", "circle", "ellipse"}
 
 
@@ -212,6 +221,8 @@ class _Reader:
         data = attributes.get("d", "") if name == "path" else _as_path(name, attributes)
         for points, closed in read_path(data, flatness):
             placed = tuple((x, -y) for x, y in (place(matrix, point) for point in points))
+            if not all(abs(x) <= FARTHEST and abs(y) <= FARTHEST for x, y in placed):
+                raise OutOfRangeError("a line runs absurdly far", "SVG", "mend the drawing")
             self.lines.append(DrawnLine(placed, closed, *told))
             if len(self.lines) > MOST_LINES:
                 raise OutOfRangeError("the drawing has too many lines", "SVG", "simplify it")
@@ -225,7 +236,7 @@ def _names(attributes: dict[str, str]) -> str:
 def _f(attributes: dict[str, str], key: str, default: float = 0.0) -> float:
     text = attributes.get(key, "")
     found = re.match(r"\s*[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?", text)
-    return float(found[0]) if found else default
+    return read_numbers(found[0])[0] if found else default
 
 
 def _as_path(name: str, attributes: dict[str, str]) -> str:
@@ -249,15 +260,14 @@ def _as_path(name: str, attributes: dict[str, str]) -> str:
 
 def _scale(attributes: dict[str, str]) -> tuple[float, Matrix]:
     """Return millimetres a user unit, 0 if unsaid, and the matrix into user units."""
-    box = [float(n) for n in re.findall(r"[-+.\deE]+", attributes.get("viewBox", ""))]
+    box = read_numbers(attributes.get("viewBox", ""))
     unit_mm = 0.0
     width = attributes.get("width", "")
-    found = re.fullmatch(r"\s*([\d.eE+-]+)\s*(mm|cm|in|pt|pc|m)\s*", width)
+    found = re.fullmatch(
+        r"\s*((?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)\s*(mm|cm|in|pt|pc|m)\s*", width
+    )
     if found:
-        factor = {"pt": 25.4 / 72.0, "pc": 25.4 / 6.0}.get(found[2])
-        size = (
-            float(found[1]) * factor if factor else parse_quantity(f"{found[1]} {found[2]}", "mm")
-        )
+        size = read_numbers(found[1])[0] * _UNITS_MM[found[2]]
         across = box[2] if len(box) == 4 else size
         if across > 0 and size > 0:
             unit_mm = size / across

@@ -13,6 +13,8 @@ from samite.pieces.plane import Point
 Matrix = tuple[float, float, float, float, float, float]
 IDENTITY: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 MOST_POINTS = 400_000
+LARGEST = 1e9
+"""Largest number that a drawing may hold."""
 
 _NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
 _TOKEN = re.compile(rf"([MmZzLlHhVvCcSsQqTtAa])|({_NUMBER.pattern})")
@@ -73,7 +75,7 @@ def _commands(data: str) -> Iterator[tuple[str, list[float]]]:
             command, numbers = token[1], []
         elif command:
             number = float(token[2])
-            if not math.isfinite(number) or abs(number) > 1e9:
+            if not abs(number) <= LARGEST:
                 raise OutOfRangeError("a path has an absurd number", "d", "mend it")
             numbers.append(number)
         else:
@@ -213,6 +215,30 @@ def _arc(
     return made
 
 
+def read_numbers(text: str) -> list[float]:
+    """Return the numbers in a text.
+
+    Parameters
+    ----------
+    text : str
+        Any text.
+
+    Returns
+    -------
+    list of float
+        Numbers, in their order.
+
+    Raises
+    ------
+    OutOfRangeError
+        If one is absurd.
+    """
+    numbers = [float(one) for one in _NUMBER.findall(text)]
+    if not all(abs(number) <= LARGEST for number in numbers):
+        raise OutOfRangeError("the drawing has an absurd number", "SVG", "mend it")
+    return numbers
+
+
 def read_transform(text: str) -> Matrix:
     """Return a transform as a matrix.
 
@@ -233,7 +259,7 @@ def read_transform(text: str) -> Matrix:
     """
     matrix = IDENTITY
     for name, inside in _FUNCTION.findall(text):
-        numbers = [float(one) for one in _NUMBER.findall(inside)]
+        numbers = read_numbers(inside)
         matrix = combine(matrix, _one_transform(name, numbers))
     return matrix
 
