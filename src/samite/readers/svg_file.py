@@ -22,7 +22,8 @@ from samite.readers.svg_paths import (
 
 LARGEST_BYTES = 20_000_000
 DEEPEST = 200
-MOST_LINES = 20_000
+MOST_LINES = 5_000
+MOST_POINTS = 500_000
 FLATNESS_MM = 0.02
 _HIDDEN = {"defs", "clippath", "mask", "pattern", "marker", "symbol", "style", "metadata"}
 _UNITS_MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "pt": 25.4 / 72.0, "pc": 25.4 / 6.0}
@@ -167,6 +168,7 @@ class _Reader:
         self.texts: list[tuple[Point, str]] = []
         self.skipped: set[str] = set()
         self.unit_mm, self.found_svg = 0.0, False
+        self._points = 0
         self._stack: list[tuple[Matrix, str, str, bool]] = [(IDENTITY, "", "", False)]
         self._words: list[str] | None = None
         self._text_place: Point = (0.0, 0.0)
@@ -224,7 +226,8 @@ class _Reader:
             if not all(abs(x) <= FARTHEST and abs(y) <= FARTHEST for x, y in placed):
                 raise OutOfRangeError("a line runs absurdly far", "SVG", "mend the drawing")
             self.lines.append(DrawnLine(placed, closed, *told))
-            if len(self.lines) > MOST_LINES:
+            self._points += len(placed)
+            if len(self.lines) > MOST_LINES or self._points > MOST_POINTS:
                 raise OutOfRangeError("the drawing has too many lines", "SVG", "simplify it")
 
 

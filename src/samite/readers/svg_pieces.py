@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from samite.kernel.errors import InputError
+from samite.kernel.errors import InputError, OutOfRangeError
 from samite.pieces.crossing import crossing_of, self_crossings
 from samite.pieces.plane import Point, polyline_length_mm, signed_area_mm2, unit_vector
 from samite.readers.svg_file import Drawn, DrawnLine, read_svg, read_svg_file
@@ -22,6 +22,8 @@ NOTCH_SPAN_MM = (2.0, 16.0)
 TOUCH_MM = 1.0
 CLOSE_MM = 5.0
 SMALLEST_MM2 = 400.0
+MOST_RINGS = 400
+SMALL_LOOP = 0.05
 STITCH_SHARE = 0.5
 SQUARES_MM = (50.0, 50.8, 100.0, 101.6, 25.4, 20.0)
 _ROLES = {
@@ -172,6 +174,8 @@ def recognise(drawn: Drawn, unit_mm: float = 0.0) -> ReadPieces:
     ------
     InputError
         If nothing tells the scale, or there is no closed outline.
+    OutOfRangeError
+        If there are far too many closed lines.
     """
     unit, proved, questions, square = _find_scale(drawn, unit_mm)
     lines = [
@@ -181,6 +185,12 @@ def recognise(drawn: Drawn, unit_mm: float = 0.0) -> ReadPieces:
     ]
     problems = [f"{name} elements were not read" for name in drawn.skipped]
     rings, others = _rings([line for line in lines if _role(line) != "paper"])
+    if len(rings) > MOST_RINGS:
+        raise OutOfRangeError(
+            f"the drawing has {len(rings)} closed lines",
+            "SVG",
+            f"at most {MOST_RINGS}: simplify it",
+        )
     framed = [ring for ring in rings if _is_frame(ring, rings)]
     rings = [ring for ring in rings if ring not in framed]
     outer = [
@@ -230,11 +240,14 @@ class _Ring:
         Anticlockwise, free of crossings.
     mended : tuple of str
         What was mended.
+    doubtful : bool
+        Whether a large loop was cut off.
     """
 
     line: DrawnLine
     points: tuple[Point, ...]
     mended: tuple[str, ...]
+    doubtful: bool = False
 
 
 def _role(line: DrawnLine) -> str:
@@ -344,17 +357,19 @@ def _mended(line: DrawnLine, gap: float) -> _Ring:
         for p, q in zip(line.points, [line.points[-1], *line.points[:-1]], strict=True)
         if math.dist(p, q) > 1e-9
     ]
+    doubtful = False
     for _ in range(50):
         found = self_crossings(points)
         if not found:
             break
         points, lost = _without_loop(points, *found[0])
+        doubtful = doubtful or lost > SMALL_LOOP * abs(signed_area_mm2(points))
         mended.append(f"the outline crossed itself: a loop of {lost:.0f} mm2 was cut off")
     if len(points) < 3:
         return _Ring(line, (), tuple(mended))
     if signed_area_mm2(points) < 0.0:
         points = points[::-1]
-    return _Ring(line, tuple(points), tuple(mended))
+    return _Ring(line, tuple(points), tuple(mended), doubtful)
 
 
 def _without_loop(points: list[Point], i: int, j: int) -> tuple[list[Point], float]:
@@ -439,6 +454,8 @@ def _piece(
             questions.append("two lines could be the grain: which is it?")
     else:
         questions.append("there is no grain line: which way does the grain run?")
+    if ring.doubtful:
+        questions.append("a large loop of the outline was cut off: is the rest the piece?")
     if not stitch:
         questions.append("there is no stitch line: how wide are the allowances?")
     return ReadPiece(

@@ -117,6 +117,11 @@ def test_an_outline_that_crosses_itself_loses_its_loop_and_says_so() -> None:
     assert piece.area_mm2 == pytest.approx(150000.0, rel=0.02)
 
 
+def test_a_large_loop_is_asked_about() -> None:
+    (piece,) = read('<path d="M100 100H400V350L100 450V650H400V450L100 350Z"/>').pieces
+    assert any("large loop" in text for text in piece.questions)
+
+
 def test_names_win_over_guesses() -> None:
     (piece,) = read(
         CUT + '<g id="Grain"><path d="M150 200H350"/></g><path class="fold" d="M250 150V560"/>'
