@@ -65,7 +65,7 @@ class Parameter:
         unit = "" if self.unit in {"1", "count"} else f" {self.unit}"
         if self.default or not parts:
             parts.append(f"{self.default:g}{unit}")
-        return " + ".join(parts)
+        return " + ".join(parts).replace("+ -1 ", "- ").replace("+ -", "- ")
 
 
 class Values(Mapping[str, float]):

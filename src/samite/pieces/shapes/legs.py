@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import itertools
 import math
+from collections.abc import Sequence
 
 from samite.kernel.errors import OutOfRangeError
 from samite.pieces.curves import Cubic, Line, Trace, eased
@@ -134,6 +134,20 @@ def _across(curve: Trace | Line, shift: float) -> Trace | Line:
     return Trace(points, curve.true_length_mm, ((bx, -by), (ax, -ay)))
 
 
+def _through(points: Sequence[Point]) -> tuple[Cubic, ...]:
+    """Return a smooth line through points, straight at its ends."""
+    count = len(points)
+    along = [
+        unit_vector(points[max(k - 1, 0)], points[min(k + 1, count - 1)]) for k in range(count)
+    ]
+    return tuple(eased(points[k], along[k], points[k + 1], along[k + 1]) for k in range(count - 1))
+
+
+def _centre(low: Point, top: Point) -> Cubic:
+    """Return the upper part of a centre seam, smooth where the crotch curve ends."""
+    return eased(low, (0.0, 1.0), top, unit_vector(low, top))
+
+
 def _leggings(v: Values) -> Made:
     strain = v["strain"]
     depth = stretch_cut_mm(girth_mm=v["hip_depth"], strain_percent=strain)
@@ -159,18 +173,14 @@ def _leggings(v: Values) -> Made:
     right, _ = _crotch(front, curve, top)
     left, _ = _crotch(back, curve, top)
     slack = max(width - girths["waist"] / 2.0, 0.0) / 2.0
+    back_centre = _centre((-width, curve), (-width + slack, top)).turned_round()
     edges = (
         Edge("hem", (Line(outer[-1], inner[-1]),), "hem", corner="mirror"),
-        Edge(
-            "front-inside-leg",
-            tuple(Line(a, b) for a, b in zip(inner[:0:-1], inner[-2::-1], strict=True)),
-        ),
-        Edge("front-crotch", (right[0], Line((0.0, curve), (-slack, top)))),
+        Edge("front-inside-leg", _through(inner[::-1])),
+        Edge("front-crotch", (right[0], _centre((0.0, curve), (-slack, top)))),
         Edge("waist", (Line((-slack, top), (-width + slack, top)),), "waist"),
-        Edge(
-            "back-crotch", (Line((-width + slack, top), (-width, curve)), _across(left[0], -width))
-        ),
-        Edge("back-inside-leg", tuple(Line(a, b) for a, b in itertools.pairwise(outer))),
+        Edge("back-crotch", (back_centre, _across(left[0], -width))),
+        Edge("back-inside-leg", _through(outer)),
     )
     piece = Piece("leg", edges, copies=2, mirrored=True)
     values = {"cut_hip_mm": girths["hip"], "cut_ankle_mm": girths["ankle"], "rise_mm": top}
