@@ -99,7 +99,7 @@ def self_crossings(points: Sequence[Point], most: int = 1) -> list[tuple[int, in
         active = [other for other in active if other[2] >= low_x]
         for other in active:
             j = other[4]
-            if other[1] > high_y or other[3] < low_y or _neighbours(i, j, count):
+            if other[1] > high_y or other[3] < low_y or (i - j) % count in (1, count - 1):
                 continue
             met = crossing_of(
                 points[i], points[(i + 1) % count], points[j], points[(j + 1) % count]
@@ -110,10 +110,6 @@ def self_crossings(points: Sequence[Point], most: int = 1) -> list[tuple[int, in
                     return found
         active.append(segment)
     return found
-
-
-def _neighbours(i: int, j: int, count: int) -> bool:
-    return (i - j) % count in (1, count - 1)
 
 
 def _box(a: Point, b: Point) -> tuple[float, float, float, float]:

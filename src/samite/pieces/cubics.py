@@ -124,7 +124,7 @@ class Cubic:
         tuple of tuple of (float, float)
             Points [mm].
         """
-        steps = 2 * self._steps(flatness_mm)
+        steps = math.ceil(1.25 * self._steps(flatness_mm))
         first, last = self.directions
         placed = [away(self.start, outward(first), distance_mm)]
         for step in range(1, steps):

@@ -154,13 +154,17 @@ def measure_entry(name: str) -> MeasureEntry:
     """
     entries = measure_entries()
     plain = re.sub(r"[\s-]+", "_", name.strip().casefold())
-    by_words = {re.sub(r"\s+", "_", entry.says): entry for entry in entries.values()}
-    found = entries.get(plain) or by_words.get(plain) or entries.get(_ALIASES.get(plain, ""))
+    found = entries.get(plain) or _by_words().get(plain) or entries.get(_ALIASES.get(plain, ""))
     if found is None:
         raise UnknownNameError(
             f"there is no body measure {name!r}", "measure", did_you_mean(plain, entries)
         )
     return found
+
+
+@cache
+def _by_words() -> Mapping[str, MeasureEntry]:
+    return {re.sub(r"\s+", "_", entry.says): entry for entry in measure_entries().values()}
 
 
 _ALIASES = {
