@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from samite.kernel.evidence import Grade
 from samite.services.calc_law import CALC_RULES
+from samite.services.calc_pieces import PIECE_FORMULAS
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +60,7 @@ _SUBSTANCES = "samite.press.substances"
 
 FORMULAS: dict[str, Formula] = {
     **{name: Formula(*entry) for name, entry in CALC_RULES.items()},
+    **{name: Formula(*entry) for name, entry in PIECE_FORMULAS.items()},
     "convert": Formula(f"{_TABLES}:converted", _DERIVED),
     "running-mass-to-area": Formula("samite.kernel.units:running_mass_to_area", _DERIVED),
     "fibre-value": Formula(f"{_TABLES}:fibre_value", _PUBLISHED),
