@@ -7,7 +7,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from samite.garment.bench import DIALS, Board, Iron, MeasuredDial
+from samite.garment.bench import DIALS, Board, KeptIron, MeasuredDial
 from samite.garment.stock import KeptCloth, NeedlePacket, ThreadSpool
 from samite.press.dials import Dial
 from samite.press.techniques import CLOTHS, SIDES
@@ -103,11 +103,11 @@ def swatches(
 
 
 @st.composite
-def irons(draw: st.DrawFn) -> Iron:
+def irons(draw: st.DrawFn) -> KeptIron:
     positions = draw(st.lists(st.sampled_from(DIALS), unique=True))
     readings = st.lists(numbers(20.0, 260.0), min_size=1, max_size=3).map(tuple)
     dials = tuple(MeasuredDial(position, draw(readings)) for position in positions)
-    return Iron(draw(WORDS), dials, draw(TEXTS))
+    return KeptIron(draw(WORDS), dials, draw(TEXTS))
 
 
 def values() -> st.SearchStrategy[Any]:

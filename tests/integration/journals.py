@@ -7,7 +7,7 @@ from typing import Any
 
 from tests.swatches import JPEG, TODAY, plain_press, plain_seam
 
-from samite.garment.bench import Board, Iron, MeasuredDial
+from samite.garment.bench import Board, KeptIron, MeasuredDial
 from samite.garment.stock import NeedlePacket, ThreadSpool
 from samite.services.journal import Entry, bin_swatch, record_swatch, set_aside, turn_back
 from samite.services.stock import keep_stock
@@ -31,7 +31,7 @@ def entry(**changed: Any) -> Entry:
 def fill(place: Path) -> list[dict[str, Any]]:
     """Keep a bit of everything: stock, photos, one set aside, one in the bin, one undone."""
     dials = (MeasuredDial("low", (108.0, 121.5)), MeasuredDial("medium", (150.0,)))
-    keep_stock(place, Iron("the heavy one", dials), TODAY)
+    keep_stock(place, KeptIron("the heavy one", dials), TODAY)
     keep_stock(place, Board("sleeve board", "cotton on felt"), TODAY)
     keep_stock(place, NeedlePacket("stretch", 75, 5), TODAY)
     keep_stock(place, ThreadSpool("polyester", 27.0, 180.0, "ash grey"), TODAY)

@@ -15,7 +15,7 @@ from tests.integration.journals import entry, rows_of
 from tests.integration.test_web import Page
 from tests.swatches import JPEG, TODAY
 
-from samite.garment.bench import Iron
+from samite.garment.bench import KeptIron
 from samite.services.card import make_card
 from samite.services.journal import record_swatch
 from samite.services.stock import keep_stock
@@ -258,7 +258,7 @@ def test_older_ones_stand_on_further_pages(client: TestClient, place: Path) -> N
 
 
 def test_irons_that_are_kept_can_be_chosen(client: TestClient, place: Path) -> None:
-    keep_stock(place, Iron("the heavy one"), TODAY)
+    keep_stock(place, KeptIron("the heavy one"), TODAY)
     assert "the heavy one" in client.get("/swatch", params={"label": WOOL}).text
     client.post("/swatch", data=sent(iron="the heavy one"))
     assert "of the heavy one" in client.get("/swatches", params={"label": WOOL}).text

@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING
 import click
 
 from samite.cli.card_text import card_text
+from samite.cli.iron_option import IRON, iron_from
 from samite.cli.label_input import label_from
 from samite.cli.output_file import OUT, PAPERS, write_drawing, write_file
-from samite.cli.text_file import GIVEN, iron_from
+from samite.cli.store_option import STORE
 from samite.cli.workroom_file import workroom_text
 from samite.kernel.errors import InputError
 from samite.services.card import card_json, make_card
@@ -26,7 +27,8 @@ if TYPE_CHECKING:
 @click.command("card")
 @click.argument("label", nargs=-1, required=False)
 @click.option("--for", "use", default="", metavar="WORDS", help='"lined, on skin, one night"')
-@click.option("--iron", type=GIVEN, metavar="FILE", help="Your own iron, samite.iron.v1.")
+@IRON
+@STORE
 @click.option("--with", "other", default="", metavar="LABEL2", help="Join it to another cloth.")
 @click.option("--workroom", type=OUT, metavar="FILE", help="What you own, as TOML.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
@@ -41,7 +43,8 @@ if TYPE_CHECKING:
 def command(
     label: tuple[str, ...],
     use: str,
-    iron: Path | None,
+    iron: str,
+    store: Path,
     other: str,
     workroom: Path | None,
     as_json: bool,
@@ -57,7 +60,7 @@ def command(
     The LABEL is free text as read off a bolt or a shop page, or "-" for standard input:
     samite card "94% polyester 6% elastane velvet with glued glitter, 150 cm, 280 g/m2"
     """
-    text, mine = label_from(label), iron_from(iron)
+    text, mine = label_from(label), iron_from(iron, store)
     card = make_card(text, use, window=True, iron=mine)
     if workroom and not other:
         raise InputError("--workroom belongs to a joint", "--workroom", "add --with LABEL2")

@@ -11,6 +11,7 @@ import click
 
 from samite.cli.output_file import OUT, write_file
 from samite.cli.pairs import read_pairs
+from samite.cli.store_option import STORE
 from samite.kernel.errors import InputError
 
 PAPER_NAMES = ("a4", "us-letter", "a3", "a0", "roll")
@@ -22,6 +23,7 @@ GROUPS = ("adult", "women", "men", "girls", "boys")
 @click.argument("shape", required=False)
 @click.option("--measure", "measures", multiple=True, metavar="NAME=LENGTH", help="A body measure.")
 @click.option("--body", default="", metavar="NAME", help="A body that is kept.")
+@STORE
 @click.option("--set", "settings", multiple=True, metavar="NAME=VALUE", help="A parameter.")
 @click.option("--allow", "allowances", multiple=True, metavar="EDGE=LENGTH", help="An allowance.")
 @click.option("--seam", "seams", multiple=True, metavar="EDGE=SEAM", help="A seam for an edge.")
@@ -52,6 +54,7 @@ def command(
     shape: str | None,
     measures: tuple[str, ...],
     body: str,
+    store: Path,
     settings: tuple[str, ...],
     allowances: tuple[str, ...],
     seams: tuple[str, ...],
@@ -115,7 +118,7 @@ def command(
     if body:
         from samite.services.bodies import with_body
 
-        ask = with_body(ask, body)
+        ask = with_body(ask, store, body)
     answer = make_piece(ask)
     if overview:
         from samite.services.piece_paper import costume_svg

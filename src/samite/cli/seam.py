@@ -8,8 +8,10 @@ from pathlib import Path
 
 import click
 
+from samite.cli.iron_option import IRON, iron_from
 from samite.cli.output_file import OUT, write_file
 from samite.cli.seam_text import seam_text
+from samite.cli.store_option import STORE
 from samite.cli.workroom_file import workroom_text
 
 
@@ -19,6 +21,8 @@ from samite.cli.workroom_file import workroom_text
 @click.option("--run", "runs", default="", metavar="WORDS", help='"along, bias": in each cloth.')
 @click.option("--place", default="", metavar="PLACE", help="On the body: knee-lengthwise.")
 @click.option("--ease", default="", metavar="PERCENT", help='Negative ease: "10 %".')
+@IRON
+@STORE
 @click.option("--workroom", type=OUT, metavar="FILE", help="What you own, as TOML.")
 @click.option("--stitch", default="", metavar="ISO", help="A stitch type that you insist on, 514.")
 @click.option("--seam", "form", default="", metavar="TYPE", help="A seam you insist on, SSae.")
@@ -32,6 +36,8 @@ def command(
     runs: str,
     place: str,
     ease: str,
+    iron: str,
+    store: Path,
     workroom: Path | None,
     stitch: str,
     form: str,
@@ -50,7 +56,7 @@ def command(
 
     room = workroom_text(workroom)
     question = SeamQuestion(labels, use, room, runs, stitch, form, thread, place, ease)
-    sheet = make_seam(question, window=True)
+    sheet = make_seam(question, window=True, iron=iron_from(iron, store))
     if svg:
         from samite.services.seam_picture import seam_svg
 

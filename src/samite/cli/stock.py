@@ -8,7 +8,7 @@ from typing import Any
 import click
 
 from samite.cli.store_option import JSON, STORE, answer, today
-from samite.garment.bench import DIALS, Board, Iron, MeasuredDial
+from samite.garment.bench import DIALS, Board, KeptIron, MeasuredDial
 from samite.garment.stock import NeedlePacket, ThreadSpool
 from samite.kernel.errors import InputError
 from samite.kernel.units import parse_quantity
@@ -50,7 +50,7 @@ def iron(
     dials = tuple(
         MeasuredDial(dial, found) for dial in DIALS if (found := _readings(readings, dial))
     )
-    _keep(store, Iron(name, dials, note), key, as_json)
+    _keep(store, KeptIron(name, dials, note), key, as_json)
 
 
 def _readings(texts: tuple[str, ...], dial: str) -> tuple[float, ...]:

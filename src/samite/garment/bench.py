@@ -77,7 +77,7 @@ class MeasuredDial:
 
 
 @dataclass(frozen=True, slots=True)
-class Iron:
+class KeptIron:
     """An iron.
 
     Parameters

@@ -1,42 +1,35 @@
-"""Bodies under names that their owners choose: kept, listed, shown, erased."""
+"""Bodies under names that their owners choose: kept, listed, shown, binned, erased."""
 
 from __future__ import annotations
 
-import os
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 from typing import Any
 
+from samite.garment.kept_body import KeptBody, WrittenMeasure
+from samite.kernel.errors import InputError, UnknownNameError
 from samite.pieces.measures import find_doubts
 from samite.services.piece import PieceAsk, read_body
-from samite.store.bodies import BodyFiles
+from samite.store.kinds import BODY, Kept
+from samite.store.store import Store
+
+FORMAT = "samite.body.v1"
 
 
-def home() -> Path:
-    """Return the folder that bodies are kept in.
-
-    Returns
-    -------
-    Path
-        ``SAMITE_HOME`` if it is set, else a folder of the person's data.
-    """
-    own = os.environ.get("SAMITE_HOME")
-    if own:
-        return Path(own) / "bodies"
-    data = os.environ.get("XDG_DATA_HOME")
-    base = Path(data) if data else Path.home() / ".local" / "share"
-    return base / "samite" / "bodies"
-
-
-def keep_body(name: str, ask: PieceAsk) -> tuple[str, ...]:
-    """Keep the body of a question under a name.
+def keep_body(path: Path, name: str, ask: PieceAsk, on: date) -> tuple[str, ...]:
+    """Keep the body of a question under a name; one of the same name is replaced.
 
     Parameters
     ----------
+    path : Path
+        File of the store.
     name : str
         The name.
     ask : PieceAsk
         Holds measures, group, age and size.
+    on : date
+        Today.
 
     Returns
     -------
@@ -49,29 +42,69 @@ def keep_body(name: str, ask: PieceAsk) -> tuple[str, ...]:
         If a measure is malformed or impossible, or the name is.
     """
     doubts = find_doubts(read_body(ask))
-    kept = {"measures": dict(ask.measures), "group": ask.group, "age": ask.age, "size": ask.size}
-    BodyFiles(home()).keep(name, kept)
+    measures = tuple(WrittenMeasure(*item) for item in ask.measures.items())
+    body = KeptBody(name.strip(), measures, ask.group, ask.age, ask.size)
+    with Store(path) as store:
+        there = store.bodies_named(body.name)
+        with store.act(f"body {'changed' if there else 'kept'}", on) as changes:
+            if there:
+                changes.change(BODY, there[0].key, there[0].version, body)
+            else:
+                changes.add(BODY, body)
     return tuple(doubt.told() for doubt in doubts)
 
 
-def body_names() -> list[str]:
+def body_names(path: Path, *, binned: bool = False) -> list[str]:
     """Return the names of all bodies that are kept.
+
+    Parameters
+    ----------
+    path : Path
+        File of the store.
+    binned : bool
+        Look into the bin instead.
 
     Returns
     -------
     list of str
         Sorted.
     """
-    return BodyFiles(home()).names()
+    with Store(path, write=False) as store:
+        return sorted(item.value.name for item in store.all(BODY, binned=binned))
 
 
-def kept_body(name: str) -> dict[str, Any]:
+def kept_body(path: Path, name: str) -> dict[str, Any]:
     """Return a body that is kept.
 
     Parameters
     ----------
+    path : Path
+        File of the store.
     name : str
         Its name.
+
+    Returns
+    -------
+    dict of str to object
+        Format ``samite.body.v1``.
+    """
+    with Store(path, write=False) as store:
+        return _view(_named(store, name))
+
+
+def bin_body(path: Path, name: str, on: date, *, back: bool = False) -> dict[str, Any]:
+    """Put a body into the bin, or take it out.
+
+    Parameters
+    ----------
+    path : Path
+        File of the store.
+    name : str
+        Its name.
+    on : date
+        Today.
+    back : bool
+        Take it out.
 
     Returns
     -------
@@ -81,34 +114,47 @@ def kept_body(name: str) -> dict[str, Any]:
     Raises
     ------
     InputError
-        If there is none, or its file is broken.
+        If another of that name is kept.
     """
-    return BodyFiles(home()).take(name)
+    with Store(path) as store:
+        kept = _named(store, name, binned=back)
+        if back and store.bodies_named(name):
+            raise InputError(
+                "another body of that name is kept", "body", "put that into the bin first"
+            )
+        verb = "taken out of the bin" if back else "put into the bin"
+        with store.act(f"body {verb}", on) as changes:
+            return _view(changes.bin(BODY, kept.key, kept.version, None if back else on))
 
 
-def erase_body(name: str) -> None:
-    """Erase a body for good.
+def erase_body(path: Path, name: str, on: date) -> None:
+    """Erase a body for good: from the store, the bin, and what can be undone.
 
     Parameters
     ----------
+    path : Path
+        File of the store.
     name : str
         Its name.
-
-    Raises
-    ------
-    UnknownNameError
-        If there is none.
+    on : date
+        Today.
     """
-    BodyFiles(home()).erase(name)
+    with Store(path) as store:
+        found = [*store.bodies_named(name), *store.bodies_named(name, binned=True)]
+        if not found:
+            raise _not_there(store, name)
+        store.erase(BODY, [item.key for item in found], "body erased", on)
 
 
-def with_body(ask: PieceAsk, name: str) -> PieceAsk:
+def with_body(ask: PieceAsk, path: Path, name: str) -> PieceAsk:
     """Return a question asked of a body that is kept.
 
     Parameters
     ----------
     ask : PieceAsk
         The question; measures given in it win.
+    path : Path
+        File of the store.
     name : str
         Name of the body.
 
@@ -116,17 +162,39 @@ def with_body(ask: PieceAsk, name: str) -> PieceAsk:
     -------
     PieceAsk
         With its measures, group, age and size.
-
-    Raises
-    ------
-    InputError
-        If there is none, or its file is broken.
     """
-    body = kept_body(name)
+    body = kept_body(path, name)
     return replace(
         ask,
-        measures={**body.get("measures", {}), **ask.measures},
-        group=ask.group if ask.group != "adult" else str(body.get("group", "adult")),
-        age=ask.age or str(body.get("age", "")),
-        size=ask.size or str(body.get("size", "")),
+        measures={**body["measures"], **ask.measures},
+        group=ask.group if ask.group != "adult" else body["group"],
+        age=ask.age or body["age"],
+        size=ask.size or body["size"],
     )
+
+
+def _named(store: Store, name: str, *, binned: bool = False) -> Kept[KeptBody]:
+    found = store.bodies_named(name, binned=binned)
+    if not found:
+        raise _not_there(store, name)
+    return found[0]
+
+
+def _not_there(store: Store, name: str) -> UnknownNameError:
+    told = ", ".join(sorted(item.value.name for item in store.all(BODY))) or "none is kept"
+    return UnknownNameError(f"no body is kept under {name[:80]!r}", "body", told)
+
+
+def _view(kept: Kept[KeptBody]) -> dict[str, Any]:
+    body = kept.value
+    return {
+        "format": FORMAT,
+        "key": kept.key,
+        "version": kept.version,
+        "binned_on": kept.binned_on.isoformat() if kept.binned_on else None,
+        "name": body.name,
+        "measures": {item.name: item.text for item in body.measures},
+        "group": body.group,
+        "age": body.age,
+        "size": body.size,
+    }

@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from samite.garment.bench import Board, Iron
+from samite.garment.bench import Board, KeptIron
 from samite.garment.stock import NeedlePacket, ThreadSpool
 from samite.kernel.errors import InputError
 from samite.services.journal_views import find_named
@@ -21,7 +21,7 @@ STOCK: dict[str, Kind[Any]] = {kind.name: kind for kind in (IRON, BOARD, NEEDLE,
 
 
 def keep_stock(
-    path: Path, value: Iron | Board | NeedlePacket | ThreadSpool, on: date, key: str = ""
+    path: Path, value: KeptIron | Board | NeedlePacket | ThreadSpool, on: date, key: str = ""
 ) -> dict[str, Any]:
     """Keep an iron, a board, needles or thread; or put it in the place of one that is kept.
 
@@ -29,7 +29,7 @@ def keep_stock(
     ----------
     path : Path
         File of the store.
-    value : Iron, Board, NeedlePacket or ThreadSpool
+    value : KeptIron, Board, NeedlePacket or ThreadSpool
         What to keep.
     on : date
         Today.
@@ -98,7 +98,7 @@ def _view(kind: Kind[Any], kept: Kept[Any]) -> dict[str, Any]:
     return shown
 
 
-def kept_iron(path: Path, name: str) -> Iron:
+def kept_iron(path: Path, name: str) -> KeptIron:
     """Return an iron that is kept, with what was measured on it.
 
     Parameters
@@ -110,11 +110,11 @@ def kept_iron(path: Path, name: str) -> Iron:
 
     Returns
     -------
-    Iron
+    KeptIron
         The iron.
     """
     with Store(path, write=False) as store:
-        iron: Iron = find_named(store, IRON, name).value
+        iron: KeptIron = find_named(store, IRON, name).value
         return iron
 
 

@@ -21,8 +21,14 @@ PATIENCE_S = 5.0
 RETRY_S = 0.01
 """Pause between two attempts where SQLite does not wait by itself [s]."""
 
-SETTINGS = ("PRAGMA foreign_keys = ON", "PRAGMA synchronous = FULL", "PRAGMA trusted_schema = OFF")
-"""Set on every connection; a change is on the disk before it is acknowledged."""
+SETTINGS = (
+    "PRAGMA foreign_keys = ON",
+    "PRAGMA synchronous = FULL",
+    "PRAGMA trusted_schema = OFF",
+    "PRAGMA secure_delete = ON",
+)
+"""Set on every connection; a change is on the disk before it is acknowledged, and what is deleted
+is overwritten."""
 
 
 class Database:
@@ -260,6 +266,8 @@ def _make_folder(path: Path) -> None:
     if path.is_dir():
         raise IsADirectoryError(21, "that is a folder", str(path))
     path.parent.mkdir(parents=True, exist_ok=True)
+    if not path.exists():
+        path.touch(mode=0o600)  # bodies are in it: readable by its owner alone
 
 
 def _primary(error: sqlite3.Error) -> int:

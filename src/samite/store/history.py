@@ -114,6 +114,27 @@ def write_change(database: Database, act: int, kind: Kind[Any], key: str, after:
     return number
 
 
+def forget(database: Database, kind: Kind[Any], key: str) -> None:
+    """Take a row out of the log; an act that did nothing else cannot be undone any more.
+
+    Parameters
+    ----------
+    database : Database
+        The open file, in a transaction.
+    kind : Kind
+        What it is.
+    key : str
+        Its key.
+    """
+    sql = "DELETE FROM changes WHERE kind = ? AND key = ? RETURNING act"
+    for (act,) in database.run(sql, (kind.name, key)):
+        database.run(
+            "UPDATE acts SET state = ? WHERE number = ? "
+            "AND NOT EXISTS (SELECT 1 FROM changes WHERE act = acts.number)",
+            (FINAL, act),
+        )
+
+
 def acts(database: Database, most: int) -> list[Act]:
     """Return the last acts.
 

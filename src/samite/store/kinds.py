@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any, Generic, TypeVar
 
-from samite.garment.bench import Board, Iron
+from samite.garment.bench import Board, KeptIron
+from samite.garment.kept_body import KeptBody
 from samite.garment.stock import KeptCloth, NeedlePacket, ThreadSpool
 from samite.kernel.errors import InputError
 from samite.kernel.ranges import require_between
@@ -134,14 +135,15 @@ def _swatch_columns(swatch: Swatch) -> dict[str, str | None]:
 
 
 CLOTH = Kind("cloth", "cloths", KeptCloth, lambda value: {"label_key": value.label_key})
-IRON = Kind("iron", "irons", Iron, lambda value: {"name_key": name_key(value.name)})
+IRON = Kind("iron", "irons", KeptIron, lambda value: {"name_key": name_key(value.name)})
 BOARD = Kind("board", "boards", Board, lambda value: {"name_key": name_key(value.name)})
 NEEDLE = Kind("needle", "needles", NeedlePacket, _none)
 THREAD = Kind("thread", "threads", ThreadSpool, _none)
 PHOTO = Kind("photo", "photos", Photo, _none)
 SWATCH = Kind("swatch", "swatches", Swatch, _swatch_columns)
+BODY = Kind("body", "bodies", KeptBody, lambda value: {"name_key": name_key(value.name)})
 
 KINDS: dict[str, Kind[Any]] = {
-    kind.name: kind for kind in (CLOTH, IRON, BOARD, NEEDLE, THREAD, PHOTO, SWATCH)
+    kind.name: kind for kind in (CLOTH, IRON, BOARD, NEEDLE, THREAD, PHOTO, SWATCH, BODY)
 }
 """Every kind by its name, what is pointed at before what points."""

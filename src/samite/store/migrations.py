@@ -75,6 +75,13 @@ MIGRATIONS = (
             "CREATE INDEX acts_by_state ON acts (state, number)",
         ),
     ),
+    Migration(
+        "bodies",
+        (
+            _kept("bodies", "name_key TEXT NOT NULL"),
+            "CREATE INDEX bodies_by_name ON bodies (name_key)",
+        ),
+    ),
 )
 """In order; the number of a step is its place, from 1. A step that was published never changes."""
 

@@ -9,11 +9,12 @@ from datetime import date
 from pathlib import Path
 from typing import Any, Self, TypeVar
 
+from samite.garment.kept_body import KeptBody
 from samite.kernel.errors import InputError
 from samite.store import history, rows
 from samite.store.changes import Changes
 from samite.store.database import PATIENCE_S, Database
-from samite.store.kinds import BOARD, CLOTH, IRON, KINDS, PHOTO, SWATCH, Kept, Kind, name_key
+from samite.store.kinds import BOARD, BODY, CLOTH, IRON, KINDS, PHOTO, SWATCH, Kept, Kind, name_key
 from samite.store.migrations import MIGRATIONS, Migration, migrate
 from samite.store.photos import PhotoFolder
 from samite.swatch.trial import Swatch
@@ -250,6 +251,46 @@ class Store:
         with self.database.transaction():
             number = history.begin_act(self.database, said, on)
             yield Changes(self.database, self.photos, number, self._make_key)
+
+    def bodies_named(self, name: str, *, binned: bool = False) -> list[Kept[KeptBody]]:
+        """Return the bodies of a name.
+
+        Parameters
+        ----------
+        name : str
+            The name; space and capitals do not matter.
+        binned : bool
+            Look into the bin instead.
+
+        Returns
+        -------
+        list of Kept of KeptBody
+            In the order of their last change.
+        """
+        state = "IS NOT NULL" if binned else "IS NULL"
+        return rows.select(
+            self.database, BODY, f"name_key = ? AND binned_on {state}", (name_key(name),)
+        )
+
+    def erase(self, kind: Kind[Any], keys: Sequence[str], said: str, on: date) -> None:
+        """Delete things for good, and every image of them in the log of changes.
+
+        Parameters
+        ----------
+        kind : Kind
+            What they are; nothing may point at them.
+        keys : sequence of str
+            Their keys.
+        said : str
+            What is done, in words that do not name them.
+        on : date
+            Today.
+        """
+        with self.database.transaction():
+            for key in keys:
+                self.database.run(f"DELETE FROM {kind.table} WHERE key = ?", (key,))  # noqa: S608
+                history.forget(self.database, kind, key)
+            history.begin_act(self.database, said, on, history.FINAL)
 
     def undo(self) -> str:
         """Undo the last act that stands.

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from tests.swatches import JPEG, TODAY, plain_press, plain_swatch
 
-from samite.garment.bench import Iron
+from samite.garment.bench import KeptIron
 from samite.garment.stock import KeptCloth
 from samite.kernel.errors import ChangedMeanwhileError, InputError, StoreError
 from samite.store.kinds import CLOTH, IRON, PHOTO, SWATCH, Kept
@@ -135,7 +135,7 @@ def test_nothing_can_point_at_what_is_not_there(place: Path) -> None:
         with pytest.raises(StoreError, match="pointing at nothing"), store.act("x", TODAY) as act:
             act.add(SWATCH, plain_swatch("nowhere"))
         assert store.all(SWATCH) == []
-        iron = Iron("old")
+        iron = KeptIron("old")
         with store.act("iron", TODAY) as act:
             key = act.add(IRON, iron).key
         kept = keep(store, press=plain_press(iron_key=key))

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from tests.swatches import plain_press, plain_seam, plain_swatch
 
-from samite.garment.bench import Board, Iron, MeasuredDial
+from samite.garment.bench import Board, KeptIron, MeasuredDial
 from samite.garment.stock import KeptCloth, NeedlePacket, ThreadSpool
 from samite.kernel.errors import InputError
 from samite.press.dials import Dial
@@ -130,8 +130,8 @@ def test_a_measured_dial_gives_its_mean_and_its_swing() -> None:
         lambda: MeasuredDial("none", (20.0,)),
         lambda: MeasuredDial("low", ()),
         lambda: MeasuredDial("low", (110.0, 900.0)),
-        lambda: Iron(" "),
-        lambda: Iron("a", (MeasuredDial("low", (110.0,)), MeasuredDial("low", (111.0,)))),
+        lambda: KeptIron(" "),
+        lambda: KeptIron("a", (MeasuredDial("low", (110.0,)), MeasuredDial("low", (111.0,)))),
         lambda: Board(""),
         lambda: KeptCloth("\n"),
         lambda: NeedlePacket("sharp", 70, -1),
