@@ -13,6 +13,7 @@ from tests.integration.journals import VELVET
 from tests.swatches import TODAY
 
 from samite.kernel.errors import DamagedStoreError, StoreError
+from samite.services.bodies import body_names, kept_body
 from samite.services.journal import turn_back
 from samite.services.journal_views import list_swatches
 from samite.services.stock import list_stock
@@ -20,6 +21,7 @@ from samite.store.database import Database
 from samite.store.migrations import MIGRATIONS, Migration, migrate, version_of
 from samite.store.store import Store
 
+LAST = len(MIGRATIONS)
 DUMPS = sorted((Path(__file__).parent / "stores").glob("v*.sql"))
 
 
@@ -58,6 +60,13 @@ def test_a_store_of_an_earlier_version_opens_with_all_it_holds(dump: Path, tmp_p
     assert binned["tried"]["press"]["sole_c"] == 147.5
     assert binned["binned_on"] == TODAY.isoformat()
     assert list_stock(place)["irons"][0]["dials"][0]["swing_c"] == 13.5
+    if int(dump.stem[1:]) >= 2:
+        assert kept_body(place, "the tall one")["measures"] == {
+            "stature": "181 cm",
+            "waist_girth.left": "36 cm",
+        }
+        assert turn_back(place)["undone"] == "body kept"
+    assert body_names(place) == []
     assert turn_back(place)["undone"] == "swatch set aside"
     assert turn_back(place)["undone"] == "swatch put into the bin"
     assert list_swatches(place, VELVET)["cloths"][0]["count"] == 2
@@ -70,7 +79,9 @@ def test_a_newer_store_is_refused_and_left_alone(tmp_path: Path) -> None:
         pass
     before = place.read_bytes()
     for write in (True, False):
-        with pytest.raises(StoreError, match="version 2, this program knows up to 1") as caught:
+        with pytest.raises(
+            StoreError, match=f"version {LAST + 1}, this program knows up to {LAST}"
+        ) as caught:
             Store(place, write=write)
         assert "newer samite" in caught.value.hint
     assert place.read_bytes() == before
