@@ -38,7 +38,9 @@ def warm_up() -> None:
         contact_wicking_kg_m2s=none,
     )
     network = build_network(layers, (0,))
-    advance(network, rest_state(network, 20.0, 0.1 * one), Above(150.0, 500.0), Below(20.0, 5.0), (0.1,))
+    advance(
+        network, rest_state(network, 20.0, 0.1 * one), Above(150.0, 500.0), Below(20.0, 5.0), (0.1,)
+    )
     batch = Batch(0.3 * one, 0.05 * one, 5.0e5 * one, 20.0, 20.0, 5.0, water_kg_m2=0.01 * one)
     solve_batch(batch, [Phase(0.1, 150.0, 500.0)], [0.1], [ReadingPlace(0, 0.5)])
 

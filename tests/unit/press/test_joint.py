@@ -8,7 +8,15 @@ from samite.cloth.build import build_cloth
 from samite.cloth.label import read_label
 from samite.cloth.model import Cloth
 from samite.kernel.errors import UnknownNameError
-from samite.press.joint import ORDERS, build_joint, ply_layers, seam_plies, stretched, tool_layer, under
+from samite.press.joint import (
+    ORDERS,
+    build_joint,
+    ply_layers,
+    seam_plies,
+    stretched,
+    tool_layer,
+    under,
+)
 from samite.tables.press_tools import press_cloth, press_tool
 
 BOARD = press_tool("board")
