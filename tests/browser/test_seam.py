@@ -28,7 +28,7 @@ def test_two_labels_are_joined_and_read(
     page.wait_for_selector("#joint .step")
     assert "organza" in page.inner_text("h1").lower()
     assert page.locator("figure.cut svg").is_visible()
-    assert page.locator(".ways thead th").count() == 3
+    assert page.locator(".beside thead th").count() == 3
     assert page.input_value("#label2") == VELVET
     assert violations(page) == []
     assert sideways(page) <= 0

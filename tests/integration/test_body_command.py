@@ -81,7 +81,7 @@ def test_what_is_erased_is_in_no_file_and_cannot_be_brought_back(place: Path) ->
     assert turn_back(place)["undone"] == "body kept"
     assert body_names(place) == []
     assert turn_back(place)["undone"] == ""
-    assert turn_back(place, again=True)["undone"] == "body kept"
+    assert turn_back(place, again=True)["done_again"] == "body kept"
     assert body_names(place) == ["other"]
 
 

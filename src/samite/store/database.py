@@ -256,7 +256,7 @@ class Database:
             raise _told(error, self.path) from error
         except OSError as error:
             raise StoreError(
-                f"the store cannot be opened: {error.strerror}",
+                f"the store cannot be opened, or its folder may only be read: {error.strerror}",
                 str(self.path),
                 "give another place with --store or SAMITE_STORE",
             ) from error

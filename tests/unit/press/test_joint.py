@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 import pytest
 
 from samite.cloth.build import build_cloth
@@ -35,7 +37,7 @@ def test_each_order_has_its_plies_and_neighbours_lie_face_to_face_or_back_to_bac
     """Common practice, no source: allowances are folded, so faces alternate."""
     found = seam_plies(cloth(), order)
     assert len(found) == plies
-    assert all(a.face_up != b.face_up for a, b in zip(found, found[1:], strict=False))
+    assert all(a.face_up != b.face_up for a, b in itertools.pairwise(found))
 
 
 @pytest.mark.parametrize("order", ["open", "to one side", "french"])
