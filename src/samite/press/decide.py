@@ -22,8 +22,8 @@ from samite.press.techniques import HOVER, STEAMS, Technique, all_techniques
 from samite.press.window import DAMAGE_ALLOWED, Chances, Seam, press_chances
 from samite.tables.press_tools import press_tool
 
-SCREEN_DRAWS = 96
-FULL_DRAWS = 500
+SCREEN_DRAWS = 80
+FULL_DRAWS = 400
 FINALISTS = 4
 """Plans that are computed again with all draws, unless asked otherwise."""
 
@@ -169,7 +169,7 @@ def _held(
     return hold_seam(seam, passes, bench, tool, Draws(HOLD_DRAWS, seed))
 
 
-HOLD_DRAWS = 96
+HOLD_DRAWS = 80
 
 
 def plans(cloth: Cloth, recipe: Recipe, singles: Mapping[Plan, Chances]) -> list[Plan]:

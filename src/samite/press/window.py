@@ -39,7 +39,7 @@ DAMAGE_ALLOWED = 0.01
 BOUND_SCORE = 1.2815515655446004
 """Score of the 90 % bound that decisions are made on."""
 
-FEW_DRAWS = 24
+FEW_DRAWS = 16
 """Draws that the mean sensitivity to contact is taken over."""
 
 SCREEN_TOLERANCE_C = 0.5

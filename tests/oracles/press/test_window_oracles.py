@@ -102,7 +102,7 @@ def test_screening_draws_agree_with_many_more() -> None:
     passes = [Placement(CASES[0][1], 0.0)]
     few, many = (
         window.press_chances(seam, passes, window.usual_bench("board"), Draws(count, 1))
-        for count in (96, 5_000)
+        for count in (80, 5_000)
     )
     assert np.abs(few.chance_set - many.chance_set).max() < 0.04
     assert np.abs(few.chance_damage - many.chance_damage).max() < 0.02
