@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from samite.press.dials import Dial
+from samite.services.press_words import TOOL_WORDS
 from samite.web.words import damage_words, number_words, set_words
 
 STATUS_WORDS = {
@@ -17,7 +18,6 @@ STATUS_WORDS = {
 """Status of the recipe in words."""
 
 MOTION_WORDS = {"lift": "lift and lower, never slide", "stroke": "keep it moving"}
-TOOL_WORDS = {"clapper": "a wood clapper", "weight": "a weight", "hand": "your hand"}
 
 
 @dataclass(frozen=True, slots=True)
