@@ -58,13 +58,19 @@ def _offer_lines(view: dict[str, Any]) -> list[str]:
     """Say what else does, where no press is safe."""
     if not view["offers"]:
         return []
-    lines = ["", "No press of it is safe. What does instead, or besides:"]
+    lines = ["", _unsafe(view["best"]["status"])]
     for item in view["offers"]:
         odds = ""
         if "chance_set" in item:
             odds = f" [set {item['chance_set']:.0%}, damage {item['chance_damage']:.1%}]"
         lines += _hanging("- ", f"{item['do']}: {item['text']}{odds}")
     return lines
+
+
+def _unsafe(status: str) -> str:
+    if status == "do-not-press":
+        return "No press of it is safe. What does instead:"
+    return "Not proved safe. What does instead, or besides:"
 
 
 def _hanging(mark: str, text: str) -> list[str]:
@@ -78,8 +84,8 @@ def _best_line(best: dict[str, Any]) -> str:
         return f"no iron. {best['instead']}"
     low, high = best["passes"][-1]["seconds"]
     return (
-        f"{best['dial']}, steam {best['steam']}, {'through a cloth' if best['cloth'] else 'directly'}"
-        f", {best['side']} side: count {low:.0f}, stop by {high:.0f}"
+        f"count {low:g}, stop by {high:g}: chance of a set seam {best['chance_set']:.0%}, of damage "
+        f"somewhere on the whole costume {best['chance_damage']:.1%}"
     )
 
 

@@ -29,6 +29,9 @@ CLOTH_WORDS = {
     "damp": "press cloth, damp",
 }
 MOTION_WORDS = {"lift": "lift and lower", "stroke": "keep it moving"}
+DIGIT_SHARE = 0.72
+"""Width of a heavy digit over the size of the type, on the wide side."""
+
 HOVER_GAP = 34.0
 STEAM_LINES = {"none": 0, "light": 1, "full": 2, "hover": 3}
 
@@ -142,7 +145,7 @@ class _Plot:
         self._numbers(frame, (("count", panel.count_s), ("stop by", panel.stop_s)))
 
     def hold(self, frame: _Frame, panel: HoldPanel) -> None:
-        self._frame(frame, panel.side, "iron and press cloth away", turned=False)
+        self._frame(frame, panel.side, "iron and cloth away", turned=False)
         self._tool(frame, panel.tool, self._seam(frame, panel.side) - 2.0)
         self._say(frame, BOARD + 26.0, panel.words)
         if panel.heat_c:
@@ -195,14 +198,14 @@ class _Plot:
         if kind == "none":
             return top
         fill = self.dry if kind == "dry" else self.damp
-        self.picture.rect(frame.middle - 84, top - 12, 168, 10, fill=fill, stroke=1.2)
+        self.picture.rect(frame.middle - 84, top - 13, 168, 12, fill=fill, stroke=1.4)
         if kind == "damp":
             for x in (-96.0, 96.0):
                 self.picture.dot(frame.middle + x, top - 4, 2.6)
                 self.picture.line(
                     [(frame.middle + x, top - 12), (frame.middle + x, top - 5)], stroke=1.8
                 )
-        return top - 13.0
+        return top - 14.0
 
     def _iron(self, frame: _Frame, dots: int, sole: float) -> None:
         x, picture = frame.middle, self.picture
@@ -265,7 +268,10 @@ class _Plot:
         for place, (word, seconds) in enumerate(numbers):
             x = frame.left + 10 + place * wide
             self.picture.text(x, frame.top + 331, word, TYPE)
-            self.picture.text(x, frame.top + 381, f"{seconds:g} s", 50, bold=True)
+            digits = f"{seconds:g}"
+            self.picture.text(x, frame.top + 381, digits, 50, bold=True)
+            after = x + len(digits) * 50 * DIGIT_SHARE + 5
+            self.picture.text(after, frame.top + 381, "s", TYPE, bold=True)
 
     def _tool(self, frame: _Frame, tool: str, top: float) -> None:
         x, picture = frame.middle, self.picture
