@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -33,6 +33,15 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         kind = item.path.relative_to(Path(__file__).parent).parts[0]
         if kind in MARKS:
             item.add_marker(MARKS[kind])
+
+
+@pytest.fixture(scope="session", autouse=True)
+def own_store(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """A store of the tests' own: nothing ever touches that of the person who runs them."""
+    place = tmp_path_factory.mktemp("store") / "samite.sqlite"
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("SAMITE_STORE", str(place))
+        yield place
 
 
 @pytest.fixture(scope="session")

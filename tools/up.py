@@ -84,6 +84,7 @@ def set_up(environment: Environment) -> None:
         _make(environment)
         _install_packages(environment)
     _install(environment, ["--no-deps", "--no-build-isolation", "--editable", str(ROOT)])
+    _warm_up(environment)
     environment.stamp.write_text("\n".join(environment.keys()) + "\n", encoding="utf-8")
     _say(f"ready after {time.monotonic() - began:.0f} s")
 
@@ -113,6 +114,12 @@ def _compile(environment: Environment) -> None:
     """Compile the packages to bytecode: it nearly halves the time of a cold card."""
     packages = [str(path) for path in sorted(environment.folder.glob("[Ll]ib*/**/site-packages"))]
     _call([environment.python, "-m", "compileall", "-q", "-j", "0", *packages], quiet=True)
+
+
+def _warm_up(environment: Environment) -> None:
+    """Compile the layer solvers once, so that the first answer does not wait for it."""
+    _say("compiling the layer solvers (once)")
+    _call([environment.python, "-m", "samite.press.warm_up"], quiet=True)
 
 
 def _install(environment: Environment, arguments: Sequence[str]) -> None:

@@ -46,13 +46,22 @@ def test_every_command_is_documented(cli_page: str) -> None:
     assert not missing, f"docs/faces/cli.md does not show: samite {', samite '.join(missing)}"
 
 
+def options(*words: str) -> set[tuple[str, str]]:
+    """Return the options of a command and of the commands under it, each with its command."""
+    text = help_text(*words)
+    found = {(" ".join(words), one) for one in re.findall(r"(?<![\w-])--[a-z][\w-]*", text)}
+    under = re.findall(r"^ {2}([a-z][\w-]*)", text.partition("Commands:\n")[2], re.MULTILINE)
+    return found.union(*(options(*words, name) for name in under))
+
+
 def test_every_option_is_documented(cli_page: str) -> None:
+    asked = sorted(set[tuple[str, str]]().union(*(options(name) for name in commands())))
     missing = [
-        f"samite {name} {option}"
-        for name in commands()
-        for option in sorted(set(re.findall(r"(?<![\w-])--[a-z][\w-]*", help_text(name))))
-        if option not in cli_page
+        f"samite {command} {option}"
+        for command, option in asked
+        if not re.search(rf"{option}(?![\w-])", cli_page)
     ]
+    assert any(" " in command for command, _ in asked), "no command under a command is looked at"
     assert not missing, f"docs/faces/cli.md does not explain: {', '.join(missing)}"
 
 

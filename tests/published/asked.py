@@ -6,8 +6,8 @@ as a person would write them. The expected numbers, their sources and tolerances
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from tests.published.ask import Ask, ask
+from tests.published.asked_pieces import ASKED_PIECES, NOT_YET_POSED_YARDAGE
 
 from samite.cloth.conductivity import (
     geometric_mean_conductivity_w_mk,
@@ -99,29 +99,6 @@ from samite.services.calc_tables import (
     pad_conductivity_w_mk,
     steam_at_dots,
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Ask:
-    """One question.
-
-    Parameters
-    ----------
-    function : callable
-        The function that must answer.
-    inputs : mapping of str to str or Ask
-        Inputs as a person writes them, or the answer to another question.
-    unit : str
-        Unit wanted; the function's own if empty.
-    """
-
-    function: Callable[..., object]
-    inputs: Mapping[str, str | Ask] = field(default_factory=dict)
-    unit: str = ""
-
-
-def ask(function: Callable[..., object], unit: str = "", **inputs: str | Ask) -> tuple[Ask, ...]:
-    return (Ask(function, inputs, unit),)
 
 
 def unit_of(quantity: str, to: str) -> tuple[Ask, ...]:
@@ -458,6 +435,7 @@ ASKED: dict[str, tuple[Ask, ...]] = {
     **THREAD,
     **STRENGTH,
     **NEEDLES,
+    **ASKED_PIECES,
 }
 """Row id to questions, one for each value that the row expects."""
 
@@ -465,8 +443,7 @@ STACKS = ("COND023", "COND024", "COND026")
 """Rows that are posed to the bare solver as stacks."""
 
 NOT_YET_POSED = {
-    "Y": "cloth quantities are not computed yet",
+    **NOT_YET_POSED_YARDAGE,
     "M": "sewing times are not computed yet",
-    "P": "pieces are not computed yet",
 }
-"""Reason by the letters at the start of the id."""
+"""Reason by the row or by the letters at the start of its id."""

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-from tests.published.asked import ASKED, NOT_YET_POSED, STACKS, Ask
+from tests.published.ask import Ask
+from tests.published.asked import ASKED, NOT_YET_POSED, STACKS
 from tests.published.test_law_rows import ASKED as LAW_ASKED
 
 from samite.services.calc import CalcAnswer, calculate
@@ -53,7 +54,7 @@ ROWS = {check.id: check for check in rows()}
 
 
 def why_not_yet(row_id: str) -> str | None:
-    return NOT_YET_POSED.get(LETTERS.match(row_id)[0])
+    return NOT_YET_POSED.get(row_id, NOT_YET_POSED.get(LETTERS.match(row_id)[0]))
 
 
 def answer(question: Ask) -> CalcAnswer:

@@ -12,11 +12,18 @@ from samite.kernel.errors import SamiteError
 COMMANDS = {
     "card": ("samite.cli.card", "One cloth: how to prepare, cut, sew, finish and press it."),
     "press": ("samite.cli.press", "The press window, or the bare layer solver (--stack FILE)."),
+    "seam": ("samite.cli.seam", "Two or three cloths: how to join them."),
     "rescue": (
         "samite.cli.rescue",
         "It has gone wrong: what to try on this cloth, and when to stop.",
     ),
     "calc": ("samite.cli.calc", "Any closed-form function of the engines, by name."),
+    "piece": ("samite.cli.piece", "A computed shape: pieces from measures, finished, on paper."),
+    "body": ("samite.cli.body", "Measures kept under a name, and how to take them."),
+    "metres": ("samite.cli.metres", "Metres for a shape, at the shop counter, with the range."),
+    "swatch": ("samite.cli.swatch", "Keep and read tests on real cloth."),
+    "stock": ("samite.cli.stock", "Keep irons, boards, needles and threads."),
+    "store": ("samite.cli.store", "Backup, restore, archive and bin of what is kept."),
     "serve": ("samite.cli.serve", "The page for phone, tablet and desk, on this machine."),
     "demo": ("samite.cli.demo", "The main job on the built-in scenario, written to a folder."),
 }

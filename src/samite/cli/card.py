@@ -6,20 +6,31 @@ import json
 import sys
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from samite.cli.card_text import card_text
+from samite.cli.iron_option import IRON, iron_from
 from samite.cli.label_input import label_from
 from samite.cli.output_file import OUT, PAPERS, write_drawing, write_file
-from samite.cli.text_file import GIVEN, iron_from
+from samite.cli.store_option import STORE
+from samite.cli.workroom_file import workroom_text
+from samite.kernel.errors import InputError
 from samite.services.card import card_json, make_card
+
+if TYPE_CHECKING:
+    from samite.services.seam import SeamSheet
+    from samite.tables.irons import Iron
 
 
 @click.command("card")
 @click.argument("label", nargs=-1, required=False)
 @click.option("--for", "use", default="", metavar="WORDS", help='"lined, on skin, one night"')
-@click.option("--iron", type=GIVEN, metavar="FILE", help="Your own iron, samite.iron.v1.")
+@IRON
+@STORE
+@click.option("--with", "other", default="", metavar="LABEL2", help="Join it to another cloth.")
+@click.option("--workroom", type=OUT, metavar="FILE", help="What you own, as TOML.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
 @click.option("--why", "depth", type=click.IntRange(1, 9), help="Show reasons down to this depth.")
 @click.option(
@@ -32,7 +43,10 @@ from samite.services.card import card_json, make_card
 def command(
     label: tuple[str, ...],
     use: str,
-    iron: Path | None,
+    iron: str,
+    store: Path,
+    other: str,
+    workroom: Path | None,
     as_json: bool,
     depth: int | None,
     units: str,
@@ -46,18 +60,40 @@ def command(
     The LABEL is free text as read off a bolt or a shop page, or "-" for standard input:
     samite card "94% polyester 6% elastane velvet with glued glitter, 150 cm, 280 g/m2"
     """
-    card = make_card(label_from(label), use, window=True, iron=iron_from(iron))
+    text, mine = label_from(label), iron_from(iron, store)
+    card = make_card(text, use, window=True, iron=mine)
+    if workroom and not other:
+        raise InputError("--workroom belongs to a joint", "--workroom", "add --with LABEL2")
+    joint = _joint(text, other, use, workroom, mine) if other else None
     if pdf:
         from samite.services.paper import card_pdf
 
         date = dated.date() if dated else None
-        write_file(pdf, card_pdf(card, paper=paper, units=units, dated=date), "--pdf")
+        write_file(pdf, card_pdf(card, paper=paper, units=units, dated=date, joint=joint), "--pdf")
     if svg:
         from samite.services.paper import layers_svg
 
         write_drawing(svg, layers_svg(card))
     if as_json:
-        click.echo(json.dumps(card_json(card), ensure_ascii=False, indent=1))
+        document = card_json(card) | ({"with": _joint_json(joint)} if joint else {})
+        click.echo(json.dumps(document, ensure_ascii=False, indent=1))
         return
     bold = sys.stdout.isatty()
     click.echo(card_text(card, depth=depth or 0, units=units, bold=bold))
+    if joint:
+        from samite.cli.seam_text import seam_text
+
+        click.echo(seam_text(joint, why=bool(depth), bold=bold, cautions=False))
+
+
+def _joint(label: str, other: str, use: str, workroom: Path | None, iron: Iron | None) -> SeamSheet:
+    from samite.services.seam import SeamQuestion, make_seam
+
+    question = SeamQuestion((label, other), use, workroom_text(workroom))
+    return make_seam(question, window=True, iron=iron)
+
+
+def _joint_json(joint: SeamSheet) -> dict[str, object]:
+    from samite.services.seam_json import seam_json
+
+    return seam_json(joint)

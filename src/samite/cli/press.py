@@ -7,10 +7,12 @@ from pathlib import Path
 
 import click
 
+from samite.cli.iron_option import IRON, iron_from
 from samite.cli.label_input import label_from
 from samite.cli.output_file import OUT, write_drawing
 from samite.cli.press_text import press_text
-from samite.cli.text_file import GIVEN, iron_from, read_text
+from samite.cli.store_option import STORE
+from samite.cli.text_file import GIVEN, read_text
 from samite.kernel.errors import InputError
 
 
@@ -18,7 +20,8 @@ from samite.kernel.errors import InputError
 @click.argument("label", nargs=-1, required=False)
 @click.option("--stack", type=GIVEN, metavar="FILE", help="Layers as JSON.")
 @click.option("--for", "use", default="", metavar="WORDS", help='"lined, on skin, one night"')
-@click.option("--iron", type=GIVEN, metavar="FILE", help="Your own iron, samite.iron.v1.")
+@IRON
+@STORE
 @click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
 @click.option("--svg", type=OUT, metavar="FILE", help="Draw heat and chances by the second.")
 @click.option("--steps-svg", type=OUT, metavar="FILE", help="Draw the recipe, a panel a pass.")
@@ -26,7 +29,8 @@ def command(
     label: tuple[str, ...],
     stack: Path | None,
     use: str,
-    iron: Path | None,
+    iron: str,
+    store: Path,
     as_json: bool,
     svg: Path | None,
     steps_svg: Path | None,
@@ -35,7 +39,7 @@ def command(
     if stack is not None:
         if label:
             raise InputError("give a LABEL or --stack FILE, not both", "LABEL", "leave one out")
-        if iron is not None:
+        if iron:
             why = "the bare solver knows no iron: its sole stands in the stack"
             raise InputError(why, "--iron", "leave one out")
         from samite.services.stack import press_stack
@@ -47,7 +51,7 @@ def command(
         return
     from samite.services.press import press_window_view
 
-    view = press_window_view(label_from(label), use, iron=iron_from(iron))
+    view = press_window_view(label_from(label), use, iron=iron_from(iron, store))
     if svg:
         from samite.services.paper import press_svg
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import socket
 import threading
+from pathlib import Path
 
 import click
 
+from samite.cli.store_option import STORE
 from samite.kernel.errors import InputError
 
 LONGEST_REQUEST_LINE = 4_000_000
@@ -24,7 +26,8 @@ LONGEST_REQUEST_LINE = 4_000_000
     show_default=True,
     help="0 takes a free one.",
 )
-def command(host: str, port: int) -> None:
+@STORE
+def command(host: str, port: int, store: Path) -> None:
     """Serve the page until Ctrl-C.
 
     Nothing is loaded from elsewhere, nothing is sent anywhere, and no cookie is set.
@@ -35,7 +38,7 @@ def command(host: str, port: int) -> None:
 
     listening = listen(host, port)
     config = uvicorn.Config(
-        make_app(),
+        make_app(store),
         http="h11",
         h11_max_incomplete_event_size=LONGEST_REQUEST_LINE,
         log_level="warning",
@@ -130,6 +133,7 @@ def addresses(listening: socket.socket) -> list[str]:
             f"samite: from the phone: http://{socket.gethostname()}:{port}, or this machine's address"
         )
         lines.append(
-            "samite: anyone on this network can open it; nothing is kept and nothing can be changed"
+            "samite: anyone on this network can open it, read the swatches, and keep or bin one; "
+            "samite swatch undo undoes it"
         )
     return lines

@@ -3,14 +3,10 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import click
 
 from samite.kernel.errors import InputError
-
-if TYPE_CHECKING:
-    from samite.tables.irons import Iron
 
 GIVEN = click.Path(dir_okay=False, path_type=Path)
 """Type of an option that names a file to read."""
@@ -51,28 +47,3 @@ def read_text(path: Path, option: str, kind: str) -> str:
         raise InputError(f"cannot read {path}: {error.strerror}", option, "name a file") from None
     except UnicodeDecodeError:
         raise InputError(f"{path} is not text", option, f"name a {kind} file") from None
-
-
-def iron_from(path: Path | None) -> Iron | None:
-    """Read the file of an iron.
-
-    Parameters
-    ----------
-    path : Path or None
-        Which; None if none was given.
-
-    Returns
-    -------
-    Iron or None
-        What it describes.
-
-    Raises
-    ------
-    InputError
-        If it cannot be read, or says what cannot be.
-    """
-    if path is None:
-        return None
-    from samite.services.iron import load_iron
-
-    return load_iron(read_text(path, "--iron", "TOML"))

@@ -79,3 +79,21 @@ class TableError(SamiteError):
     """A table shipped with the program or given by the person is broken (file and line)."""
 
     code = "table-error"
+
+
+class StoreError(SamiteError):
+    """The store cannot do it: locked, full, read-only, broken, newer than this program."""
+
+    code = "store-error"
+
+
+class ChangedMeanwhileError(StoreError):
+    """Someone else changed what was about to be changed; nothing was written."""
+
+    code = "changed-meanwhile"
+
+
+class DamagedStoreError(StoreError):
+    """The store's file is damaged, or is no store at all."""
+
+    code = "damaged-store"

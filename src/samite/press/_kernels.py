@@ -13,7 +13,7 @@ from samite.press._scheme import (
     OLD_SHARE,
     STAGE_SHARE,
     VAPORISATION_J_KG,
-    VAPOUR_SHARE,
+    WATER_J_KGK,
     WIDTH,
 )
 
@@ -44,7 +44,6 @@ def march(
     recorded: Real,
     peak: Real,
     water: Real,
-    vapour_floor: int,
     recorded_water: Real,
 ) -> None:
     """Step all stacks through all phases by TR-BDF2, in place.
@@ -87,16 +86,13 @@ def march(
         Hottest so far of each layer [C].
     water : ndarray of float, shape (2, nodes, draws), or (2, 0, 0) without water
         Water at each node from the first and the second of its layers [kg/m2].
-    vapour_floor : int
-        Last node that vapour from above reaches [-].
     recorded_water : ndarray of float, shape (draws, times, layers)
         Water left in each layer [kg/m2]; zeros on entry.
 
     Notes
     -----
     The number of draws is a multiple of WIDTH. After every step heat above 100 C at a node that
-    still holds water goes into vapour. A share of it condenses on the next colder nodes below,
-    down to the floor; the rest leaves the stack sideways.
+    still holds water goes into vapour, which leaves the stack and takes its heat capacity along.
     """
     count, draws = temperature.shape
     now = np.empty((count, WIDTH))
@@ -116,7 +112,7 @@ def march(
         length, phase = -1.0, -1
         for step in range(step_s.size):
             part = 0.5 * GAMMA * step_s[step]
-            if step_s[step] != length or step_phase[step] != phase:
+            if has_water or step_s[step] != length or step_phase[step] != phase:
                 length, phase = step_s[step], step_phase[step]
                 _links(conductance, bottom_conductance, part, first, link)
                 if coupling >= 0:
@@ -133,7 +129,7 @@ def march(
             _heat_in(load, part, count - 1, bottom_conductance, bottom_c, first)
             _solve(load, link, inverse, now)
             if has_water:
-                _boil_off(heat, now, wet, vapour_floor)
+                _boil_off(heat, now, wet)
             _keep_hottest(now, hottest)
             if step_record[step] >= 0:
                 row = step_record[step]
@@ -172,16 +168,14 @@ def _keep_hottest(now: Real, hottest: Real) -> None:
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def _boil_off(heat: Real, now: Real, wet: Real, vapour_floor: int) -> None:
-    vapour = np.zeros(WIDTH)
+def _boil_off(heat: Real, now: Real, wet: Real) -> None:
     for i in range(now.shape[0]):
         for k in range(WIDTH):
-            room = heat[i, k] * (BOILING_C - now[i, k]) / VAPORISATION_J_KG
-            gone = min(wet[i, k], max(-room, 0.0))
-            taken = min(vapour[k], max(room, 0.0)) if i <= vapour_floor else 0.0
-            wet[i, k] += taken - gone
-            now[i, k] += (taken - gone) * VAPORISATION_J_KG / heat[i, k]
-            vapour[k] += VAPOUR_SHARE * gone - taken
+            over = max(heat[i, k] * (now[i, k] - BOILING_C) / VAPORISATION_J_KG, 0.0)
+            gone = min(wet[i, k], over)
+            wet[i, k] -= gone
+            now[i, k] -= gone * VAPORISATION_J_KG / heat[i, k]
+            heat[i, k] -= WATER_J_KGK * gone
 
 
 @njit(cache=True, nogil=True, error_model="numpy")

@@ -8,8 +8,8 @@ WIDTH = 16
 BOILING_C = 100.0
 """Temperature that a node with water does not pass [C]."""
 
-VAPOUR_SHARE = 0.5
-"""Share of the vapour that goes down into the cloth, not out sideways (guess)."""
+WATER_J_KGK = 4180.0
+"""Specific heat of water [J/(kg K)]."""
 
 VAPORISATION_J_KG = 2.2565e6
 """Heat of vaporisation at 1 atm [J/kg]."""

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from samite.kernel.errors import InputError, OutOfRangeError
-from samite.press._scheme import WIDTH
+from samite.press._scheme import WATER_J_KGK, WIDTH
 from samite.press.grid import SAME, FaceGrid, Slab, Steps, plan_grid, plan_steps, shortest_time
 from samite.press.layers import MM, ReadingPlace
 
@@ -26,9 +26,6 @@ if TYPE_CHECKING:
 
 SLOW_SHARE = 0.95
 """Share of the draws whose diffusion lengths the grid is fine enough for [-]."""
-
-WATER_J_KGK = 4180.0
-"""Specific heat of water [J/(kg K)]."""
 
 PERFECT_W_M2K = 1.0e12
 """What stands for an infinite conductance [W/(m2 K)]."""
@@ -102,8 +99,6 @@ class Batch:
         What some phases lay on top.
     water_kg_m2 : ndarray of float, shape (draws, layers), or None
         Water in each layer at the start, spread evenly [kg/m2]; it boils off at 100 C.
-    vapour_layers : int
-        How many layers from the top on vapour from above can reach [-].
     """
 
     thickness_mm: Real
@@ -115,7 +110,6 @@ class Batch:
     contact_w_m2k: float | Real | None = None
     body: Body | None = None
     water_kg_m2: Real | None = None
-    vapour_layers: int = 0
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -186,8 +180,7 @@ def solve_batch(
     One grid and one row of steps for all stacks, chosen from the slowest layers and the first
     time read; a quarter of the error goes with each doubling of `fineness`. At 1 the error is
     about 0.05 % of the range of temperatures at the first time read, and less later. Water
-    boils off at 100 C by a split step, first order in the step; half of the vapour condenses on
-    colder layers below (a guess).
+    boils off at 100 C by a split step, first order in the step, and the vapour leaves.
 
     References
     ----------
@@ -222,8 +215,6 @@ class _Network:
         self.capacity = np.zeros((grid.nodes, self.padded))
         self.conductance = np.zeros((grid.nodes - 1, self.padded))
         self.start = np.zeros((grid.nodes, self.padded))
-        reached = grid.layers[batch.vapour_layers - 1].last if batch.vapour_layers else -1
-        self.vapour_floor = reached
         wet_nodes = 0 if batch.water_kg_m2 is None else grid.nodes
         self.water = np.zeros((2, wet_nodes, self.padded if wet_nodes else 0))
         self.bottom_w_m2k = self.row(batch.bottom_conductance_w_m2k)
@@ -331,7 +322,6 @@ def _march(
         recorded,
         peak,
         network.water,
-        network.vapour_floor,
         water,
     )
     draws = network.draws

@@ -14,6 +14,7 @@ from samite.press.dials import Dial
 from samite.press.draws import Draws
 from samite.press.hold import Held, hold_seam
 from samite.press.iron_fit import iron_bar
+from samite.press.joint import stretched
 from samite.press.placements import PLACEMENTS
 from samite.press.pressing import STEAM_SECONDS, Bench, Placement
 from samite.press.recipe import Pass, Recipe
@@ -22,12 +23,12 @@ from samite.press.window import DAMAGE_ALLOWED, Chances, Seam, press_chances
 from samite.tables.press_tools import press_tool
 
 SCREEN_DRAWS = 96
-FULL_DRAWS = 600
+FULL_DRAWS = 500
 FINALISTS = 4
 """Plans that are computed again with all draws, unless asked otherwise."""
 
 CLEARLY_BETTER = 0.05
-"""By how much another plan must beat the one that practice uses [-]."""
+"""By how much a plan with another number of passes must beat practice's, for each pass [-]."""
 
 WORTH_TRYING = 0.5
 """Below this chance of set and unharmed the answer is not to press."""
@@ -123,9 +124,7 @@ def press_window(
         Chances of all techniques, and the best plan with all draws.
     """
     techniques = all_techniques()
-    barred = {
-        t: why for t in techniques if (why := iron_bar(bench.iron, t) or bar(seam.cloth, recipe, t))
-    }
+    barred = {t: why for t in techniques if (why := iron_bar(bench.iron, t) or bar(recipe, t))}
     draws = Draws(FULL_DRAWS if full else SCREEN_DRAWS, seed)
     open_ones = [t for t in techniques if t not in barred]
     motion = recipe.passes[-1].motion == "stroke" if recipe.passes else False
@@ -228,7 +227,7 @@ HALF_PERCENT = 50.0
 HOVER_SECONDS = 5.0
 """How long the steam is held over the seam before the dry iron [s]."""
 
-PLANNED = 3
+PLANNED = 2
 """Single techniques that are tried again with passes before them."""
 
 WARM_SECONDS = 2.0
@@ -272,21 +271,19 @@ def _order(plan: Plan, chances: Chances, recipe: Recipe) -> tuple[object, ...]:
     safe = span is not None and span[0] <= LONGEST_S
     good = float(chances.chance_good[: _allowed(chances, LONGEST_S)].max())
     told = 1.0 if safe else round(good, 2)
-    usual = len(plan) == len(recipe.passes)
-    merit = told + (CLEARLY_BETTER if usual else 0.0) - 0.01 * (len(plan) - 1)
+    more = abs(len(plan) - len(recipe.passes))
+    merit = told - CLEARLY_BETTER * more
     shortest = span[0] if span and safe else 0.0
     early = sum(step.seconds for step in plan[:-1])
     gentle = (STEAMS.index(technique.steam) if not technique.hovers else 0, technique.iron.dots)
     return (not safe, -round(merit, 3), shortest + early, technique.press_cloth == "none", gentle)
 
 
-def bar(cloth: Cloth, recipe: Recipe, technique: Technique) -> str:
+def bar(recipe: Recipe, technique: Technique) -> str:
     """Say why a technique may not be used on a cloth, or nothing.
 
     Parameters
     ----------
-    cloth : Cloth
-        The cloth.
     recipe : Recipe
         The recipe from limits.
     technique : Technique
@@ -350,7 +347,7 @@ def window_recipe(cloth: Cloth, recipe: Recipe, window: Window) -> Advice[Recipe
         index = max(i for i, second in enumerate(best.seconds) if second <= seconds[1])
     damage = _damage_at(best, seconds[1])
     status = _status(best, index, damage)
-    passes = _passes(recipe, window, (seconds[0], seconds[1]))
+    passes = _passes(recipe, window, best.technique, (seconds[0], seconds[1]))
     chosen = replace(
         recipe,
         status=status,
@@ -361,7 +358,7 @@ def window_recipe(cloth: Cloth, recipe: Recipe, window: Window) -> Advice[Recipe
         chance_set=float(best.chance_set[index]),
         chance_damage=damage,
     )
-    return Advice(chosen, _window_reason(best, index, damage, (seconds[0], seconds[1])))
+    return Advice(chosen, _window_reason(cloth, best, index, damage, (seconds[0], seconds[1])))
 
 
 def _hold_seconds(recipe: Recipe, held: Held | None) -> float:
@@ -369,9 +366,10 @@ def _hold_seconds(recipe: Recipe, held: Held | None) -> float:
     return recipe.hold_seconds if held is None else max(recipe.hold_seconds, held.enough_s)
 
 
-def _passes(recipe: Recipe, window: Window, seconds: tuple[float, float]) -> tuple[Pass, ...]:
+def _passes(
+    recipe: Recipe, window: Window, last_one: Technique, seconds: tuple[float, float]
+) -> tuple[Pass, ...]:
     """Write the plan as passes: practice's own early ones keep their spread of seconds."""
-    assert window.best is not None
     last = recipe.passes[-1]
     if len(window.before) == len(recipe.passes) - 1 and window.before == tuple(
         Placement(technique_of(step, recipe), sum(step.seconds) / 2.0, step.motion == "stroke")
@@ -380,7 +378,7 @@ def _passes(recipe: Recipe, window: Window, seconds: tuple[float, float]) -> tup
         early = recipe.passes[:-1]
     else:
         early = tuple(_pass_of(step.technique, (step.seconds,) * 2, last) for step in window.before)
-    return (*early, _pass_of(window.best.technique, seconds, last))
+    return (*early, _pass_of(last_one, seconds, last))
 
 
 def _pass_of(technique: Technique, seconds: tuple[float, ...], like: Pass) -> Pass:
@@ -470,7 +468,7 @@ def _instead(recipe: Recipe, status: str, good: float) -> str:
 
 
 def _window_reason(
-    best: Chances, index: int, damage: float, seconds: tuple[float, float]
+    cloth: Cloth, best: Chances, index: int, damage: float, seconds: tuple[float, float]
 ) -> Reason:
     core, face = best.core_c[index], best.face_c[index]
     parts = [
@@ -486,5 +484,6 @@ def _window_reason(
         ),
         Reason(f"what moves it most: {best.moved_most[0]}, {best.moved_most[1]}", evidence=DERIVED),
     ]
+    parts += [Reason(text, evidence=GUESS) for text in stretched(cloth)]
     claim = f"{best.technique.words}: count {seconds[0]:.0f}, stop by {seconds[1]:.0f}"
     return Reason(claim, tuple(parts))

@@ -97,16 +97,16 @@ def hold_seam(
     """
     last = (passes[-1].seconds,)
     run = press(seam.plies, passes, last, bench, draws)
-    firmer = press(
-        seam.plies, passes, last, bench, draws, firmness=math.exp(CONTACT_STEP)
-    )
+    firmer = press(seam.plies, passes, last, bench, draws, firmness=math.exp(CONTACT_STEP))
     swing = draws.of("thermostat's swing", bench.iron.swing_c)
     history, spread_ = read_run(run), placement_spread(run, firmer, swing)
     held = read_run(hold(seam.plies, run, passes[-1], HOLD_SECONDS, bench, tool, draws))
     core = held.temperatures["core"][:, 1:]
     chances = np.zeros(len(HOLD_SECONDS))
     for transition, accessible, share in transitions(seam.cloth):
-        soft = _soft_before(history.temperatures["core"], spread_.sigma["core"], history.core_water, accessible)
+        soft = _soft_before(
+            history.temperatures["core"], spread_.sigma["core"], history.core_water, accessible
+        )
         now = softest_dry_transition(
             temperature_c=core, water_share=in_what_opens(held.core_water[:, 1:], accessible)
         )

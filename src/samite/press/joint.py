@@ -87,6 +87,49 @@ def ply_layers(cloth: Cloth, owner: str = "cloth") -> tuple[SeamLayer, ...]:
     return (*layers, _part_layer(cloth, cloth.base, 1.0 - share, rest, owner))
 
 
+CHECKED = (
+    ("mass_per_area_gsm", "mass", 8.0, 800.0, "g/m2"),
+    ("thickness_mm", "thickness", 0.05, 6.0, "mm"),
+    ("packing", "packing", 0.01, 0.75, "of its volume"),
+)
+"""What the layer models were checked for: field, word, low, high, unit."""
+
+STRETCHED_FACTOR = 1.6
+"""By what the ends of conductivity move apart for a cloth outside that [-] (guess)."""
+
+
+def stretched(cloth: Cloth) -> tuple[str, ...]:
+    """Say in what a cloth is outside the range that the layer models were checked for.
+
+    Parameters
+    ----------
+    cloth : Cloth
+        The cloth.
+
+    Returns
+    -------
+    tuple of str
+        One sentence a property; empty inside the range.
+    """
+    found = []
+    for field, word, low, high, unit in CHECKED:
+        value = getattr(cloth, field).value
+        if not low <= value <= high:
+            found.append(
+                f"stretched: its {word}, {value:.3g} {unit}, is outside the {low:g} to {high:g} that "
+                "the model was checked for; the spread is wider"
+            )
+    return tuple(found)
+
+
+def _spread_wider(quantity: Quantity, cloth: Cloth) -> Quantity:
+    if not stretched(cloth):
+        return quantity
+    return replace(
+        quantity, low=quantity.low / STRETCHED_FACTOR, high=quantity.high * STRETCHED_FACTOR
+    )
+
+
 def _part_layer(
     cloth: Cloth, part: Part, thickness_share: float, mass_share: float, owner: str
 ) -> SeamLayer:
@@ -99,7 +142,7 @@ def _part_layer(
     return SeamLayer(
         name=part.kind.value,
         thickness_mm=thickness,
-        conductivity_w_mk=conductivity_of(packing, solid),
+        conductivity_w_mk=_spread_wider(conductivity_of(packing, solid), cloth),
         heat_capacity_j_m3k=product("J/m3K", packing, density, specific),
         dry_mass_gsm=mass,
         regain_percent=part_property(part, "regain_65rh_percent"),
@@ -118,7 +161,9 @@ def _open_share(cloth: Cloth, packing: Quantity) -> Quantity:
 
 
 def _bruggeman(packing: Quantity) -> Quantity:
-    value, low, high = ((1.0 - solid) ** 1.5 for solid in (packing.value, packing.high, packing.low))
+    value, low, high = (
+        (1.0 - solid) ** 1.5 for solid in (packing.value, packing.high, packing.low)
+    )
     return Quantity(value, low, high, "1", Evidence("bruggeman-1935", Grade.DERIVED))
 
 
@@ -239,6 +284,11 @@ def seam_plies(cloth: Cloth, order: str = "open", other: Cloth | None = None) ->
     -------
     tuple of Ply
         From the iron down; the last belongs to the garment's side that one sees.
+
+    Raises
+    ------
+    UnknownNameError
+        If no seam lies in that order.
 
     Notes
     -----

@@ -142,8 +142,8 @@ def read_run(run: Run) -> History:
 
 def _lagging(run: Run, nodes: slice | NDArray[np.int64]) -> Real:
     """Return the water inside the fibres of some nodes: it follows with a lag of first order."""
-    water = run.water_kg_m2[:, nodes].sum(axis=1)
-    found = water.copy()
+    water: Real = run.water_kg_m2[:, nodes].sum(axis=1)
+    found: Real = water.copy()
     for index in range(1, len(found)):
         share = 1.0 - np.exp(-(run.seconds[index] - run.seconds[index - 1]) / run.lag_s)
         found[index] = found[index - 1] + share * (water[index] - found[index - 1])
@@ -157,7 +157,9 @@ def _share(water: Real, dry: Real) -> Real:
 
 def _constant(dose_s: Real) -> Real:
     """Return the constant temperature that gives a dose in the seconds limits are told for."""
-    return DOSE_FROM_C + DOSE_PER_K * np.log2(np.maximum(dose_s, 1e-30) / DOSE_SECONDS)
+    doublings = np.log2(np.maximum(dose_s, 1e-30) / DOSE_SECONDS)
+    found: Real = DOSE_FROM_C + DOSE_PER_K * doublings
+    return found
 
 
 def _let_go(run: Run, core: slice) -> Real:

@@ -319,9 +319,7 @@ GROWTH = 1.4
 """Each cell over its neighbour nearer to the cloth, in layers that reach far [-]."""
 
 
-def build_network(
-    layers: MoistLayers, grading: Sequence[int], *, fineness: float = 1.0
-) -> Network:
+def build_network(layers: MoistLayers, grading: Sequence[int], *, fineness: float = 1.0) -> Network:
     """Place the nodes and find what lies at and between them.
 
     Parameters
@@ -349,9 +347,7 @@ def build_network(
     draws, count = layers.thickness_mm.shape
     alpha = layers.conductivity_w_mk * layers.thickness_mm * MM / layers.heat_capacity_j_m2k
     reach = np.median(layers.thickness_mm * MM / np.sqrt(alpha), axis=0)
-    depths = tuple(
-        _depths(float(reach[i]), grading[i], fineness) for i in range(count)
-    )
+    depths = tuple(_depths(float(reach[i]), grading[i], fineness) for i in range(count))
     shares = [_shares(depth) for depth in depths]
 
     def spread(values: Real) -> Real:
@@ -389,7 +385,9 @@ def _depths(reach: float, grading: int, fineness: float) -> Real:
     """Return depths of the nodes; `reach` is thickness over the diffusion length of a second."""
     wanted = reach / CELL_REACH * fineness
     if not grading:
-        cells = min(max(math.ceil(wanted), math.ceil(FEWEST_CELLS * min(fineness, 1e9))), MOST_CELLS)
+        cells = min(
+            max(math.ceil(wanted), math.ceil(FEWEST_CELLS * min(fineness, 1e9))), MOST_CELLS
+        )
         return np.linspace(0.0, 1.0, cells + 1)
     growth = GROWTH ** (1.0 / max(fineness, 0.25))
     cells = max(math.ceil(math.log1p(wanted * (growth - 1.0)) / math.log(growth)), FEWEST_CELLS)
@@ -645,5 +643,11 @@ def _check_layers(layers: MoistLayers, grading: Sequence[int]) -> None:
         if values.shape != wanted:
             raise InputError(f"its shape is not {wanted}", field.name, "give one number a draw")
         least = values.min(initial=np.inf)
-        if not np.isfinite(values).all() or least < 0.0 or (least <= 0.0 and field.name in above_zero):
-            raise OutOfRangeError("a number is negative or not finite", field.name, "check the numbers")
+        if (
+            not np.isfinite(values).all()
+            or least < 0.0
+            or (least <= 0.0 and field.name in above_zero)
+        ):
+            raise OutOfRangeError(
+                "a number is negative or not finite", field.name, "check the numbers"
+            )

@@ -208,7 +208,7 @@ def press(
     bench: Bench,
     draws: Draws,
     *,
-    firmness: float = 1.0,
+    firmness: float | Real = 1.0,
     tolerance_c: float = 0.2,
     fineness: float = 1.0,
 ) -> Run:
@@ -226,7 +226,7 @@ def press(
         Iron, press cloth and support.
     draws : Draws
         Doubts.
-    firmness : float
+    firmness : float or ndarray of float, shape (draws,)
         Factor on the sole's contact, to see what it moves [-].
     tolerance_c : float
         Error allowed a step [K].
@@ -309,7 +309,7 @@ class _BenchRun:
         plies: Sequence[Ply],
         bench: Bench,
         draws: Draws,
-        firmness: float,
+        firmness: float | Real,
         tolerance_c: float,
         fineness: float,
     ) -> None:
@@ -322,9 +322,7 @@ class _BenchRun:
             [1000.0 * saturation_pressure(water_c=float(c)) for c in self.room]
         )
 
-    def watch(
-        self, step: Placement, pressed: Pressed | None, seconds: tuple[float, ...]
-    ) -> Run:
+    def watch(self, step: Placement, pressed: Pressed | None, seconds: tuple[float, ...]) -> Run:
         """Press one pass and keep what happens at the seconds."""
         technique = step.technique
         cloth = None if technique.press_cloth == "none" else self.bench.press_cloth
@@ -425,7 +423,12 @@ class _BenchRun:
         return [_first_of(one, len(first)), two]
 
     def _advance(
-        self, network: Network, start: MoistState, above: Above, below: Below, seconds: Sequence[float]
+        self,
+        network: Network,
+        start: MoistState,
+        above: Above,
+        below: Below,
+        seconds: Sequence[float],
     ) -> MoistHistory:
         return advance(network, start, above, below, seconds, tolerance_c=self.tolerance_c)
 
@@ -559,9 +562,7 @@ def lay(
     air = draws.of("vapour permeability of air", moisture_value("air vapour_permeability_kg_mspa"))
     escape = draws.of("escape of steam", moisture_value("cloth escape_kg_m2spa"))
     columns = [_layer_columns(layer, draws, air) for layer in layers]
-    names = ("thickness", "conductivity", "wetting", "dry", "capacity", "regain")
-    names += ("permeability", "wicking")
-    tables = {name: np.stack([column[name] for column in columns], axis=1) for name in names}
+    tables = {name: np.stack([column[name] for column in columns], axis=1) for name in columns[0]}
     return MoistLayers(
         thickness_mm=tables["thickness"],
         conductivity_w_mk=tables["conductivity"],
@@ -573,7 +574,9 @@ def lay(
         escape_kg_m2spa=np.tile(escape[:, np.newaxis], (1, len(layers))),
         wicking_kg_ms=tables["wicking"],
         **_contacts(layers, bench, draws),
-    ), tuple(1 if layer.name == "support" else -1 if layer.name == "hold" else 0 for layer in layers)
+    ), tuple(
+        1 if layer.name == "support" else -1 if layer.name == "hold" else 0 for layer in layers
+    )
 
 
 def _layer_columns(layer: SeamLayer, draws: Draws, air: Real) -> dict[str, Real]:
@@ -607,9 +610,7 @@ def _contacts(layers: Sequence[SeamLayer], bench: Bench, draws: Draws) -> dict[s
     )
     held = draws.of("contact of the hold", moisture_value("hold contact_conductance_w_m2k"))
     wetting = draws.of("contact when wet", bench.iron.conductance_per_water_w_m2k)
-    open_ = draws.of(
-        "vapour between plies", moisture_value("cloth contact_permeance_kg_m2spa")
-    )
+    open_ = draws.of("vapour between plies", moisture_value("cloth contact_permeance_kg_m2spa"))
     soaks = draws.of("wicking between plies", moisture_value("cloth contact_wicking_kg_m2s"))
     columns = [held if layer.name == "hold" else plain for layer in layers[:-1]]
     return {

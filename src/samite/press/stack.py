@@ -17,7 +17,7 @@ from samite.press.layers import (
     ReadingPlace,
     Stack,
 )
-from samite.press.stack_warnings import stack_warnings
+from samite.press.stack_warnings import may_boil, stack_warnings
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -26,8 +26,11 @@ FORMAT = "samite.stack.v1"
 ANSWER_FORMAT = "samite.stack-answer.v1"
 
 QUESTION_KEYS = frozenset(
-    ("format", "start_c", "top", "bottom", "layers", "contact_w_m2k", "times_s", "read_at")
+    ("format", "start_c", "top", "bottom", "layers", "contact_w_m2k", "times_s", "read_at", "water")
 )
+BOILS, STAYS = "boils", "stays"
+"""What water does at 100 C: it boils off, or counts as heat capacity at any temperature."""
+
 LAYER_KEYS = frozenset(("name", *POSITIVE, "water_kg_kg", "start_c"))
 BOUNDARIES = '{"sole_c", "conductance_w_m2k"}, {"air_c", "conductance_w_m2k"}, {"held_c"}'
 BOUNDARY_HINT = f'give {BOUNDARIES} or {{"insulated": true}}'
@@ -63,6 +66,12 @@ def read_stack(document: Mapping[str, object]) -> Question:
     about. Keys that mean nothing here are named in a warning.
     """
     fields = _mapping(document, "document")
+    if fields.get("water", BOILS) not in (BOILS, STAYS):
+        raise InputError(
+            f"water {fields['water']!r} is neither {BOILS!r} nor {STAYS!r}",
+            "water",
+            "leave it out: water then boils off at 100 C",
+        )
     given = fields.get("format", FORMAT)
     if given != FORMAT:
         raise InputError(f"the format is {given!r}", "format", f"give {FORMAT}")
@@ -85,7 +94,12 @@ def read_stack(document: Mapping[str, object]) -> Question:
     places = tuple(
         _place(item, layers, f"read_at[{i}]") for i, item in enumerate(_list(fields, "read_at", ""))
     )
-    return stack, times, places, (*ignored, *stack_warnings(stack))
+    return (
+        stack,
+        times,
+        places,
+        (*ignored, *stack_warnings(stack, boils=fields.get("water", BOILS) == BOILS)),
+    )
 
 
 def answer_stack(document: Mapping[str, object]) -> dict[str, object]:
@@ -100,27 +114,47 @@ def answer_stack(document: Mapping[str, object]) -> dict[str, object]:
     -------
     dict of str to object
         Format ``samite.stack-answer.v1``: ``temperature_c`` [C] with one row a time and one
-        column a reading place, ``warnings``, ``error_estimate_c`` [C] and ``method``.
+        column a reading place, ``warnings``, ``error_estimate_c`` [C] and ``method``; where
+        water boils ``water_kg_m2`` too, one column a layer.
 
     Raises
     ------
     InputError
         As `read_stack`.
     """
+    stack, times, places, warnings = read_stack(document)
+    answer = {"format": ANSWER_FORMAT, "times_s": list(times), "warnings": list(warnings)}
+    if document.get("water", BOILS) == BOILS and may_boil(stack):
+        return answer | _boiled(stack, times, places)
     from samite.press.solver import CONTOUR_POINTS, solve
 
-    stack, times, places, warnings = read_stack(document)
     solution = solve(stack, times, places)
-    return {
-        "format": ANSWER_FORMAT,
+    return answer | {
         "temperature_c": solution.temperature_c.tolist(),
-        "times_s": list(times),
-        "warnings": list(warnings),
         "error_estimate_c": solution.error_estimate_c,
         "method": {
             "space": "exact: no grid",
             "time": "Laplace transform inverted on Talbot's contour: no step",
             "contour_points": CONTOUR_POINTS,
+        },
+    }
+
+
+def _boiled(
+    stack: Stack, times: tuple[float, ...], places: tuple[ReadingPlace, ...]
+) -> dict[str, object]:
+    from samite.press.boiling import boil
+
+    solution = boil(stack, times, places)
+    return {
+        "temperature_c": solution.temperature_c.tolist(),
+        "water_kg_m2": solution.water_kg_m2.tolist(),
+        "error_estimate_c": solution.error_estimate_c,
+        "method": {
+            "space": "finite volumes, nodes on the faces",
+            "time": "TR-BDF2; water boils at 100 C and its vapour leaves",
+            "nodes": solution.nodes,
+            "steps": solution.steps,
         },
     }
 

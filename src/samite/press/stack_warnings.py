@@ -19,13 +19,31 @@ USUAL = {
 """Low, high and unit of what cloth, wood, air and metal have."""
 
 
-def stack_warnings(stack: Stack) -> tuple[str, ...]:
+def may_boil(stack: Stack) -> bool:
+    """Say whether a stack holds water that can reach its boiling point.
+
+    Parameters
+    ----------
+    stack : Stack
+        The stack asked about.
+
+    Returns
+    -------
+    bool
+        True if any layer holds water and any temperature passes 100 C.
+    """
+    return stack.span_c[1] > BOILING_C and any(x.water_kg_kg > 0.0 for x in stack.layers)
+
+
+def stack_warnings(stack: Stack, *, boils: bool = True) -> tuple[str, ...]:
     """Name what is unlikely or outside the model.
 
     Parameters
     ----------
     stack : Stack
         The stack asked about.
+    boils : bool
+        Whether water boils off at 100 C; else it stays and counts as heat capacity.
 
     Returns
     -------
@@ -41,15 +59,21 @@ def stack_warnings(stack: Stack) -> tuple[str, ...]:
             f"{high:g} C: properties are held constant, but cloth chars or melts on the way there"
         )
     if any(layer.water_kg_kg > 0.0 for layer in stack.layers):
-        said.extend(_water(low, high))
+        said.extend(_water(low, high, boils=boils))
     for index, layer in enumerate(stack.layers):
         said.extend(_unusual(layer, index))
     return tuple(said)
 
 
-def _water(low: float, high: float) -> list[str]:
+def _water(low: float, high: float, *, boils: bool) -> list[str]:
     said = []
-    if high > BOILING_C:
+    if high > BOILING_C and boils:
+        said.append(
+            "water boils off at 100 C and its vapour leaves; that it condenses on colder layers "
+            "and is bound to fibres is not in this solver: damp cloth heats faster under it, and "
+            "holds its last water to above 100 C"
+        )
+    if high > BOILING_C and not boils:
         said.append(
             "water is counted as heat capacity only and does not evaporate: above 100 C a damp "
             "layer and what lies under it stay cooler than computed until it is dry"

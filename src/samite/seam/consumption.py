@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
+from types import MappingProxyType
 
 from samite.kernel.errors import UnknownNameError
 from samite.kernel.ranges import require_between, require_positive
+from samite.tables.sewing import sewing_entries
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,21 +35,45 @@ class StitchGeometry:
     needle_share: float | None
 
 
-ZIGZAG = "304"
-STITCH_TYPES = {
-    "101": StitchGeometry(3, 2, 0, 1.0),
-    "301": StitchGeometry(2, 2, 0, 0.5),
-    "401": StitchGeometry(4, 2, 0, None),
-    "406": StitchGeometry(7, 2, 2, 0.30),
-    "407": StitchGeometry(9, 6, 2, 0.30),
-    "504": StitchGeometry(3, 4, 4, None),
-    "514": StitchGeometry(5, 6, 4, 0.25),
-    "516": StitchGeometry(9, 6, 4, 0.20),
-    "602": StitchGeometry(8, 4, 5, 0.20),
-    "605": StitchGeometry(10, 6, 4, 0.30),
-    "607": StitchGeometry(12, 8, 4, 0.20),
-}
-"""By ISO 4915 number. Shares of 407 and 607 are taken from 406 and 602, a guess."""
+@cache
+def stitch_geometries() -> Mapping[str, StitchGeometry]:
+    """Return the geometry of every stitch type that has a linear formula.
+
+    Returns
+    -------
+    mapping of str to StitchGeometry
+        By ISO 4915 number, from ``stitches.csv``.
+    """
+    return MappingProxyType(
+        {
+            key: StitchGeometry(
+                entry.number("thread_constant"),
+                entry.number("thread_thickness"),
+                entry.number("thread_width"),
+                entry.number("needle_share") if entry.has("needle_share") else None,
+            )
+            for key, entry in sewing_entries("stitch").items()
+            if entry.has("thread_constant")
+        }
+    )
+
+
+@cache
+def zigzag_steps() -> Mapping[str, float]:
+    """Return the penetrations a leg of every zigzag.
+
+    Returns
+    -------
+    mapping of str to float
+        By ISO 4915 number: 1 for 304, 2 for 308, 3 for 321.
+    """
+    return MappingProxyType(
+        {
+            key: entry.number("zigzag_steps")
+            for key, entry in sewing_entries("stitch").items()
+            if entry.has("zigzag_steps")
+        }
+    )
 
 
 def thread_ratio(
@@ -80,15 +108,17 @@ def thread_ratio(
     -----
     Rectangular stitch; leaves out half a thread diameter on each face (errs low) and the squeeze
     under tension (errs high), which roughly cancel. 504 is used with constant 3, where some pages
-    print 5. 304 is geometry derived here: each thread runs the diagonal and half the legs.
+    print 5. 304, 308 and 321 are geometry derived here: each thread runs the diagonal from one
+    penetration to the next and half the legs.
 
     References
     ----------
     ``thread-consumption-formulas``: formulas by stitch type.
     """
     t, w = _relative(thickness_mm, stitch_length_mm, width_mm)
-    if stitch_type == ZIGZAG:
-        return 2.0 * (math.hypot(1.0, w) + t)
+    steps = zigzag_steps().get(stitch_type)
+    if steps:
+        return 2.0 * (math.hypot(1.0, w / steps) + t)
     geometry = _geometry(stitch_type)
     return geometry.constant + geometry.thickness * t + geometry.width * w
 
@@ -137,7 +167,7 @@ def needle_thread_share(
         stitch_length_mm=stitch_length_mm,
         width_mm=width_mm,
     )
-    share = 0.5 if stitch_type == ZIGZAG else _geometry(stitch_type).needle_share
+    share = 0.5 if stitch_type in zigzag_steps() else _geometry(stitch_type).needle_share
     return (1.0 + 2.0 * thickness_mm / stitch_length_mm) / whole if share is None else share
 
 
@@ -254,12 +284,12 @@ def thread_length_m(*, thread_ratio: float, seam_length_m: float) -> float:
 
 
 def _geometry(stitch_type: str) -> StitchGeometry:
-    geometry = STITCH_TYPES.get(stitch_type)
+    geometry = stitch_geometries().get(stitch_type)
     if geometry is None:
         raise UnknownNameError(
             f"no thread formula for stitch type {stitch_type!r}",
             "stitch_type",
-            f"one of {', '.join(sorted((*STITCH_TYPES, ZIGZAG)))}",
+            f"one of {', '.join(sorted((*stitch_geometries(), *zigzag_steps())))}",
         )
     return geometry
 

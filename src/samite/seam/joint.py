@@ -54,7 +54,14 @@ class Seam:
         }
 
 
-NAMES = {"SSa": "plain seam", "SSae": "French seam", "LSa": "lapped seam", "FSa": "butted seam"}
+NAMES = {
+    "SSa": "plain seam",
+    "SSae": "French seam",
+    "LSa": "lapped seam",
+    "LSc": "flat-felled seam",
+    "LSq": "welt seam",
+    "FSa": "butted seam",
+}
 """Plain names of the seams chosen here."""
 
 

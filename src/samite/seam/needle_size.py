@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cache
 
 from samite.kernel.errors import OutOfRangeError
-from samite.kernel.evidence import Evidence, Grade
+from samite.kernel.evidence import Evidence
 from samite.kernel.ranges import require_between, require_positive
-
-_CHART = Evidence("needle-size-charts", Grade.PUBLICATION, "pairs of metric and US sizes")
-_MEMORY = Evidence("needle-size-charts", Grade.FROM_MEMORY, "pairs of metric and US sizes")
+from samite.tables.sewing import sewing_entries
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,21 +31,20 @@ class NeedleSize:
     evidence: Evidence
 
 
-NEEDLE_SIZES = (
-    NeedleSize(55, 7, _MEMORY),
-    NeedleSize(60, 8, _CHART),
-    NeedleSize(65, 9, _CHART),
-    NeedleSize(70, 10, _CHART),
-    NeedleSize(75, 11, _CHART),
-    NeedleSize(80, 12, _CHART),
-    NeedleSize(85, 13, _MEMORY),
-    NeedleSize(90, 14, _CHART),
-    NeedleSize(100, 16, _CHART),
-    NeedleSize(110, 18, _CHART),
-    NeedleSize(120, 19, _CHART),
-    NeedleSize(130, 21, _MEMORY),
-)
-"""Sizes in rising order."""
+@cache
+def needle_sizes() -> tuple[NeedleSize, ...]:
+    """Return the sizes in which machine needles are sold.
+
+    Returns
+    -------
+    tuple of NeedleSize
+        In rising order, from ``needle_sizes.csv``.
+    """
+    return tuple(
+        NeedleSize(int(key), int(entry.number("size_us")), entry.evidence("size_us"))
+        for key, entry in sewing_entries("needle").items()
+    )
+
 
 EYE_TO_BLADE = 0.40
 EYE_TO_THREAD = 1.4
@@ -78,10 +76,10 @@ def needle_size(*, size_nm: int) -> NeedleSize:
     ----------
     ``needle-size-charts``: pairs of metric and US sizes; 55, 85 and 130 from memory.
     """
-    for size in NEEDLE_SIZES:
+    for size in needle_sizes():
         if size.size_nm == size_nm:
             return size
-    sold = ", ".join(str(size.size_nm) for size in NEEDLE_SIZES)
+    sold = ", ".join(str(size.size_nm) for size in needle_sizes())
     raise OutOfRangeError(f"no needle of Nm {size_nm} is sold", "size_nm", f"one of {sold}")
 
 
@@ -178,7 +176,7 @@ def size_for_thread_nm(*, thread_diameter_mm: float, large_eye: bool = False) ->
     ``needle-trade-rule``: eye 40 % larger than the thread.
     """
     least = minimum_size_nm(thread_diameter_mm=thread_diameter_mm, large_eye=large_eye)
-    for size in NEEDLE_SIZES:
+    for size in needle_sizes():
         if size.size_nm >= least * (1.0 - ROUNDING_SLACK):
             return size.size_nm
     raise OutOfRangeError(

@@ -11,6 +11,7 @@ from samite.garment.use import Use
 from samite.kernel.reasons import Advice, Reason
 from samite.seam import traits
 from samite.seam.stretch import zigzag_width_mm
+from samite.tables.sewing import sewing_entry
 
 NORMAL_LENGTH_MM = 2.5
 """The ordinary straight stitch, 10 to an inch [mm]."""
@@ -53,15 +54,11 @@ class Stitch:
         """
         return {
             "type": self.type,
-            "name": NAMES[self.type],
+            "name": sewing_entry("stitch", self.type).word("name"),
             "length_mm": self.length_mm,
             "width_mm": self.width_mm,
             "instead": self.instead,
         }
-
-
-NAMES = {"301": "straight lockstitch", "304": "zigzag"}
-"""Plain names of the stitch types chosen here."""
 
 
 def choose_stitch(cloth: Cloth, use: Use) -> Advice[Stitch]:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 
+from samite.kernel.quantity import Quantity
 from samite.kernel.ranges import require_between, require_positive
+from samite.tables.sewing import sewing_entry
 
 
 def zigzag_stretch_percent(
@@ -181,3 +183,100 @@ def stretch_needed_percent(*, negative_ease_percent: float, movement_percent: fl
     )
     both = (1.0 + negative_ease_percent / 100.0) * (1.0 + movement_percent / 100.0)
     return 100.0 * (both - 1.0)
+
+
+def body_movement(*, place: str) -> Quantity:
+    """Return how far skin stretches in movement.
+
+    Parameters
+    ----------
+    place : str
+        ``knee-lengthwise``, ``knee-across``, ``elbow-lengthwise``, ``elbow-across``,
+        ``seat-lengthwise``, ``seat-across``, ``back-across`` or ``none``.
+
+    Returns
+    -------
+    Quantity
+        Stretch [%].
+
+    Raises
+    ------
+    UnknownNameError
+        If the place is not in the table.
+
+    References
+    ----------
+    ``kirk-ibrahim-1966``: skin strain in movement (from memory).
+    """
+    return sewing_entry("movement", place).quantity("movement_percent")
+
+
+def seam_stretch_percent(
+    *,
+    stitch_type: str,
+    thickness_mm: float,
+    stitch_length_mm: float,
+    stitch_width_mm: float = 0.0,
+    thread_extension_percent: float = 8.0,
+    thickness_left: float = 1.0,
+    slack: float = 0.0,
+) -> float:
+    """Return how far a seam of any stitch type stretches along itself.
+
+    Parameters
+    ----------
+    stitch_type : str
+        ISO 4915 number.
+    thickness_mm : float
+        Thickness of the whole stack under the stitch [mm].
+    stitch_length_mm : float
+        Advance per needle penetration [mm].
+    stitch_width_mm : float
+        Width of a zigzag [mm].
+    thread_extension_percent : float
+        Usable extension of the thread [%].
+    thickness_left : float
+        Share of the thickness left in the stretched seam: 1.0 firm cloth, 0.6 pile or knit [-].
+    slack : float
+        Thread laid in beyond a tight stitch, over the seam length [-].
+
+    Returns
+    -------
+    float
+        Stretch along the seam [%].
+
+    Raises
+    ------
+    UnknownNameError
+        If the stitch type is not in the table.
+    OutOfRangeError
+        If a number is out of its range.
+
+    Notes
+    -----
+    A zigzag by its diagonals and never less than the straight stitch it is made of; a two-thread
+    chain twice a lockstitch (common practice); overedge and cover stitches by the table, where
+    the cloth gives out before the thread.
+
+    References
+    ----------
+    ``derivation``: thread paths of lockstitch and zigzag.
+    """
+    entry = sewing_entry("stitch", stitch_type)
+    straight = lockstitch_stretch_percent(
+        thickness_mm=thickness_mm,
+        stitch_length_mm=stitch_length_mm,
+        thread_extension_percent=thread_extension_percent,
+        thickness_left=thickness_left,
+        slack=slack,
+    )
+    if entry.has("zigzag_steps"):
+        zigzag = zigzag_stretch_percent(
+            stitch_length_mm=stitch_length_mm,
+            stitch_width_mm=stitch_width_mm / entry.number("zigzag_steps"),
+            thread_extension_percent=thread_extension_percent,
+        )
+        return max(zigzag, straight)
+    if entry.has("give_percent"):
+        return max(entry.number("give_percent"), straight)
+    return 2.0 * straight if stitch_type == "401" else straight

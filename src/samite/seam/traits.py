@@ -13,6 +13,9 @@ GUESS = Evidence("guess", Grade.GUESS)
 STRETCH_CLOTH_PERCENT = 15.0
 """From this stretch on the seam has to stretch with the cloth [%]."""
 
+FUR_BACK_MM = 1.2
+"""Least thickness of the back of a fur with the stubble of its pile (guess) [mm]."""
+
 
 def practice(claim: str, *because: Reason) -> Reason:
     """Return a reason that rests on common practice.
@@ -178,3 +181,22 @@ def is_sheer_weave(cloth: Cloth) -> bool:
         True for sheer woven cloth that frays.
     """
     return cloth.construction == "woven" and cloth.sheer and cloth.frays >= 1
+
+
+def sewn_thickness_mm(cloth: Cloth) -> float:
+    """Return the thickness of a cloth in its seam line.
+
+    Parameters
+    ----------
+    cloth : Cloth
+        The cloth.
+
+    Returns
+    -------
+    float
+        Its thickness; of a fur the back alone, since the pile is shaved or pushed inside [mm].
+    """
+    if is_fur(cloth):
+        back = cloth.thickness_mm.value - cloth.pile_height_mm
+        return min(max(back, FUR_BACK_MM), cloth.thickness_mm.value)
+    return cloth.thickness_mm.value

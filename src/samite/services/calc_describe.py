@@ -16,9 +16,9 @@ from samite.tables.loader import did_you_mean
 
 _SECTION = re.compile(r"^(Parameters|Returns|Raises|Notes|References|Examples)$")
 _UNIT_SUFFIX = re.compile(
-    r"_(?:n_per_cm|n_cm|cn_tex|g_per_m|w_mk|w_m2k|kw_m2|w_m2|j_gk|j_kgk|kj_kgk|kj_kg"
+    r"_(?:n_per_cm|n_cm|n_m|mg_cm|cn_tex|g_per_m|w_mk|w_m2k|kw_m2|w_m2|j_gk|j_kgk|kj_kgk|kj_kg"
     r"|kj_m2|j_m2|kg_m3|g_cm3|m2_s|m_s2|g_min|gsm|kg_kg|percent|tex|nm|kpa|pa|mm2|cm2|m2"
-    r"|um|mm|cm|km|min|kg|bar|deg|m|g|n|c|k|s|h|w)$"
+    r"|um|mm|cm|km|min|kg|bar|deg|years|m|g|n|c|k|s|h|w)$"
 )
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from samite.kernel.evidence import Grade
 from samite.services.calc_law import CALC_RULES
+from samite.services.calc_pieces import PIECE_FORMULAS
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +42,15 @@ _THREAD = "samite.seam.thread_size"
 _CONSUMPTION = "samite.seam.consumption"
 _STRENGTH = "samite.seam.strength"
 _STRETCH = "samite.seam.stretch"
+_AMOUNT = "samite.seam.thread_amount"
+_BULK = "samite.seam.bulk"
+_PUCKER = "samite.seam.pucker"
+_FIT = "samite.seam.needle_fit"
+_NEEDLE_HEAT = "samite.seam.needle_heat"
+_JOINT = "samite.seam.joint_strength"
+_FOUNDATION = "samite.seam.foundation"
+_MINUTES = "samite.seam.minutes"
+_GATHERING = "samite.seam.gathering"
 
 _CLOSED = "samite.press.closed_forms"
 _WALLS = "samite.press.walls"
@@ -50,6 +60,7 @@ _SUBSTANCES = "samite.press.substances"
 
 FORMULAS: dict[str, Formula] = {
     **{name: Formula(*entry) for name, entry in CALC_RULES.items()},
+    **{name: Formula(*entry) for name, entry in PIECE_FORMULAS.items()},
     "convert": Formula(f"{_TABLES}:converted", _DERIVED),
     "running-mass-to-area": Formula("samite.kernel.units:running_mass_to_area", _DERIVED),
     "fibre-value": Formula(f"{_TABLES}:fibre_value", _PUBLISHED),
@@ -105,6 +116,41 @@ FORMULAS: dict[str, Formula] = {
     "zigzag-width": Formula(f"{_STRETCH}:zigzag_width_mm", _DERIVED),
     "lockstitch-stretch": Formula(f"{_STRETCH}:lockstitch_stretch_percent", _DERIVED),
     "stretch-needed": Formula(f"{_STRETCH}:stretch_needed_percent", _MEMORY),
+    "seam-stretch": Formula(f"{_STRETCH}:seam_stretch_percent", _DERIVED),
+    "body-movement": Formula(f"{_STRETCH}:body_movement", _MEMORY),
+    "thread-flat-ratio": Formula(f"{_AMOUNT}:flat_thread_ratio", _PUBLISHED),
+    "thread-within-band": Formula(f"{_AMOUNT}:within_flat_band", _GUESS),
+    "thread-with-ends": Formula(f"{_AMOUNT}:thread_with_ends_m", _PRACTICE),
+    "bobbin-length": Formula(f"{_AMOUNT}:bobbin_length_m", _DERIVED),
+    "bobbins-needed": Formula(f"{_AMOUNT}:bobbins_needed", _DERIVED),
+    "stack-thickness": Formula(f"{_BULK}:stack_thickness_mm", _DERIVED),
+    "crossing-plies": Formula(f"{_BULK}:crossing_plies", _DERIVED),
+    "crossing-thickness": Formula(f"{_BULK}:crossing_thickness_mm", _DERIVED),
+    "foot-margin": Formula(f"{_BULK}:foot_margin_mm", _PRACTICE),
+    "yarn-cover": Formula(f"{_PUCKER}:yarn_cover", _DERIVED),
+    "seam-jamming": Formula(f"{_PUCKER}:jamming_percent", _GUESS),
+    "pucker-height": Formula(f"{_PUCKER}:pucker_height_mm", _DERIVED),
+    "shrinkage-excess": Formula(f"{_PUCKER}:shrinkage_excess_percent", _DERIVED),
+    "needle-eye-width": Formula(f"{_FIT}:eye_width_mm", _PRACTICE),
+    "thread-in-eye": Formula(f"{_FIT}:thread_in_eye_share", _PRACTICE),
+    "cloth-yarn-diameter": Formula(f"{_FIT}:yarn_diameter_mm", _DERIVED),
+    "cloth-yarn-spacing": Formula(f"{_FIT}:yarn_spacing_mm", _DERIVED),
+    "yarns-under-needle": Formula(f"{_FIT}:yarns_under_needle", _DERIVED),
+    "shortest-stitch": Formula(f"{_FIT}:shortest_stitch_mm", _GUESS),
+    "needle-temperature": Formula(f"{_NEEDLE_HEAT}:needle_temperature_c", _MEMORY),
+    "needle-speed-limit": Formula(f"{_NEEDLE_HEAT}:speed_for_temperature", _MEMORY),
+    "cloth-strength": Formula(f"{_JOINT}:cloth_strength_n_per_cm", _GUESS),
+    "perforated-strength": Formula(f"{_JOINT}:perforated_strength_share", _DERIVED),
+    "joint-strength": Formula(f"{_JOINT}:joint_strength_n_per_cm", _PUBLISHED),
+    "weaker-thread": Formula(f"{_JOINT}:balanced_thread_n", _PUBLISHED),
+    "band-holding-force": Formula(f"{_FOUNDATION}:band_holding_force_n", _DERIVED),
+    "band-tension": Formula(f"{_FOUNDATION}:band_tension_needed_n", _DERIVED),
+    "foundation-check": Formula(f"{_FOUNDATION}:check_foundation", _GUESS),
+    "girth-gained": Formula(f"{_FOUNDATION}:girth_gained_mm", _DERIVED),
+    "machine-rate": Formula(f"{_MINUTES}:machine_rate_m_per_min", _DERIVED),
+    "sewing-minutes": Formula(f"{_MINUTES}:element_minutes_per_m", _GUESS),
+    "gathering-ratio": Formula(f"{_GATHERING}:gathering_ratio", _PRACTICE),
+    "gathered-thickness": Formula(f"{_GATHERING}:gathered_thickness_mm", _DERIVED),
     "thermal-diffusivity": Formula(f"{_CLOSED}:thermal_diffusivity", _DERIVED),
     "thermal-effusivity": Formula(f"{_CLOSED}:thermal_effusivity", _DERIVED),
     "semi-infinite-temperature": Formula(f"{_CLOSED}:semi_infinite_temperature", _DERIVED),

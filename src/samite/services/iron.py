@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
+from samite.garment.bench import KeptIron
 from samite.press.dials import FAHRENHEIT_ROUNDING_C, Dial
 from samite.readers.iron_file import FORMAT, read_iron, read_iron_document
 from samite.readers.problem import refuse
@@ -36,6 +37,36 @@ def load_iron(text: str) -> Iron:
     iron, problems = read_iron(text)
     if iron is None:
         raise refuse(problems, "the iron's file")
+    return iron
+
+
+def kept_iron_profile(kept: KeptIron) -> Iron:
+    """Return what the press counts with from an iron that is kept with its readings.
+
+    Parameters
+    ----------
+    kept : KeptIron
+        The iron, what a probe read at its dial positions.
+
+    Returns
+    -------
+    Iron
+        Positions that nobody measured, and everything but the sole, as for the household iron.
+
+    Raises
+    ------
+    InputError
+        If its readings cannot be those of a dial.
+    """
+    dial: dict[str, dict[str, object]] = {
+        words: {"dots": dots} for dots, words in enumerate(DOT_WORDS.values(), start=1)
+    }
+    for item in kept.dials:
+        dial[DOT_WORDS[item.dial]]["readings_c"] = list(item.readings_c)
+    document: dict[str, Any] = {"format": FORMAT, "name": kept.name, "dial": dial}
+    iron, problems = read_iron_document(document, {})
+    if iron is None:
+        raise refuse(problems, f"the iron {kept.name!r} as it is kept")
     return iron
 
 

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from samite.services.paper_press import card_views, view_curve
 from samite.services.paper_words import card_sheet
+from samite.services.seam_json import joint_words
 from samite.sheets.layers_picture import draw_layers
 from samite.sheets.page import print_cards
 from samite.sheets.press_curve import draw_press_curve
-from samite.sheets.views import CardSheet, IndexRow, IndexSheet
+from samite.sheets.views import CardSheet, IndexRow, IndexSheet, Note
 
 if TYPE_CHECKING:
     from samite.services.card import Card
+    from samite.services.seam import SeamSheet
 
 
 def card_pdf(
@@ -24,6 +27,7 @@ def card_pdf(
     paper: str = "a4",
     units: str = "metric",
     dated: date | None = None,
+    joint: SeamSheet | None = None,
 ) -> bytes:
     """Return the bench card as one page.
 
@@ -39,13 +43,20 @@ def card_pdf(
         ``metric`` or ``imperial``.
     dated : datetime.date or None
         Date to print; none is printed without.
+    joint : SeamSheet or None
+        The seam to another cloth, told in a line; None without.
 
     Returns
     -------
     bytes
         PDF/UA-1, the same for the same arguments.
     """
-    return print_cards((card_sheet(card, role=role, units=units),), paper, dated)
+    sheet = card_sheet(card, role=role, units=units)
+    if joint:
+        other = joint.answer.cloths[-1].structure_name
+        note = Note(f"to {other}", joint_words(joint))
+        sheet = replace(sheet, notes=(note, *sheet.notes))
+    return print_cards((sheet,), paper, dated)
 
 
 def demo_pdf(

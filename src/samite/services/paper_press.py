@@ -69,9 +69,7 @@ def card_views(card: Card) -> tuple[PressCurve, LayerStack] | None:
         return None
     draws = Draws(card.window.draws if card.window else DRAWS, SEED)
     passes = recipe_plan(recipe)
-    chances = _computed(card, technique) or press_chances(
-        _seam(card), passes, _bench(card), draws
-    )
+    chances = _computed(card, technique) or press_chances(_seam(card), passes, _bench(card), draws)
     curve = _curve(
         technique_entry(chances),
         technique.words,

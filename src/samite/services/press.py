@@ -7,6 +7,7 @@ from typing import Any
 from samite.cloth.model import Cloth
 from samite.press.decide import Window
 from samite.press.hold import Held
+from samite.press.joint import stretched
 from samite.press.pressing import Bench, Placement
 from samite.press.recipe import Recipe
 from samite.press.techniques import Technique
@@ -97,6 +98,7 @@ def _view(best: Recipe, card: Card, window: Window | None) -> dict[str, Any]:
         "best_technique": _named(chosen.technique) if chosen else None,
         "plan": _technique(chosen, window) if window and chosen else None,
         "weak_parts": _weak_parts(cloth),
+        "stretched": list(stretched(cloth)),
         "glass_transition_c": _transitions(cloth),
         "before": [_placement(step) for step in window.before] if window else [],
         "hold": _hold(window.held) if window and window.held else None,

@@ -91,9 +91,7 @@ def _finger(cloth: Cloth, laying: str) -> dict[str, object]:
 
 def _edge(edge: EdgePress, laying: str) -> dict[str, object]:
     seconds = edge.chances.seconds[edge.index]
-    early = "; then ".join(
-        f"{step.technique.words}, {step.seconds:g} s" for step in edge.plan[:-1]
-    )
+    early = "; then ".join(f"{step.technique.words}, {step.seconds:g} s" for step in edge.plan[:-1])
     last = edge.plan[-1].technique
     words = f"{last.words}, {seconds:g} s"
     words = f"{early}; then {words}" if early else words

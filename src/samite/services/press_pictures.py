@@ -144,5 +144,3 @@ def hold_svg(view: Mapping[str, Any]) -> str | None:
             enough_s=hold["enough_s"],
         )
     )
-
-

@@ -165,7 +165,9 @@ def _hold(
     if tool == "none":
         return ""
     hovers = recipe["passes"][-1]["steam"] == "hover"
-    set_on = "Press it flat with" if hovers and tool == "hand" else "Iron and press cloth away, then"
+    set_on = (
+        "Press it flat with" if hovers and tool == "hand" else "Iron and press cloth away, then"
+    )
     words = f"{set_on} {TOOL_WORDS.get(tool, tool)} on the seam for {seconds:g} s"
     heat = held_heat(recipe, plan, hold)
     if heat:

@@ -106,9 +106,7 @@ def what_ifs(window: Window, recipe: Recipe, plan: Plan, bench: Bench) -> tuple[
         held = _at(chances, second)[0]
         hurt = _at(chances, second if name == LONGER else stop)[1]
         barred = window.barred.get(changed[-1].technique, "")
-        slips.append(
-            Slip(name, second, held, hurt, held - usual_set, hurt - usual_damage, barred)
-        )
+        slips.append(Slip(name, second, held, hurt, held - usual_set, hurt - usual_damage, barred))
     return (*slips, *_without_hold(window.held, recipe, usual_damage))
 
 

@@ -29,9 +29,7 @@ def draw_hold_curve(curve: HoldCurve) -> str:
     str
         SVG; hatched from where holding adds next to nothing.
     """
-    picture = Drawing(
-        WIDTH, HEIGHT, f"Hold: {curve.tool}", describe_hold(curve), "hold"
-    )
+    picture = Drawing(WIDTH, HEIGHT, f"Hold: {curve.tool}", describe_hold(curve), "hold")
     plot = _Plot(picture, curve)
     plot.heat()
     plot.odds()
@@ -101,17 +99,24 @@ class _Plot:
             self._tick(self.y(degrees), words)
         span: Span = curve.core_c[self.at]
         words = ("seam line", f"{span[1]:.0f} °C at {curve.enough_s:g} s")
-        self._curve([(self.x(s), self.y(span[1])) for s, span in pairs], words, HEAT_TOP, HEAT_BOTTOM)
+        self._curve(
+            [(self.x(s), self.y(span[1])) for s, span in pairs], words, HEAT_TOP, HEAT_BOTTOM
+        )
 
     def odds(self) -> None:
         """Draw the chance of a set seam if it is let go."""
         curve = self.curve
         self._box(ODDS_TOP, ODDS_BOTTOM)
         for chance in (0.0, 0.5, 1.0):
-            self._tick(self.y_chance(chance), f"{100 * chance:.0f}" + ("%" if chance == 1.0 else ""))
+            self._tick(
+                self.y_chance(chance), f"{100 * chance:.0f}" + ("%" if chance == 1.0 else "")
+            )
         pairs = zip(curve.seconds, curve.chance_set, strict=True)
         points = [(self.x(s), self.y_chance(chance)) for s, chance in pairs]
-        words = ("set if let go", f"{100 * curve.chance_set[self.at]:.0f} % at {curve.enough_s:g} s")
+        words = (
+            "set if let go",
+            f"{100 * curve.chance_set[self.at]:.0f} % at {curve.enough_s:g} s",
+        )
         self._curve(points, words, ODDS_TOP, ODDS_BOTTOM)
 
     def seconds(self) -> None:
@@ -121,7 +126,9 @@ class _Plot:
         for second in (0.0, 10.0, 20.0, self.curve.seconds[-1]):
             if abs(self.x(second) - enough) > 22.0:
                 self.picture.text(self.x(second), base, f"{second:g}", TYPE * 0.9, anchor="middle")
-        self.picture.text(enough, base, f"{self.curve.enough_s:g}", TYPE * 1.1, anchor="middle", bold=True)
+        self.picture.text(
+            enough, base, f"{self.curve.enough_s:g}", TYPE * 1.1, anchor="middle", bold=True
+        )
         self.picture.text(RIGHT + 24, base, "seconds held", TYPE)
         words = "hatched: holding on adds nothing"
         self.picture.text(LEFT, base + TYPE * 1.6, words, TYPE)

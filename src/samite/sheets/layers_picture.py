@@ -104,7 +104,9 @@ def describe_layers(stack: LayerStack) -> str:
     for layer in stack.layers:
         heat = f"{_degrees(layer)}" if layer.span_c else "not computed"
         water = f"; {_water(layer)}" if _water(layer) else ""
-        limit = f"{water}; {layer.limit.name} from {layer.limit.low_c:.0f} °C" if layer.limit else water
+        limit = (
+            f"{water}; {layer.limit.name} from {layer.limit.low_c:.0f} °C" if layer.limit else water
+        )
         words.append(f"{layer.name}: {heat}{limit}.")
     return " ".join(words)
 

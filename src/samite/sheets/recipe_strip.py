@@ -175,12 +175,16 @@ class _Plot:
         ]
         self.picture.line(arc, stroke=2.6)
         tip = arc[-1]
-        self.picture.area([(tip[0] - 8, tip[1]), (tip[0] + 5, tip[1] - 6), (tip[0] + 4, tip[1] + 7)], INK)
+        self.picture.area(
+            [(tip[0] - 8, tip[1]), (tip[0] + 5, tip[1] - 6), (tip[0] + 4, tip[1] + 7)], INK
+        )
 
     def _seam(self, frame: _Frame, side: str) -> float:
         """Draw board and seam; return where the seam ends above."""
         picture, middle = self.picture, frame.middle
-        picture.line([(frame.left + 8, frame.board), (frame.left + WIDTH - 8, frame.board)], stroke=5)
+        picture.line(
+            [(frame.left + 8, frame.board), (frame.left + WIDTH - 8, frame.board)], stroke=5
+        )
         thick = PITCH * (PLIES[self.order] - 1)
         low = frame.board - 8.0
 
@@ -249,7 +253,11 @@ class _Plot:
         foot = (end[0] - 9 * along[0], end[1] - 9 * along[1])
         self.picture.line([start, foot], stroke=2.4)
         wing = (-along[1] * 5, along[0] * 5)
-        corners = [end, (foot[0] + wing[0], foot[1] + wing[1]), (foot[0] - wing[0], foot[1] - wing[1])]
+        corners = [
+            end,
+            (foot[0] + wing[0], foot[1] + wing[1]),
+            (foot[0] - wing[0], foot[1] - wing[1]),
+        ]
         self.picture.area(corners, INK)
 
     def _dial(self, frame: _Frame, panel: PassPanel) -> None:

@@ -10,6 +10,7 @@ from samite.kernel.errors import InputError
 from samite.services.card import Card, make_card
 from samite.services.demo import demo_title
 from samite.services.rescue import rescue_view, trouble_names
+from samite.services.seam import SeamQuestion, SeamSheet, make_seam
 from samite.tables.irons import Iron
 from samite.tables.loader import read_toml
 from samite.web.words import UNITS
@@ -107,6 +108,25 @@ def rescue(trouble: str, label: str) -> dict[str, Any]:
     if not trouble.strip():
         raise InputError("no trouble is chosen", "trouble", "choose what has happened")
     return rescue_view(trouble, label)
+
+
+@lru_cache(maxsize=KEPT)
+def seam(question: SeamQuestion, iron: Iron | None = None) -> SeamSheet:
+    """Return how to join cloths, with the press window of the joint.
+
+    Parameters
+    ----------
+    question : SeamQuestion
+        Labels, use, workroom and what is insisted on.
+    iron : Iron or None
+        The iron at hand, if it was described.
+
+    Returns
+    -------
+    SeamSheet
+        The answer.
+    """
+    return make_seam(question, window=True, iron=iron)
 
 
 @lru_cache(maxsize=1)

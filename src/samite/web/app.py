@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import logging
+import os
 from pathlib import Path
 from typing import Any
 
@@ -13,23 +14,29 @@ from fastapi.staticfiles import StaticFiles
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
-from samite.kernel.errors import InputError, SamiteError, TableError
+from samite.kernel.errors import ChangedMeanwhileError, InputError, SamiteError, StoreError
 from samite.services.card import Card, card_json
-from samite.tables.irons import Iron
+from samite.services.place import store_path
 from samite.web import answers, render
+from samite.web.asked import Asked, typed_of
 from samite.web.figures import pdf
 from samite.web.guard import Guard
-from samite.web.iron_view import iron_of, typed_fields
-from samite.web.typed import Typed
+from samite.web.piece_pages import add_piece_pages, piece_error_page
+from samite.web.render_swatches import journal_error_page
+from samite.web.seam_pages import add_seam_pages, seam_error_page
+from samite.web.swatch_pages import add_swatch_pages
 
 HERE = Path(__file__).parent
 LOG = logging.getLogger("samite.web")
-USE_WORDS = 20
-"""Most words of a use that are read."""
 
 
-def make_app() -> FastAPI:
+def make_app(store: Path | None = None) -> FastAPI:
     """Make the application.
+
+    Parameters
+    ----------
+    store : Path or None
+        File of the store; None for the one that the environment names.
 
     Returns
     -------
@@ -45,6 +52,9 @@ def make_app() -> FastAPI:
     app.state.turn = asyncio.Semaphore(1)
     _add_pages(app)
     _add_api(app)
+    add_seam_pages(app)
+    add_piece_pages(app)
+    add_swatch_pages(app, store or store_path("", os.environ))
     _add_errors(app)
     return app
 
@@ -95,43 +105,6 @@ def _with_window(asked: Asked) -> tuple[Card, dict[str, Any]]:
     return answers.timed(*asked.question), answers.window(*asked.question)
 
 
-class Asked:
-    """What a request asks: label, use, units, iron and trouble.
-
-    Parameters
-    ----------
-    request : Request
-        The request; its query holds ``label``, ``for`` (any number of times), ``units``, ``seq``,
-        ``trouble``, and the fields of the iron.
-    """
-
-    def __init__(self, request: Request) -> None:
-        query = request.query_params
-        self.typed = _typed(request)
-        self.label = self.typed.label
-        self.trouble = query.get("trouble", "")
-        self.units = answers.read_units(self.typed.units)
-        turn = query.get("seq", "")
-        self.turn = turn if turn.isdigit() else ""
-
-    @property
-    def question(self) -> tuple[str, str, Iron | None]:
-        """Label, use and iron."""
-        return self.label, self.typed.use, iron_of(self.typed.iron)
-
-    @property
-    def said(self) -> bool:
-        """Whether a label was given."""
-        return bool(self.label.strip())
-
-
-def _typed(request: Request) -> Typed:
-    query = request.query_params
-    use = ", ".join(word for word in query.getlist("for")[:USE_WORDS] if word.strip())
-    units = query.get("units", "metric")
-    return Typed(query.get("label", ""), use, units, typed_fields(query))
-
-
 def _add_api(app: FastAPI) -> None:
     @app.get("/api/card")
     async def api_card(request: Request, label: str = "") -> JSONResponse:
@@ -158,10 +131,10 @@ def _add_api(app: FastAPI) -> None:
 def _add_errors(app: FastAPI) -> None:
     @app.exception_handler(SamiteError)
     async def refused(request: Request, error: SamiteError) -> Response:
-        broken = isinstance(error, TableError) or not isinstance(error, InputError)
-        if broken:
+        status = _status(error)
+        if status >= 500:
             LOG.error("%s: %s (%s)", error.code, error.message, error.where)
-        return _answer(request, error.as_dict(), 500 if broken else 422)
+        return _answer(request, error.as_dict(), status)
 
     @app.exception_handler(HTTPException)
     async def not_there(request: Request, error: HTTPException) -> Response:
@@ -185,6 +158,14 @@ def _add_errors(app: FastAPI) -> None:
         return _answer(request, shown, 500)
 
 
+def _status(error: SamiteError) -> int:
+    if isinstance(error, InputError):
+        return 422
+    if isinstance(error, ChangedMeanwhileError):
+        return 409
+    return 503 if isinstance(error, StoreError) else 500
+
+
 def _answer(request: Request, error: dict[str, Any], status: int) -> Response:
     path = request.url.path
     if path.startswith("/api/"):
@@ -193,7 +174,13 @@ def _answer(request: Request, error: dict[str, Any], status: int) -> Response:
     if path.startswith("/part/"):
         turn = query.get("seq", "")
         return HTMLResponse(render.error_part(error, turn if turn.isdigit() else ""), status)
-    typed = _typed(request)
+    if path == "/seam":
+        return HTMLResponse(seam_error_page(request, error), status)
+    if path == "/pieces":
+        return HTMLResponse(piece_error_page(request, error), status)
+    if path.startswith(("/swatch", "/photo")):
+        return HTMLResponse(journal_error_page(error), status)
+    typed = typed_of(request)
     if path == "/rescue":
         trouble = query.get("trouble", "")
         return HTMLResponse(render.rescue_page(typed, trouble, error=error), status)

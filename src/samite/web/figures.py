@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from samite.services.card import Card, seam_order
+from samite.services.seam import SeamSheet
 
 COLUMNS = 2
 """Panels of the recipe in a row: as many as a phone can show."""
@@ -71,6 +72,33 @@ def press_figures(card: Card) -> dict[str, str]:
     sheet = card_sheet(card)
     drawn = {"curve": sheet.curve, "layers": sheet.layers}
     return {name: picture.svg for name, picture in drawn.items() if picture}
+
+
+def seam_figures(sheet: SeamSheet) -> dict[str, str | list[str]]:
+    """Draw a joint in parts that can be read on a phone.
+
+    Parameters
+    ----------
+    sheet : SeamSheet
+        The joint.
+
+    Returns
+    -------
+    dict of str to str or list of str
+        SVG by name, ``cut``, ``fit``, ``stitch``, and ``ways`` one a way; empty if there is none.
+    """
+    if not sheet.answer.ways:
+        return {}
+    from samite.services.seam_picture import seam_view
+    from samite.sheets import seam_picture
+
+    view = seam_view(sheet)
+    return {
+        "cut": seam_picture.draw_section_alone(view),
+        "fit": seam_picture.draw_fit_alone(view),
+        "stitch": seam_picture.draw_stitch_alone(view),
+        "ways": [seam_picture.draw_way(view, number) for number in range(len(view.ways))],
+    }
 
 
 def pdf(card: Card, units: str) -> bytes:

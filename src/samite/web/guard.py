@@ -13,6 +13,9 @@ if TYPE_CHECKING:
 LONGEST_REQUEST = 64_000
 """Longest path with its query, and longest body [bytes]."""
 
+LONGEST_SWATCH = 20_000_000
+"""Longest body of a swatch with its photo [bytes]."""
+
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; "
     "connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
@@ -22,7 +25,7 @@ POLICY = (
 HEADERS = (
     (b"content-security-policy", POLICY.encode()),
     (b"x-content-type-options", b"nosniff"),
-    (b"referrer-policy", b"no-referrer"),
+    (b"referrer-policy", b"same-origin"),
     (b"cross-origin-opener-policy", b"same-origin"),
 )
 
@@ -60,10 +63,19 @@ class Guard:
                 message["headers"] = [*message["headers"], *HEADERS]
             await send(message)
 
-        if _sent_bytes(scope) > LONGEST_REQUEST or await _too_long(scope, receive):
-            await _refuse(send_with_headers)
+        most = _most_bytes(scope)
+        if _sent_bytes(scope) > most or await _too_long(scope, receive):
+            await _refuse(send_with_headers, most)
             return
         await self.app(scope, receive, send_with_headers)
+
+
+def _most_bytes(scope: Scope) -> int:
+    """Return how much may be sent: a photo only where one is kept, and with its length told."""
+    swatch = scope["method"] == "POST" and scope["path"] == "/swatch"
+    whole = b"transfer-encoding" not in dict(scope["headers"])
+    short = len(scope["path"]) + len(scope["query_string"]) <= LONGEST_REQUEST
+    return LONGEST_SWATCH if swatch and whole and short else LONGEST_REQUEST
 
 
 def _sent_bytes(scope: Scope) -> int:
@@ -84,12 +96,16 @@ async def _too_long(scope: Scope, receive: Receive) -> bool:
     return read > LONGEST_REQUEST
 
 
-async def _refuse(send: Send) -> None:
+async def _refuse(send: Send, most: int) -> None:
     error = OutOfRangeError(
-        f"that is longer than {LONGEST_REQUEST} bytes, and no label is",
+        f"that is longer than {most} bytes, and no label is",
         "label",
         "paste only what the bolt says",
     )
+    if most == LONGEST_SWATCH:
+        error = OutOfRangeError(
+            f"that is longer than {most / 1e6:.0f} MB", "photo", "go back and take a smaller photo"
+        )
     body = json.dumps(error.as_dict()).encode()
     headers = [
         (b"content-type", b"application/json"),

@@ -1,61 +1,22 @@
-"""Templates filled with the views."""
+"""The page of a card and that of a rescue, filled."""
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Mapping
-from functools import cache
-from pathlib import Path
+from dataclasses import replace
 from typing import Any
 
-from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
 from markupsafe import Markup
 
 from samite.services.card import Card, seam_order
 from samite.services.iron import iron_words
+from samite.services.prefill import card_fields
 from samite.web import answers, card_view, iron_view, odds_view, press_view, use_view, words
 from samite.web.figures import hold_figure, press_figures, recipe_figure
+from samite.web.fill import fill, fill_page
 from samite.web.typed import Typed
 
-STATIC = Path(__file__).parent / "static"
-LONGEST_LABEL = 4000
-"""Characters that the paste box takes."""
-
-LONGEST_FILE = 8000
-"""Characters that the box of the iron's file takes."""
-
-
-@cache
-def _environment() -> Environment:
-    environment = Environment(
-        loader=PackageLoader("samite.web"),
-        autoescape=select_autoescape(default=True),
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    environment.filters.update(grade=words.grade_words)
-    environment.globals.update(
-        evidence=words.evidence_words,
-        opposite=use_view.opposite,
-        version=_version(),
-        longest=LONGEST_LABEL,
-        longest_file=LONGEST_FILE,
-    )
-    return environment
-
-
-def _version() -> str:
-    """Return a short hash of the files of the page, so that a new one is fetched."""
-    digest = hashlib.sha256()
-    for path in sorted(STATIC.rglob("*")):
-        if path.is_file():
-            digest.update(path.read_bytes())
-    return digest.hexdigest()[:10]
-
-
-def _fill(name: str, **values: Any) -> str:
-    return _environment().get_template(name).render(values)
+HERE = "Card"
 
 
 def _form(typed: Typed, error: Mapping[str, Any] | None = None) -> dict[str, Any]:
@@ -96,7 +57,7 @@ def start_page(typed: Typed) -> str:
     str
         HTML.
     """
-    return _fill("page.html", **_form(typed))
+    return fill_page("page.html", HERE, typed, **_form(typed))
 
 
 def card_page(card: Card, typed: Typed, view: Mapping[str, Any] | None) -> str:
@@ -117,7 +78,7 @@ def card_page(card: Card, typed: Typed, view: Mapping[str, Any] | None) -> str:
         HTML.
     """
     values = _form(typed) | _card(card, typed) | _press(card, view, typed.units)
-    return _fill("page.html", **values)
+    return fill_page("page.html", HERE, typed, **values)
 
 
 def card_part(card: Card, typed: Typed, turn: str, view: Mapping[str, Any] | None) -> str:
@@ -140,7 +101,7 @@ def card_part(card: Card, typed: Typed, turn: str, view: Mapping[str, Any] | Non
         HTML.
     """
     values = _card(card, typed) | _press(card, view, typed.units)
-    return _fill("card.html", **values, turn=turn, units=typed.units)
+    return fill("card.html", **values, turn=turn, units=typed.units)
 
 
 def error_part(error: Mapping[str, Any], turn: str) -> str:
@@ -158,7 +119,7 @@ def error_part(error: Mapping[str, Any], turn: str) -> str:
     str
         HTML.
     """
-    return _fill("error.html", error=error, turn=turn, beside=_beside(error))
+    return fill("error.html", error=error, turn=turn, beside=_beside(error))
 
 
 def error_page(error: Mapping[str, Any], typed: Typed) -> str:
@@ -176,7 +137,7 @@ def error_page(error: Mapping[str, Any], typed: Typed) -> str:
     str
         HTML.
     """
-    return _fill("page.html", **_form(typed, error))
+    return fill_page("page.html", HERE, typed, **_form(typed, error))
 
 
 def rescue_page(
@@ -205,11 +166,12 @@ def rescue_page(
     """
     shown = typed.shown_units
     beside = ("trouble" if error["where"] == "trouble" else "label") if error else ""
-    return _fill(
+    return fill_page(
         "rescue.html",
+        "Rescue",
+        typed,
         gone=_gone(typed, trouble) | {"whole": True, "beside": beside},
         beside=beside,
-        units=shown,
         trouble=trouble,
         view=view,
         error=error,
@@ -236,6 +198,7 @@ def _gone(typed: Typed, trouble: str) -> dict[str, Any]:
 
 def _card(card: Card, typed: Typed) -> dict[str, Any]:
     units = typed.units
+    plain = replace(typed, iron=())
     return {
         "card": card,
         "use_text": typed.use,
@@ -245,9 +208,12 @@ def _card(card: Card, typed: Typed) -> dict[str, Any]:
         "others": card_view.other_lines(card, units),
         "values": card_view.cloth_values(card, units),
         "questions": _questions(card, typed),
+        "swatch_link": f"./swatch?{plain.link(**card_fields(card))}",
+        "swatches_link": f"./swatches?{Typed(card.label, '', units).link()}",
         "whole_link": f"?{typed.link(window='1')}#press",
         "gone": _gone(typed, ""),
         "pdf_link": f"card.pdf?{typed.link()}",
+        "seam_link": f"seam?{typed.link()}",
     }
 
 

@@ -11,99 +11,75 @@ from scipy import stats
 
 from samite.cloth.build import build_cloth
 from samite.cloth.label import read_label
-from samite.cloth.model import Cloth
-from samite.press import window
-from samite.press._scheme import VAPORISATION_J_KG
+from samite.kernel.quantity import Quantity
+from samite.press import judge, window
 from samite.press.batch import Batch, Phase, solve_batch
 from samite.press.dials import Dial
 from samite.press.draws import Draws, normal_cdf, normal_score
 from samite.press.glass import softest_dry_transition, wet_glass_transition
-from samite.press.joint import build_joint, room_temperature, weaknesses
 from samite.press.layers import ReadingPlace
 from samite.press.placements import PLACEMENTS, worst_scores
+from samite.press.pressing import Placement, press
 from samite.press.techniques import Technique, all_techniques
-from samite.tables.fibres import fibre
-from samite.tables.press_tools import iron_setting
 
 CASES = (
     ("polyester satin, 150 g/m2", Technique(Dial.MEDIUM, "none", "dry", "wrong")),
     ("100% nylon tricot knit, 160 g/m2", Technique(Dial.MEDIUM, "none", "none", "right")),
-    ("acetate lining, 80 g/m2", Technique(Dial.MEDIUM, "none", "dry", "wrong")),
+    ("wool flannel, 240 g/m2", Technique(Dial.MEDIUM, "none", "damp", "wrong")),
 )
+TIMES = tuple(float(t) for t in np.unique(np.round(np.geomspace(0.4, 45.0, 60), 3)))
+
+
+class EachPlacement(Draws):
+    """Doubts shared by 60 placements, and each placement's own phase of the thermostat."""
+
+    def __init__(self, shared: Draws, phases: np.ndarray, swing_c: np.ndarray) -> None:
+        super().__init__(shared.count * PLACEMENTS, shared.seed)
+        self.shared, self.offset = shared, np.repeat(swing_c, PLACEMENTS) * np.sin(phases)
+
+    def score(self, name: str) -> np.ndarray:
+        return np.repeat(self.shared.score(name), PLACEMENTS)
+
+    def of(self, name: str, quantity: Quantity) -> np.ndarray:
+        drawn = super().of(name, quantity)
+        return drawn + self.offset if name == "sole temperature at this dial" else drawn
 
 
 def brute_force(
-    cloth: Cloth, technique: Technique, shared: int, generator: np.random.Generator
+    seam: window.Seam, technique: Technique, shared: int, generator: np.random.Generator
 ) -> tuple[np.ndarray, np.ndarray]:
     """Draw everything, limits and all 60 placements included; count what happens."""
     bench = window.usual_bench("board")
-    joint = build_joint(cloth, technique, bench.press_cloth, bench.support)
     many = shared * PLACEMENTS
-
-    def drawn(quantity: object) -> np.ndarray:
-        return np.repeat(quantity.draws(generator, shared), PLACEMENTS)  # type: ignore[attr-defined]
-
-    room = drawn(room_temperature())
-    columns = [
-        (
-            drawn(layer.thickness_mm),
-            drawn(layer.conductivity_w_mk),
-            drawn(layer.heat_capacity_j_m3k),
-            drawn(layer.dry_mass_gsm) / 1000.0,
-            drawn(layer.regain_percent) / 100.0,
-        )
-        for layer in joint.layers
-    ]
-    thick, conduct, capacity, dry, regain = (np.stack([c[i] for c in columns], 1) for i in range(5))
-    amplitude = drawn(bench.iron.swing_c)
-    phase = generator.uniform(0.0, 2.0 * math.pi, many)
-    sole = drawn(iron_setting(technique.iron.value).dial_c) + amplitude * np.sin(phase)
-    contact = drawn(bench.iron.conductance_dry_w_m2k) * window.PLACE_CONTACT.draws(generator, many)
-    counted = window.COUNTING.draws(generator, many)
-    times = np.unique(np.round(np.geomspace(0.4, 45.0, 90), 3))
-    batch = Batch(
-        thick,
-        conduct,
-        capacity,
-        room,
-        room,
-        5.0,
-        water_kg_m2=regain * dry,
-        vapour_layers=len(joint.layers) - 1,
-    )
-    places = [ReadingPlace(joint.core, 1.0), ReadingPlace(joint.face_layer, joint.face_depth)]
-    answer = solve_batch(
-        batch, [Phase(46.0, sole, contact)], list(times), places, fineness=0.5, step_fineness=2.0
-    )
-    plies = answer.peak_c[:, :, list(joint.plies)].max(axis=2)
-    own = np.clip(counted[:, None] * np.array(window.SECONDS), times[0], times[-1])
+    common = Draws(shared, int(generator.integers(1 << 30)))
+    swing = common.of("thermostat's swing", bench.iron.swing_c)
+    each = EachPlacement(common, generator.uniform(0.0, 2.0 * math.pi, many), swing)
+    contact = judge.PLACE_CONTACT.draws(generator, many)
+    counted = judge.COUNTING.draws(generator, many)
+    run = press(seam.plies, [Placement(technique, 0.0)], TIMES, bench, each, firmness=contact)
+    seen = judge.read_run(run)
+    times = np.array(run.seconds)
+    own = np.clip(counted[:, None] * np.array(window.SECONDS), 0.0, times[-1])
 
     def at(history: np.ndarray) -> np.ndarray:
         return np.stack([np.interp(own[i], times, history[i]) for i in range(many)])
 
-    ply = at(plies)
-    core = answer.temperature_c[:, :, 0]
-    layers = [joint.core, joint.core + 1]
-    solid = dry[:, layers].sum(axis=1)[:, None]
-    water = answer.water_kg_m2[:, :, layers].sum(axis=2)
-    heat = (capacity * thick)[:, layers].sum(axis=1)[:, None] / 1000.0
-    left = np.maximum(
-        water - heat * np.maximum(core - window.LET_GO_C, 0.0) / VAPORISATION_J_KG, 0.0
-    )
-    softest = softest_dry_transition(temperature_c=core, water_share=water / (water + solid))
-    let_go = softest_dry_transition(
-        temperature_c=np.full_like(core, window.LET_GO_C), water_share=left / (left + solid)
-    )
     hurt = np.zeros((shared, len(window.SECONDS)), dtype=bool)
-    for part in weaknesses(cloth):
-        assert part.place == "ply"
-        limit = part.limit_c.draws(generator, shared)
-        worst = ply.reshape(shared, PLACEMENTS, -1).max(axis=1)
-        hurt |= worst > limit[:, None]
-    transition = fibre(cloth.base.fibres[0].fibre).quantity("glass_transition_dry_c")
-    dry_transition = drawn(transition)
-    soft = at(np.maximum.accumulate(softest, axis=1)) >= dry_transition[:, None]
-    done = soft & (at(let_go) < dry_transition[:, None])
+    for part in seam.parts:
+        place = f"{part.place}_dose" if part.scorches else part.place
+        hottest = at(seen.temperatures[place]).reshape(shared, PLACEMENTS, -1).max(axis=1)
+        hurt |= hottest > part.limit_c.draws(generator, shared)[:, None]
+    (transition, accessible, _), *_ = judge.transitions(seam.cloth)
+    dry = np.repeat(transition.draws(generator, shared), PLACEMENTS)[:, None]
+    water, left = (
+        judge.in_what_opens(share, accessible) for share in (seen.core_water, seen.core_let_go)
+    )
+    softest = softest_dry_transition(temperature_c=seen.temperatures["core"], water_share=water)
+    let_go = softest_dry_transition(
+        temperature_c=np.full_like(left, judge.LET_GO_C), water_share=left
+    )
+    soft = at(np.maximum.accumulate(softest, axis=1)) >= dry
+    done = soft & (at(let_go) < dry)
     return done.mean(axis=0), hurt.mean(axis=0)
 
 
@@ -111,27 +87,28 @@ def brute_force(
 def test_window_agrees_with_brute_force(
     label: str, technique: Technique, heavy: Callable[[int], int]
 ) -> None:
-    cloth = build_cloth(read_label(label))
-    found = window.press_chances(cloth, technique, window.usual_bench("board"), Draws(2000, 1))
-    shared = max(heavy(3000), 300)
-    sets, damage = brute_force(cloth, technique, shared, np.random.default_rng(7))
+    seam = window.seam_of(build_cloth(read_label(label)))
+    bench = window.usual_bench("board")
+    found = window.press_chances(seam, [Placement(technique, 0.0)], bench, Draws(1000, 1))
+    shared = max(heavy(1000), 100)
+    sets, damage = brute_force(seam, technique, shared, np.random.default_rng(7))
     slack = 3.0 * np.sqrt(0.25 / shared)
     assert np.abs(found.chance_set - sets).max() < 0.06 + slack
     assert np.abs(found.chance_damage - damage).max() < 0.04 + slack
 
 
-def test_screening_draws_agree_with_a_hundred_times_as_many() -> None:
-    cloth = build_cloth(read_label("polyester satin, 150 g/m2"))
-    technique = CASES[0][1]
+def test_screening_draws_agree_with_many_more() -> None:
+    seam = window.seam_of(build_cloth(read_label("polyester satin, 150 g/m2")))
+    passes = [Placement(CASES[0][1], 0.0)]
     few, many = (
-        window.press_chances(cloth, technique, window.usual_bench("board"), Draws(count, 1))
-        for count in (200, 20_000)
+        window.press_chances(seam, passes, window.usual_bench("board"), Draws(count, 1))
+        for count in (96, 5_000)
     )
     assert np.abs(few.chance_set - many.chance_set).max() < 0.04
     assert np.abs(few.chance_damage - many.chance_damage).max() < 0.02
 
 
-def wet_batch(water: float, layers: int = 1, floor: int = 0) -> Batch:
+def wet_batch(water: float, layers: int = 1) -> Batch:
     shape = (1, layers)
     return Batch(
         np.full(shape, 0.3),
@@ -141,7 +118,6 @@ def wet_batch(water: float, layers: int = 1, floor: int = 0) -> Batch:
         20.0,
         0.0,
         water_kg_m2=np.full(shape, water),
-        vapour_layers=floor,
     )
 
 
@@ -166,7 +142,7 @@ def test_wet_cloth_stays_at_100_until_its_water_is_gone_and_takes_its_heat() -> 
 
 def test_no_water_is_made() -> None:
     answer = solve_batch(
-        wet_batch(0.05, layers=3, floor=3),
+        wet_batch(0.05, layers=3),
         [Phase(30.0, 180.0, 500.0)],
         list(np.arange(1.0, 31.0)),
         [ReadingPlace(0, 0.5)],
@@ -178,10 +154,12 @@ def test_no_water_is_made() -> None:
 
 
 def test_hotter_dial_never_sets_less_and_never_harms_less() -> None:
-    cloth = build_cloth(read_label("polyester crepe, 180 g/m2"))
+    seam = window.seam_of(build_cloth(read_label("polyester crepe, 180 g/m2")))
     bench, draws = window.usual_bench("board"), Draws(200, 3)
     cool, warm = (
-        window.press_chances(cloth, Technique(dial, "none", "dry", "wrong"), bench, draws)
+        window.press_chances(
+            seam, [Placement(Technique(dial, "none", "dry", "wrong"), 0.0)], bench, draws
+        )
         for dial in (Dial.LOW, Dial.MEDIUM)
     )
     assert np.all(warm.core_c >= cool.core_c - 0.2)
@@ -190,14 +168,17 @@ def test_hotter_dial_never_sets_less_and_never_harms_less() -> None:
 
 
 def test_press_cloth_never_heats_faster() -> None:
-    cloth = build_cloth(read_label("polyester crepe, 180 g/m2"))
+    seam = window.seam_of(build_cloth(read_label("polyester crepe, 180 g/m2")))
     bench, draws = window.usual_bench("board"), Draws(200, 3)
     bare, covered = (
-        window.press_chances(cloth, Technique(Dial.MEDIUM, "none", kind, "wrong"), bench, draws)
+        window.press_chances(
+            seam, [Placement(Technique(Dial.MEDIUM, "none", kind, "wrong"), 0.0)], bench, draws
+        )
         for kind in ("none", "dry")
     )
-    early = slice(0, 3)
-    assert np.all(covered.core_c[early] <= bare.core_c[early] + 0.2)
+    middle_and_hot = (slice(0, 3), slice(1, 3))
+    # the slow tail may heat faster: the water of a press cloth steams into the seam
+    assert np.all(covered.core_c[middle_and_hot] <= bare.core_c[middle_and_hot] + 1.5)
 
 
 def test_there_are_54_techniques_and_hover() -> None:

@@ -181,7 +181,7 @@ def test_layers_of_one_name_are_fine_while_nobody_reads_them() -> None:
 @pytest.mark.parametrize(
     ("path", "value", "word"),
     [
-        ("layers/0/water_kg_kg", 0.6, "evaporate"),
+        ("layers/0/water_kg_kg", 0.6, "boils off"),
         ("top/sole_c", 1200, "chars"),
         ("start_c", -300, "absolute zero"),
         ("layers/0/thickness_mm", 350, "layers[0].thickness_mm"),
@@ -231,3 +231,18 @@ def test_the_bare_solver_starts_without_the_compiler() -> None:
 
     code = "import sys, samite.press.solver, samite.press.stack; sys.exit('numba' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+def test_water_may_stay_as_heat_capacity() -> None:
+    document = changed("layers/0/water_kg_kg", 0.6)
+    document["water"] = "stays"
+    answer = answer_stack(document)
+    assert "exact" in answer["method"]["space"]
+    assert any("does not evaporate" in warning for warning in answer["warnings"])
+
+
+def test_what_water_does_is_one_of_two_words() -> None:
+    document = changed("layers/0/water_kg_kg", 0.6)
+    document["water"] = "freezes"
+    with pytest.raises(InputError, match="neither 'boils' nor 'stays'"):
+        answer_stack(document)

@@ -1,0 +1,170 @@
+"""``samite piece``: one computed shape."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from datetime import datetime
+from pathlib import Path
+
+import click
+
+from samite.cli.output_file import OUT, write_file
+from samite.cli.pairs import read_pairs
+from samite.cli.store_option import STORE
+from samite.kernel.errors import InputError
+
+PAPER_NAMES = ("a4", "us-letter", "a3", "a0", "roll")
+IN = click.Path(dir_okay=False, path_type=Path)
+GROUPS = ("adult", "women", "men", "girls", "boys")
+
+
+@click.command("piece")
+@click.argument("shape", required=False)
+@click.option("--measure", "measures", multiple=True, metavar="NAME=LENGTH", help="A body measure.")
+@click.option("--body", default="", metavar="NAME", help="A body that is kept.")
+@STORE
+@click.option("--set", "settings", multiple=True, metavar="NAME=VALUE", help="A parameter.")
+@click.option("--allow", "allowances", multiple=True, metavar="EDGE=LENGTH", help="An allowance.")
+@click.option("--seam", "seams", multiple=True, metavar="EDGE=SEAM", help="A seam for an edge.")
+@click.option("--alter", "alterations", multiple=True, metavar="WORDS", help="What was pinned.")
+@click.option("--group", type=click.Choice(GROUPS), default="adult", help="Whose statistics.")
+@click.option("--age", default="", help="Age of a child.")
+@click.option("--size", default="", help="A women's size to start from, 00 to 20.")
+@click.option("--layers", default="", metavar="LENGTH", help="Thickness worn beneath.")
+@click.option("--turn-of-cloth", default="", metavar="LENGTH", help="More for outer layers.")
+@click.option("--shrink", default="", metavar="PERCENT", help='Along and across: "4 %; 2 %".')
+@click.option("--cloth", default="", help="Name of the cloth for the labels.")
+@click.option("--one-way", is_flag=True, help="The cloth has a nap or a one-way print.")
+@click.option("--lining", is_flag=True, help="Linings too.")
+@click.option("--facing", "facings", multiple=True, metavar="EDGE", help="Face this edge.")
+@click.option("--svg", type=OUT, metavar="FILE", help="Write a drawing at full size.")
+@click.option("--overview", type=OUT, metavar="FILE", help="All pieces beside the body, small.")
+@click.option("--with", "others", multiple=True, metavar="SHAPE", help="More shapes on it.")
+@click.option("--pdf", type=OUT, metavar="FILE", help="Write tiles at full size.")
+@click.option("--paper", type=click.Choice(PAPER_NAMES), default="a4", help="Paper of the tiles.")
+@click.option("--roll-width", default="", metavar="LENGTH", help="Width of the roll.")
+@click.option("--dxf", type=OUT, metavar="FILE", help="Write DXF by the layers of ASTM D6673.")
+@click.option("--dated", type=click.DateTime(["%Y-%m-%d"]), help="Date to print on the labels.")
+@click.option("--from", "drawing", type=IN, metavar="FILE", help="Read pieces of your own SVG.")
+@click.option("--unit", default="", metavar="LENGTH", help="Length of a unit of that drawing.")
+@click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
+@click.option("--list", "listing", is_flag=True, help="Shapes and their parameters.")
+def command(
+    shape: str | None,
+    measures: tuple[str, ...],
+    body: str,
+    store: Path,
+    settings: tuple[str, ...],
+    allowances: tuple[str, ...],
+    seams: tuple[str, ...],
+    alterations: tuple[str, ...],
+    group: str,
+    age: str,
+    size: str,
+    layers: str,
+    turn_of_cloth: str,
+    shrink: str,
+    cloth: str,
+    one_way: bool,
+    lining: bool,
+    facings: tuple[str, ...],
+    svg: Path | None,
+    overview: Path | None,
+    others: tuple[str, ...],
+    pdf: Path | None,
+    paper: str,
+    roll_width: str,
+    dxf: Path | None,
+    dated: datetime | None,
+    drawing: Path | None,
+    unit: str,
+    as_json: bool,
+    listing: bool,
+) -> None:
+    """Compute the pieces of a SHAPE from measures; a bare length is in centimetres.
+
+    For example: samite piece circle-skirt --measure waist_girth="70 cm" --set fraction=0.5
+    """
+    from samite.services.piece import PieceAsk, make_piece
+
+    if listing:
+        _show_list(shape, as_json)
+        return
+    if drawing:
+        _show_import(drawing, unit, as_json)
+        return
+    if shape is None:
+        raise InputError("which shape?", "SHAPE", "samite piece --list shows all shapes")
+    ask = PieceAsk(
+        shape,
+        read_pairs(measures, "--measure"),
+        read_pairs(settings, "--set"),
+        read_pairs(allowances, "--allow"),
+        read_pairs(seams, "--seam"),
+        alterations,
+        group,
+        age,
+        size,
+        layers,
+        shrink,
+        cloth,
+        one_way,
+        lining,
+        facings,
+        dated.date().isoformat() if dated else "",
+        turn_of_cloth,
+    )
+    if body:
+        from samite.services.bodies import with_body
+
+        ask = with_body(ask, store, body)
+    answer = make_piece(ask)
+    if overview:
+        from samite.services.piece_paper import costume_svg
+
+        bare = replace(ask, settings={}, allowances={}, seams={}, alterations=(), facings=())
+        more = [make_piece(replace(bare, shape=name)) for name in others]
+        write_file(overview, costume_svg([answer, *more]).encode("utf-8"), "--overview")
+    if svg or pdf or dxf:
+        from samite.services.piece_paper import pieces_dxf, pieces_pdf, pieces_svg
+
+        if svg:
+            write_file(svg, pieces_svg(answer).encode("utf-8"), "--svg")
+        if pdf:
+            write_file(pdf, pieces_pdf(answer, paper, roll_width), "--pdf")
+        if dxf:
+            write_file(dxf, pieces_dxf(answer).encode("cp1252", errors="replace"), "--dxf")
+    if as_json:
+        from samite.services.piece_json import piece_json
+
+        click.echo(json.dumps(piece_json(answer), ensure_ascii=False))
+        return
+    from samite.cli.piece_text import piece_text
+
+    click.echo(piece_text(answer))
+
+
+def _show_list(shape: str | None, as_json: bool) -> None:
+    from samite.services.piece import shape_list
+
+    listed = [one for one in shape_list() if shape in (None, one["name"])]
+    if as_json:
+        document = {"format": "samite.piece-list.v1", "shapes": listed}
+        click.echo(json.dumps(document, ensure_ascii=False))
+        return
+    from samite.cli.piece_text import list_text
+
+    click.echo(list_text(listed))
+
+
+def _show_import(drawing: Path, unit: str, as_json: bool) -> None:
+    from samite.services.piece_import import import_file
+
+    found = import_file(drawing, unit)
+    if as_json:
+        click.echo(json.dumps(found, ensure_ascii=False))
+        return
+    from samite.cli.piece_text import import_text
+
+    click.echo(import_text(found))

@@ -1,0 +1,134 @@
+"""Computed pieces as text on the terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from samite.pieces.finish import FinishedPiece
+from samite.services.piece import PieceAnswer
+from samite.tables.bodies import measure_entry
+
+
+def piece_text(answer: PieceAnswer) -> str:
+    """Return computed pieces as text.
+
+    Parameters
+    ----------
+    answer : PieceAnswer
+        The answer.
+
+    Returns
+    -------
+    str
+        Pieces, seams, measures, notes and reasons.
+    """
+    lines = [f"{answer.shape.name}: {answer.shape.says}", ""]
+    for name, value in answer.values.items():
+        lines.append(f"  {_value(name, value)}")
+    for one in answer.pieces:
+        lines += ["", *_piece(one)]
+    if answer.walked:
+        lines += ["", "SEAMS walked"]
+        for walked in answer.walked:
+            a, b = " ".join(walked.mate.first), " ".join(walked.mate.second)
+            state = "equal" if walked.equal else f"{walked.difference_mm:+.1f} mm"
+            ease = (
+                f", {walked.mate.ease_mm:.1f} mm eased or gathered" if walked.mate.ease_mm else ""
+            )
+            lines.append(
+                f"  {a} {walked.first_mm:.1f} with {b} {walked.second_mm:.1f}: {state}{ease}"
+            )
+    if answer.estimates:
+        lines += ["", "MEASURES"]
+        lines += [
+            f"  {measure_entry(one.name).says} {one.value_mm / 10:.1f} cm, {one.told()}"
+            f" [{one.evidence.grade.value}]"
+            for one in answer.estimates
+        ]
+    if answer.notes:
+        lines += ["", "MIND", *(f"  {note}" for note in answer.notes)]
+    lines += ["", "WHY"]
+    lines += [f"  {line}" for why in answer.reasons for line in why.lines(1)]
+    return "\n".join(lines)
+
+
+def _piece(one: FinishedPiece) -> list[str]:
+    piece = one.piece
+    xs = [x for x, _ in one.cut.points]
+    ys = [y for _, y in one.cut.points]
+    pair = ", half of them mirrored" if piece.mirrored else ""
+    size = f"{(max(xs) - min(xs)) / 10:.1f} x {(max(ys) - min(ys)) / 10:.1f} cm to cut"
+    head = f"PIECE {piece.name}: cut {piece.copies}{pair}; {size}; {one.way_up}"
+    lines = [head]
+    for edge in piece.edges:
+        allowance = one.cut.allowances_mm[edge.name]
+        lines.append(
+            f"  {edge.name:18s} {edge.length_mm / 10:8.2f} cm  {edge.kind:9s} allowance {allowance:g} mm"
+        )
+    if piece.note:
+        lines.append(f"  {piece.note}")
+    return lines
+
+
+def _value(name: str, value: float) -> str:
+    for suffix, unit, scale in (
+        ("_mm2", "cm2", 0.01),
+        ("_mm", "cm", 0.1),
+        ("_deg", "degrees", 1.0),
+    ):
+        if name.endswith(suffix):
+            return f"{name.removesuffix(suffix).replace('_', ' ')} {value * scale:.2f} {unit}"
+    return f"{name.replace('_', ' ')} {value:.3g}"
+
+
+def list_text(listed: Sequence[dict[str, Any]]) -> str:
+    """Return the list of shapes as text.
+
+    Parameters
+    ----------
+    listed : sequence of dict of str to object
+        From the service.
+
+    Returns
+    -------
+    str
+        One shape a block.
+    """
+    lines = []
+    for shape in listed:
+        lines.append(f"{shape['name']}: {shape['says']}")
+        for one in shape["parameters"]:
+            unit = one["unit"] or "one of " + ", ".join(one["choices"])
+            lines.append(f"    {one['name']} [{unit}, default {one['default']}]: {one['says']}")
+    return "\n".join(lines)
+
+
+def import_text(found: dict[str, Any]) -> str:
+    """Return what was recognised in a drawing as text.
+
+    Parameters
+    ----------
+    found : dict of str to object
+        From the service.
+
+    Returns
+    -------
+    str
+        Scale, pieces, questions and problems.
+    """
+    proof = found["scale_proved_by"] or "nothing proves the scale"
+    lines = [f"one unit is {found['unit_mm']:.4g} mm ({proof})"]
+    for one in found["pieces"]:
+        lines += ["", f"PIECE {one['name']}: {one['area_mm2'] / 100:.1f} cm2 inside the cut line"]
+        stitch = "a stitch line" if one["stitch_mm"] else "no stitch line"
+        grain = "a grain line" if one["grain_mm"] else "no grain line"
+        lines.append(
+            f"  {stitch}, {grain}, {len(one['notches_mm'])} notches, {len(one['folds_mm'])} folds,"
+            f" {len(one['openings_mm'])} openings, {len(one['lines_mm'])} other lines"
+        )
+        lines += [f"  mended: {text}" for text in one["mended"]]
+        lines += [f"  ? {text}" for text in one["questions"]]
+    lines += ["", *(f"? {text}" for text in found["questions"])] if found["questions"] else []
+    lines += ["", *(f"! {text}" for text in found["problems"])] if found["problems"] else []
+    return "\n".join(lines)

@@ -1,0 +1,226 @@
+"""A joint for the terminal: how to sew it first, then what it does, then the other ways."""
+
+from __future__ import annotations
+
+import textwrap
+
+import click
+
+from samite.seam.answer import JointAnswer
+from samite.seam.rank import Ranked, trade_offs
+from samite.seam.settle import Conflict
+from samite.services.joint_press import joint_press_words
+from samite.services.seam import SeamSheet
+from samite.services.seam_json import thread_json
+from samite.tables.sewing import sewing_entry
+
+WIDTH = 78
+TAG = 9
+
+
+def seam_text(
+    sheet: SeamSheet, *, why: bool = False, bold: bool = False, cautions: bool = True
+) -> str:
+    """Return a joint as text.
+
+    Parameters
+    ----------
+    sheet : SeamSheet
+        The joint.
+    why : bool
+        Show what counted, and what was ruled out.
+    bold : bool
+        Whether the terminal shows bold type.
+    cautions : bool
+        Say what to mind as well; False below a card that has said it.
+
+    Returns
+    -------
+    str
+        Lines of at most 78 columns.
+    """
+    answer = sheet.answer
+    names = " to ".join(cloth.structure_name.upper() for cloth in answer.cloths)
+    lines = ["=" * WIDTH, *textwrap.wrap(f"SEAM  {names}", WIDTH), "=" * WIDTH]
+    lines += _status(answer, bold)
+    if sheet.best:
+        lines += _sewing(sheet, sheet.best, bold)
+        lines += ["-" * WIDTH, *_numbers(sheet, sheet.best, bold)]
+    lines += _conflicts(sheet, bold)
+    lines += _ways(answer, bold)
+    lines += _rest(sheet, bold, cautions=cautions)
+    if why:
+        lines += _why(answer, bold)
+    return "\n".join(lines)
+
+
+def wrapped(tag: str, text: str, bold: bool = False) -> list[str]:
+    """Return a tag and a text beside it, wrapped.
+
+    Parameters
+    ----------
+    tag : str
+        Word before the first line.
+    text : str
+        The text.
+    bold : bool
+        Whether the tag is bold.
+
+    Returns
+    -------
+    list of str
+        Lines of at most 78 columns.
+    """
+    first, *rest = textwrap.wrap(text, WIDTH - TAG) or [""]
+    head = f"{tag:<{TAG}}" if len(tag) < TAG else f"{tag} "
+    shown = click.style(head, bold=True) if bold else head
+    return [shown + first, *(" " * TAG + line for line in rest)]
+
+
+def _status(answer: JointAnswer, bold: bool) -> list[str]:
+    if answer.status == "works":
+        return []
+    word = "CANNOT" if answer.status == "cannot" else "MIND"
+    lines = [line for text in answer.why for line in wrapped(word, text, bold)]
+    for text in answer.nearest:
+        lines += wrapped("NEAREST", text, bold)
+    return lines
+
+
+def _sewing(sheet: SeamSheet, best: Ranked, bold: bool) -> list[str]:
+    settled, candidate = sheet.answer.settled, best.candidate
+    needle, hold, seam = settled.needle, settled.holding.value, candidate.seam
+    thread = thread_json(settled)
+    us = needle.as_dict()["size_us"]
+    note = f", {needle.note}" if needle.note else ""
+    foot = sewing_entry("foot", settled.foot.value).word("name")
+    finishes = "; ".join(
+        dict.fromkeys(f"{e.cloth}: {e.finish}{_when(e.when)}" for e in candidate.finishes)
+    )
+    rows = [
+        (
+            "1 HOLD",
+            f"{hold.method}, {hold.where.replace('-', ' ')}{f'; {hold.also}' if hold.also else ''}",
+        ),
+        (
+            "2 NEEDLE",
+            f"{needle.point} {needle.size_nm}/{us} ({needle.count} for 10 m{note}); "
+            f"{thread['name']}, tex {thread['tex']:g}; {foot}",
+        ),
+        ("3 STITCH", f"{stitch_words(best)} on the {candidate.machine.name}"),
+        (
+            "4 SEAM",
+            f"{sewing_entry('seam', candidate.form).word('name')}, {candidate.lies}, allowance "
+            f"{seam.allowance_mm:g} mm: {seam.how}",
+        ),
+        ("5 FINISH", finishes),
+        ("6 PRESS", joint_press_words(sheet.press.recipe.value) if sheet.press else "-"),
+    ]
+    lines = [line for tag, text in rows for line in wrapped(tag, text, bold)]
+    for rule in sheet.press.recipe.value.never if sheet.press else ():
+        lines += wrapped("  NEVER", rule.removeprefix("never "), bold)
+    return lines
+
+
+def _when(when: str) -> str:
+    return "" if when == "none" else f" {when.replace('-', ' ')}"
+
+
+def stitch_words(way: Ranked) -> str:
+    """Return a stitch in words.
+
+    Parameters
+    ----------
+    way : Ranked
+        A way to join.
+
+    Returns
+    -------
+    str
+        Name, number, length and width.
+    """
+    stitch = way.candidate.stitch
+    name = sewing_entry("stitch", stitch.type).word("name")
+    wide = f", {stitch.width_mm:g} mm wide" if stitch.width_mm else ""
+    return f"{name} ({stitch.type}), {stitch.length_mm:g} mm{wide}"
+
+
+def _numbers(sheet: SeamSheet, best: Ranked, bold: bool) -> list[str]:
+    n, trouble = best.numbers, sheet.answer.trouble
+    stretch = f"stretches {n.stretch_percent:.0f} %"
+    if n.needed_stretch_percent > 0:
+        stretch += f" ({n.needed_stretch_percent:.0f} % wanted)"
+    text = (
+        f"holds {n.strength_n_per_cm:.0f} N/cm (load {n.load_n_per_cm:.0f}; {n.gives_way} gives way "
+        f"first); {stretch}; {n.thickness_mm:.1f} mm thick, {n.crossing_mm:.1f} mm at a crossing; "
+        f"{n.thread_ratio:.1f} m thread a metre ({n.needle_thread_ratio:.1f} needle, "
+        f"{n.other_thread_ratio:.1f} below); about {n.minutes_per_m:.0f} min a metre"
+    )
+    lines = wrapped("IT DOES", text, bold)
+    if trouble:
+        lines += wrapped(
+            "PUCKER",
+            f"{trouble.pucker}; {trouble.pucker_cures[0]}"
+            if trouble.pucker_cures and trouble.pucker != "none"
+            else trouble.pucker,
+            bold,
+        )
+        short, longest = trouble.span_mm
+        least = f"not under {short:.1f} mm (holes), " if short else ""
+        lines += wrapped("LENGTH", f"{least}not over {longest:g} mm (fray)", bold)
+        slip = trouble.slippage
+        helps = f": {'; '.join(slip.remedies[:3])}" if slip.remedies else ""
+        lines += wrapped("SLIPS", f"{slip.as_dict()['risk']} risk{helps}", bold)
+    return lines
+
+
+def _conflicts(sheet: SeamSheet, bold: bool) -> list[str]:
+    found: tuple[Conflict, ...] = sheet.answer.settled.conflicts
+    if sheet.press:
+        found = (*found, *sheet.press.conflicts)
+    lines = []
+    for one in found:
+        said = "; ".join(f"{cloth}: {want}" for cloth, want in one.wants)
+        lines += wrapped("CONFLICT", f"{one.about}. {said}. Settled: {one.settled}", bold)
+    return lines
+
+
+def _ways(answer: JointAnswer, bold: bool) -> list[str]:
+    lines = []
+    for number, way in enumerate(answer.ways[1:], start=2):
+        gains, losses = trade_offs(way, answer.ways[0])
+        name = sewing_entry("seam", way.candidate.form).word("name")
+        text = f"{name} {way.candidate.lies}, {stitch_words(way)}"
+        text += f". Better: {'; '.join(gains)}" if gains else ""
+        text += f". Worse: {'; '.join(losses)}" if losses else ""
+        lines += wrapped(f"OR {number}", text, bold)
+    return lines
+
+
+def _rest(sheet: SeamSheet, bold: bool, *, cautions: bool) -> list[str]:
+    lines = []
+    for words, then in sheet.answer.changes:
+        lines += wrapped("CHANGES", f"{words}: {then}", bold)
+    for one in sheet.answer.buy:
+        lines += wrapped("BUY", f"{one.what} ({one.why})", bold)
+    for one_more in sheet.additions:
+        entry = one_more.entry
+        lines += wrapped("WITH", f"{one_more.role}: {entry.word('name')} ({one_more.why})", bold)
+    for item in sheet.practice:
+        lines += wrapped("DO", f"{item.about}: {item.do}", bold)
+    for caution in sheet.cautions if cautions else ():
+        lines += wrapped("MIND", caution.text, bold)
+    return lines
+
+
+def _why(answer: JointAnswer, bold: bool) -> list[str]:
+    lines = ["-" * WIDTH]
+    for number, way in enumerate(answer.ways, start=1):
+        text = "; ".join(
+            f"{score.criterion} {score.share:.2f} x {score.weight:g} ({score.reason.claim})"
+            for score in way.scores
+        )
+        lines += wrapped(f"WHY {number}", f"{way.total:.2f} of 1: {text}", bold)
+    for out in answer.ruled_out:
+        lines += wrapped("OUT", f"{out.what}: {out.why}", bold)
+    return lines

@@ -1,0 +1,1 @@
+"""Pieces: flat shapes computed from measurements, with allowances, notches and grain."""

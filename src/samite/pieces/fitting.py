@@ -1,0 +1,231 @@
+"""What was pinned on the person, put back into the pieces."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from samite.kernel.errors import UnknownNameError
+from samite.pieces.curves import trace
+from samite.pieces.fitting_parts import edges_at, part_pieces
+from samite.pieces.fitting_words import Alteration
+from samite.pieces.outline import Edge, Piece
+from samite.pieces.plane import Point, away, outward
+from samite.pieces.walk import Mate
+
+_SMALL = ("sleeve", "hood", "cuff", "frill", "collar")
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What an alteration did to one edge.
+
+    Parameters
+    ----------
+    alteration : Alteration
+        The alteration.
+    piece : str
+        Name of the piece.
+    edge : str
+        Name of the edge that was moved.
+    moved_mm : float
+        How far, outwards positive [mm].
+    area_change_mm2 : float
+        Change of the piece's area [mm2].
+    """
+
+    alteration: Alteration
+    piece: str
+    edge: str
+    moved_mm: float
+    area_change_mm2: float
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """Pieces before and after a fitting; nothing is lost.
+
+    Parameters
+    ----------
+    before : tuple of Piece
+        As they were.
+    after : tuple of Piece
+        As they are now.
+    mates : tuple of Mate
+        Seams between the pieces as they are now.
+    changes : tuple of Change
+        What changed.
+    earlier : Fitted or None
+        The fitting before this one.
+    """
+
+    before: tuple[Piece, ...]
+    after: tuple[Piece, ...]
+    mates: tuple[Mate, ...]
+    changes: tuple[Change, ...]
+    earlier: Fitted | None = None
+
+
+def apply_alterations(
+    pieces: Sequence[Piece],
+    alterations: Sequence[Alteration],
+    mates: Sequence[Mate] = (),
+    earlier: Fitted | None = None,
+) -> Fitted:
+    """Put alterations back into pieces.
+
+    Parameters
+    ----------
+    pieces : sequence of Piece
+        The pieces.
+    alterations : sequence of Alteration
+        What was pinned.
+    mates : sequence of Mate
+        Seams; an amount at a seam is shared by its two sides.
+    earlier : Fitted or None
+        The fitting before.
+
+    Returns
+    -------
+    Fitted
+        Before, after, and what changed.
+
+    Raises
+    ------
+    UnknownNameError
+        If no piece has such a place.
+    InputError
+        If the altered outline is impossible.
+
+    Notes
+    -----
+    The edge moves along its normals: by the whole amount where it was pinned, fading as a cosine
+    to the edge's other end; a hem of which no side is named moves evenly. Both sides of a seam move by
+    half each, so that they stay equal. Pieces of which one side is named are parted into a left
+    and a right one, or unfolded. Sides are the wearer's; pieces lie right side up.
+
+    References
+    ----------
+    ``common-practice``: alterations are shared between both sides of a seam.
+    """
+    now, seams = list(pieces), list(mates)
+    changes: list[Change] = []
+    for alteration in alterations:
+        now, seams = part_pieces(now, seams, alteration)
+        found = _targets(now, alteration)
+        if not found:
+            places = sorted({edge.name for piece in now for edge in piece.edges})
+            raise UnknownNameError(
+                f"no piece has a place for {alteration.said!r}",
+                alteration.place,
+                f"edges are {', '.join(places)}",
+            )
+        for index, edge, end in found:
+            amount = alteration.amount_mm * (0.5 if alteration.shared else 1.0)
+            was = now[index].area_mm2
+            now[index] = _moved(now[index], edge.name, end, amount)
+            change = now[index].area_mm2 - was
+            changes.append(Change(alteration, now[index].name, edge.name, amount, change))
+    return Fitted(tuple(pieces), tuple(now), tuple(seams), tuple(changes), earlier)
+
+
+def _targets(pieces: Sequence[Piece], alteration: Alteration) -> list[tuple[int, Edge, str]]:
+    """Return piece, edge and the end that moves, or ``both``."""
+    other = {"left": ", right", "right": ", left"}.get(alteration.side, "?")
+    found = []
+    for index, piece in enumerate(pieces):
+        if other in piece.name or (alteration.side and piece.name.startswith(other[2:])):
+            continue
+        for edge, end in edges_at(piece, alteration):
+            if other in edge.name:
+                continue
+            named = f", {alteration.side}" in piece.name + edge.name or piece.name.startswith(
+                alteration.side or "?"
+            )
+            sided = end == "both" and alteration.side and not named
+            found.append((index, edge, _wearers_end(edge, alteration.side) if sided else end))
+    return _main_parts(pieces, found, alteration)
+
+
+def _main_parts(
+    pieces: Sequence[Piece], found: list[tuple[int, Edge, str]], alteration: Alteration
+) -> list[tuple[int, Edge, str]]:
+    """Keep the piece that was named; else, where there is a choice, leave out the small parts."""
+    if alteration.part:
+        named = [one for one in found if alteration.part in pieces[one[0]].name]
+        return named or found
+    main = [one for one in found if not any(w in pieces[one[0]].name for w in _SMALL)]
+    return main or found
+
+
+def _wearers_end(edge: Edge, side: str) -> str:
+    """Return the end of an edge on the wearer's side, seen from outside in front."""
+    start_is_left = edge.start[0] > edge.end[0]
+    return "start" if start_is_left == (side == "left") else "end"
+
+
+def _moved(piece: Piece, name: str, end: str, amount: float) -> Piece:
+    """Return a piece with one edge moved along its normals, its neighbours following."""
+    edges = list(piece.edges)
+    at = [edge.name for edge in edges].index(name)
+    edge = edges[at]
+    points = _denser(edge.flat(0.05))
+    lengths = _running(points)
+    total = lengths[-1]
+    moved = []
+    for k, point in enumerate(points):
+        weight = _weight(lengths[k] / total, end)
+        along = _direction(points, k)
+        moved.append(away(point, outward(along), amount * weight))
+    edges[at] = replace(edge, curves=(trace(moved),))
+    before, after = at - 1, (at + 1) % len(edges)
+    edges[before] = _drawn(edges[before], points[0], moved[0], at_end=True)
+    edges[after] = _drawn(edges[after], points[-1], moved[-1], at_end=False)
+    return replace(piece, edges=tuple(edges))
+
+
+def _weight(share: float, end: str) -> float:
+    if end == "both":
+        return 1.0
+    place = share if end == "start" else 1.0 - share
+    return (1.0 + math.cos(math.pi * place)) / 2.0
+
+
+def _denser(points: Sequence[Point]) -> list[Point]:
+    made = [points[0]]
+    for a, b in pairwise(points):
+        steps = max(1, math.ceil(math.dist(a, b) / 10.0))
+        for k in range(1, steps + 1):
+            share = k / steps
+            made.append((a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share))
+    return made
+
+
+def _running(points: Sequence[Point]) -> list[float]:
+    made = [0.0]
+    for a, b in pairwise(points):
+        made.append(made[-1] + math.dist(a, b))
+    return made
+
+
+def _direction(points: Sequence[Point], k: int) -> Point:
+    a, b = points[max(k - 1, 0)], points[min(k + 1, len(points) - 1)]
+    size = math.dist(a, b) or 1.0
+    return (b[0] - a[0]) / size, (b[1] - a[1]) / size
+
+
+def _drawn(edge: Edge, old: Point, new: Point, *, at_end: bool) -> Edge:
+    """Draw the end of a neighbouring edge to a corner's new place."""
+    if math.dist(old, new) < 1e-12:
+        return edge
+    points = _denser(edge.flat(0.05))
+    lengths = _running(points)
+    total = lengths[-1] or 1.0
+    dx, dy = new[0] - old[0], new[1] - old[1]
+    moved = []
+    for point, run in zip(points, lengths, strict=True):
+        share = run / total if at_end else 1.0 - run / total
+        moved.append((point[0] + dx * share, point[1] + dy * share))
+    return replace(edge, curves=(trace(moved),))

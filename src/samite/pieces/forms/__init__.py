@@ -1,0 +1,1 @@
+"""Closed forms of the flat shapes that costumes are cut from."""

@@ -1,0 +1,1 @@
+"""Shapes: families of pieces, each from a handful of numbers."""

@@ -1,0 +1,436 @@
+"""One shape from measures and settings to finished pieces, as every face shows it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
+
+from samite.garment.body import SIDES, Body
+from samite.kernel.errors import InputError, UnknownNameError
+from samite.kernel.keys import content_key
+from samite.kernel.reasons import Reason
+from samite.kernel.unit_table import INCH_MM
+from samite.kernel.units import parse_quantity
+from samite.pieces.derive import facing_of, lining_of
+from samite.pieces.finish import Finish, FinishedPiece, finish, seam_allowances
+from samite.pieces.fitting import Fitted, apply_alterations
+from samite.pieces.fitting_words import read_alterations
+from samite.pieces.measures import Doubt, Estimate, check_possible, estimate, find_doubts
+from samite.pieces.outline import Piece
+from samite.pieces.shape import Made, Parameter, Shape, Values, fill_in, reason
+from samite.pieces.shapes.registry import shape_named, shapes
+from samite.pieces.walk import Break, Walked, check_smooth, walk, with_notches
+from samite.tables.bodies import BODY_TABLES, measure_entry, size_girths
+from samite.tables.loader import table_hash
+
+UNITS_READ = {"mm": "mm", "deg": "deg", "%": "%", "1": "1", "count": "1"}
+
+
+@dataclass(frozen=True, slots=True)
+class PieceAsk:
+    """What a person asks of a shape.
+
+    Parameters
+    ----------
+    shape : str
+        Name of the shape.
+    measures : mapping of str to str
+        Body measures as written.
+    settings : mapping of str to str
+        Parameters of the shape as written.
+    allowances : mapping of str to str
+        Allowance by kind or name of an edge, as written.
+    seams : mapping of str to str
+        Seam by kind or name of an edge.
+    alterations : tuple of str
+        What was pinned at fittings, oldest first.
+    group : str
+        Whose statistics fill in what was not measured.
+    age : str
+        Age of a child.
+    size : str
+        A women's size to start from.
+    layers : str
+        Thickness of what is worn beneath.
+    shrink : str
+        Shrinkage along and across, ``4 %`` or ``4 %; 2 %``.
+    cloth : str
+        Name of the cloth for the label.
+    one_way : bool
+        Whether the cloth runs one way.
+    lining : bool
+        Whether linings are wanted too.
+    facings : tuple of str
+        Edges that are faced.
+    dated : str
+        Date for the label.
+    turn : str
+        Turn of the cloth: what the outer of two layers needs more.
+    """
+
+    shape: str
+    measures: Mapping[str, str] = field(default_factory=dict)
+    settings: Mapping[str, str] = field(default_factory=dict)
+    allowances: Mapping[str, str] = field(default_factory=dict)
+    seams: Mapping[str, str] = field(default_factory=dict)
+    alterations: tuple[str, ...] = ()
+    group: str = "adult"
+    age: str = ""
+    size: str = ""
+    layers: str = ""
+    shrink: str = ""
+    cloth: str = ""
+    one_way: bool = False
+    lining: bool = False
+    facings: tuple[str, ...] = ()
+    dated: str = ""
+    turn: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PieceAnswer:
+    """Finished pieces and what they rest on.
+
+    Parameters
+    ----------
+    shape : Shape
+        The shape.
+    body : Body
+        The body.
+    estimates : tuple of Estimate
+        Every measure that was used.
+    doubts : tuple of Doubt
+        Measures that do not fit the others.
+    numbers : Values
+        Parameters as they were taken.
+    values : mapping of str to float
+        What was solved.
+    pieces : tuple of FinishedPiece
+        The pieces.
+    walked : tuple of Walked
+        Seams walked.
+    breaks : tuple of Break
+        Lines over seams.
+    fittings : tuple of Fitted
+        What was altered, oldest first; each keeps what was before.
+    reasons : tuple of Reason
+        Why.
+    notes : tuple of str
+        What was mended or must be minded.
+    key : str
+        Content key of the question.
+    """
+
+    shape: Shape
+    body: Body
+    estimates: tuple[Estimate, ...]
+    doubts: tuple[Doubt, ...]
+    numbers: Values
+    values: Mapping[str, float]
+    pieces: tuple[FinishedPiece, ...]
+    walked: tuple[Walked, ...]
+    breaks: tuple[Break, ...]
+    fittings: tuple[Fitted, ...]
+    reasons: tuple[Reason, ...]
+    notes: tuple[str, ...]
+    key: str
+
+
+def read_body(ask: PieceAsk) -> Body:
+    """Read the body that is asked about.
+
+    Parameters
+    ----------
+    ask : PieceAsk
+        What was asked.
+
+    Returns
+    -------
+    Body
+        Measures in millimetres.
+
+    Raises
+    ------
+    InputError
+        If a measure cannot be read.
+    OutOfRangeError
+        If a measure is impossible.
+    UnknownNameError
+        If there is no such measure or size.
+    """
+    measures: dict[str, float] = {}
+    if ask.size:
+        measures |= {
+            name: girth.value * INCH_MM
+            for name, girth in size_girths(ask.size).items()
+            if "." not in name
+        }
+    for written, text in ask.measures.items():
+        base, _, side = written.partition(".")
+        if side and side not in SIDES:
+            raise UnknownNameError(f"{side!r} is no side", written, "left or right")
+        name = measure_entry(base).name + (f".{side}" if side else "")
+        measures[name] = _length(text, written)
+    check_possible(measures)
+    age = float(parse_quantity(ask.age, "1")) if ask.age else None
+    layers = _length(ask.layers, "layers") if ask.layers else 0.0
+    group = "women" if ask.size and ask.group == "adult" else ask.group
+    return Body(MappingProxyType(measures), group, age, "", layers)
+
+
+def _length(text: str, where: str) -> float:
+    """Read a length; a bare number is in centimetres, as tapes are."""
+    try:
+        bare = float(text.strip().replace(",", "."))
+    except ValueError:
+        bare = None
+    if bare is not None:
+        return bare * 10.0
+    try:
+        return parse_quantity(text, "mm")
+    except InputError as error:
+        raise type(error)(error.message, where, error.hint) from None
+
+
+def read_settings(shape: Shape, written: Mapping[str, str]) -> dict[str, float | str]:
+    """Read the settings of a shape, each in its own unit.
+
+    Parameters
+    ----------
+    shape : Shape
+        The shape.
+    written : mapping of str to str
+        As a person writes them; a bare length is in centimetres.
+
+    Returns
+    -------
+    dict of str to float or str
+        In the parameters' units.
+
+    Raises
+    ------
+    UnknownNameError
+        If the shape has no such parameter.
+    InputError
+        If a setting cannot be read.
+    """
+    known = {parameter.name: parameter for parameter in shape.parameters}
+    found: dict[str, float | str] = {}
+    for key, text in written.items():
+        name = key.replace("-", "_").removesuffix("_mm")
+        parameter = known.get(name)
+        if parameter is None:
+            raise UnknownNameError(
+                f"{shape.name} has no parameter {key!r}", key, f"it takes {', '.join(known)}"
+            )
+        found[name] = _setting(parameter, text)
+    return found
+
+
+def _setting(parameter: Parameter, text: str) -> float | str:
+    if parameter.choices:
+        return text
+    if parameter.unit == "mm":
+        return _length(text, parameter.name)
+    try:
+        return parse_quantity(text, UNITS_READ[parameter.unit])
+    except InputError as error:
+        raise type(error)(
+            error.message, parameter.name, f"{parameter.says}: {error.hint}"
+        ) from None
+
+
+def make_piece(ask: PieceAsk) -> PieceAnswer:
+    """Compute the pieces of a shape.
+
+    Parameters
+    ----------
+    ask : PieceAsk
+        What was asked.
+
+    Returns
+    -------
+    PieceAnswer
+        Finished pieces and what they rest on.
+
+    Raises
+    ------
+    SamiteError
+        Whatever is malformed, impossible or unknown.
+    """
+    shape, body = shape_named(ask.shape), read_body(ask)
+    settings = read_settings(shape, ask.settings)
+    used: dict[str, Estimate] = {}
+    numbers, made = _build(shape, body, settings, used)
+    pieces = list(made.pieces)
+    mates = made.mates
+    fittings: list[Fitted] = []
+    for text in ask.alterations:
+        earlier = fittings[-1] if fittings else None
+        fitted = apply_alterations(pieces, read_alterations(text), mates, earlier)
+        fittings.append(fitted)
+        pieces, mates = list(fitted.after), fitted.mates
+    smooths = () if fittings else made.smooths
+    noticed = with_notches(pieces, mates)
+    whole = (*noticed, *_derived(noticed, ask))
+    finished = finish(whole, _how(ask))
+    walked, breaks = walk(noticed, mates), check_smooth(noticed, smooths)
+    doubts = find_doubts(body)
+    return PieceAnswer(
+        shape, body, tuple(used.values()), doubts, numbers, made.values, finished, walked, breaks,
+        tuple(fittings), _reasons(made, used), _notes(finished, walked, breaks, doubts, body),
+        content_key(ask, "make_piece/1", table_hash(*BODY_TABLES)),
+    )  # fmt: skip
+
+
+def _build(
+    shape: Shape, body: Body, settings: Mapping[str, float | str], used: dict[str, Estimate]
+) -> tuple[Values, Made]:
+    """Build once, or once a side where measures that matter differ between the sides."""
+
+    def measured(which: Body) -> Values:
+        def measure(name: str) -> float:
+            found = estimate(which, name)
+            layered = measure_entry(name).run == "girth" and body.layers_mm > 0.0
+            value = found.value_mm + (6.283185307179586 * body.layers_mm if layered else 0.0)
+            used[name] = replace(found, value_mm=value)
+            return value
+
+        return fill_in(shape, settings, measure)
+
+    numbers = measured(body)
+    whole = shape.build(numbers)
+    if not set(body.uneven) & set(used):
+        return numbers, whole
+    sided = {side: shape.build(measured(body.one_side(side))) for side in SIDES}
+    return numbers, _by_sides(whole, sided)
+
+
+def _by_sides(whole: Made, sided: Mapping[str, Made]) -> Made:
+    """Take mirrored pairs from each side's own build, everything else from the mean."""
+    pieces: list[Piece] = []
+    pairs = {piece.name for piece in whole.pieces if piece.mirrored}
+    for piece in whole.pieces:
+        if piece.name not in pairs:
+            pieces.append(piece)
+            continue
+        for side in SIDES:
+            own = next(one for one in sided[side].pieces if one.name == piece.name)
+            pieces.append(
+                replace(own, name=f"{own.name}, {side}", copies=own.copies // 2, mirrored=False,
+                        note=own.note if side == "right" else "cut wrong side up")
+            )  # fmt: skip
+    mates = []
+    for mate in whole.mates:
+        names = {mate.first[0], mate.second[0]}
+        if not names & pairs:
+            mates.append(mate)
+            continue
+        for side in SIDES:
+            twin = next(
+                m for m in sided[side].mates if (m.first, m.second) == (mate.first, mate.second)
+            )
+            ends = [(f"{p}, {side}" if p in pairs else p, e) for p, e in (mate.first, mate.second)]
+            mates.append(replace(twin, first=ends[0], second=ends[1]))
+    why = (
+        *whole.reasons,
+        reason("left and right were measured apart, so each side is its own piece"),
+    )
+    return Made(tuple(pieces), tuple(mates), (), whole.values, why)
+
+
+def _derived(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
+    made = [lining_of(piece) for piece in pieces] if ask.lining else []
+    for wanted in ask.facings:
+        owners = [p for p in pieces if wanted in {e.name for e in p.edges}]
+        if not owners:
+            names = sorted({e.name for p in pieces for e in p.edges})
+            raise UnknownNameError(f"no piece has an edge {wanted!r}", wanted, ", ".join(names))
+        made += [facing_of(piece, wanted) for piece in owners]
+    return made
+
+
+def _how(ask: PieceAsk) -> Finish:
+    allowances = seam_allowances(ask.seams)
+    for edge, text in ask.allowances.items():
+        allowances[edge] = parse_quantity(text, "mm")
+    along, _, across = ask.shrink.partition(";")
+    shrink = [
+        parse_quantity(part, "%") if part.strip() else 0.0 for part in (along, across or along)
+    ]
+    return Finish(
+        MappingProxyType(allowances),
+        shrink[0],
+        shrink[1],
+        ask.one_way,
+        ask.cloth,
+        ask.dated,
+        parse_quantity(ask.turn, "mm") if ask.turn else 0.0,
+    )
+
+
+def _reasons(made: Made, used: Mapping[str, Estimate]) -> tuple[Reason, ...]:
+    guessed = [
+        reason(
+            f"{measure_entry(name).says}: {found.value_mm / 10:.1f} cm, {found.told()}",
+            found.evidence,
+        )
+        for name, found in used.items()
+        if not found.given
+    ]
+    return (*made.reasons, *guessed)
+
+
+def _notes(
+    finished: Sequence[FinishedPiece],
+    walked: Sequence[Walked],
+    breaks: Sequence[Break],
+    doubts: Sequence[Doubt],
+    body: Body,
+) -> tuple[str, ...]:
+    notes = [mended for one in finished for mended in one.cut.mended]
+    notes += [doubt.told() for doubt in doubts]
+    for one in walked:
+        if not one.equal:
+            a, b = " ".join(one.mate.first), " ".join(one.mate.second)
+            notes.append(f"{b} is {one.difference_mm:+.1f} mm against {a}: true both, or ease it")
+    notes += [
+        f"{' '.join(one.smooth.first)}: the line breaks by {one.break_deg:.1f} degrees over the seam"
+        for one in breaks
+        if not one.runs_smooth
+    ]
+    if body.layers_mm:
+        notes.append(
+            f"girths enlarged by 2 pi times {body.layers_mm:g} mm for what is worn beneath"
+        )
+    return tuple(notes)
+
+
+def shape_list() -> list[dict[str, object]]:
+    """Return all shapes with their parameters.
+
+    Returns
+    -------
+    list of dict of str to object
+        Name, what it is, and parameters with unit, range and default.
+    """
+    return [
+        {
+            "name": shape.name,
+            "says": shape.says,
+            "parameters": [
+                {
+                    "name": p.name,
+                    "unit": p.unit,
+                    "low": p.low,
+                    "high": p.high,
+                    "default": p.told_default(),
+                    "choices": list(p.choices),
+                    "says": p.says,
+                }
+                for p in shape.parameters
+            ],
+        }
+        for shape in shapes().values()
+    ]

@@ -1,0 +1,202 @@
+"""A joint in the form that others script against, ``samite.seam.v1``, and in a line."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from samite.kernel.quantity import round_shown
+from samite.seam.answer import JointAnswer, joint_reason
+from samite.seam.candidate import Settled
+from samite.seam.needle import Needle, other_needles
+from samite.seam.rank import Ranked, trade_offs
+from samite.services.card import cloth_json
+from samite.services.seam import SeamSheet
+from samite.tables.sewing import sewing_entry
+
+FORMAT = "samite.seam.v1"
+
+
+def seam_json(sheet: SeamSheet) -> dict[str, Any]:
+    """Return a joint in the form ``samite.seam.v1``.
+
+    Parameters
+    ----------
+    sheet : SeamSheet
+        The joint.
+
+    Returns
+    -------
+    dict of str to object
+        As documented in ``docs/faces/seam.md``.
+    """
+    answer = sheet.answer
+    conflicts = [*answer.settled.conflicts, *(sheet.press.conflicts if sheet.press else ())]
+    return {
+        "format": FORMAT,
+        "for": sheet.use.as_dict(),
+        "status": answer.status,
+        "why": list(answer.why),
+        "nearest": list(answer.nearest),
+        "labels": list(sheet.labels),
+        "runs": [one.run for one in answer.wants],
+        "cloths": [cloth_json(cloth) for cloth in answer.cloths],
+        "conflicts": [conflict.as_dict() for conflict in conflicts],
+        **(_best_json(sheet, sheet.best) if sheet.best else {}),
+        "ways": [_way_json(way, answer) for way in answer.ways],
+        "ruled_out": [one.as_dict() for one in answer.ruled_out],
+        "changes": [{"if": words, "then": then} for words, then in answer.changes],
+        "workroom": {
+            "stated": sheet.workroom.stated,
+            "machines": [one.name for one in sheet.workroom.machines],
+            "to_buy": [one.as_dict() for one in answer.buy],
+        },
+        "additions": [one.as_dict() for one in sheet.additions],
+        "practice": [one.as_dict() for one in sheet.practice],
+        "cautions": [one.as_dict() for one in sheet.cautions],
+    }
+
+
+def _best_json(sheet: SeamSheet, best: Ranked) -> dict[str, Any]:
+    settled, answer = sheet.answer.settled, sheet.answer
+    foot = sewing_entry("foot", settled.foot.value)
+    trouble = answer.trouble
+    return {
+        "needle": settled.needle.as_dict(),
+        "needles": [one.as_dict() for one in needles_of(sheet, best)],
+        "thread": thread_json(settled),
+        "stitch": best.candidate.stitch.as_dict(),
+        "seam": _seam_json(best),
+        "holding": settled.holding.value.as_dict(),
+        "feed": {"foot": foot.key, "name": foot.word("name")},
+        "numbers": best.numbers.as_dict(),
+        "trouble": trouble.as_dict() if trouble else {},
+        "joint_stack": [
+            [
+                {"cloth": ply.cloth.structure_name, "role": ply.role, "face": ply.face}
+                for ply in stack.layers
+            ]
+            for stack in sheet.stacks
+        ],
+        "press": sheet.press.as_dict() if sheet.press else None,
+        "reasons": {
+            "choice": joint_reason(answer).as_dict(),
+            "needle": settled.point.reason.as_dict(),
+            "size": settled.size.reason.as_dict(),
+            "thread": settled.tex.reason.as_dict(),
+            "length": settled.length.reason.as_dict(),
+            "holding": settled.holding.reason.as_dict(),
+            "feed": settled.foot.reason.as_dict(),
+        },
+    }
+
+
+def needles_of(sheet: SeamSheet, best: Ranked) -> tuple[Needle, ...]:
+    """Return the needle of the seam and the other needles of the job.
+
+    Parameters
+    ----------
+    sheet : SeamSheet
+        The joint.
+    best : Ranked
+        The way that is sewn.
+
+    Returns
+    -------
+    tuple of Needle
+        Seam, topstitching, overlocker and hand.
+    """
+    needle = sheet.answer.settled.needle
+    overlock = any(edge.finish == "overedge" for edge in best.candidate.finishes)
+    thread = [one.thread.value.topstitch for one in sheet.answer.wants]
+    tender = max(sheet.answer.cloths, key=lambda cloth: cloth.frays)
+    others = other_needles(tender, needle, metallic_topstitch=any(thread), overlock=overlock)
+    return (needle, *others)
+
+
+def thread_json(settled: Settled) -> dict[str, object]:
+    """Return the thread of a joint.
+
+    Parameters
+    ----------
+    settled : Settled
+        What the cloths share.
+
+    Returns
+    -------
+    dict of str to object
+        Keys ``fibre``, ``kind``, ``name``, ``tex`` and ``ticket``.
+    """
+    thread = settled.thread
+    entry = sewing_entry("thread", thread.kind)
+    return {
+        "fibre": entry.word("fibre"),
+        "kind": thread.kind,
+        "name": entry.word("name"),
+        "tex": round_shown(thread.linear_density_tex),
+        "ticket": round(3000.0 / thread.linear_density_tex),
+    }
+
+
+def joint_words(sheet: SeamSheet) -> str:
+    """Return a joint in one line, for a card.
+
+    Parameters
+    ----------
+    sheet : SeamSheet
+        The joint.
+
+    Returns
+    -------
+    str
+        Needle, thread, stitch, seam, finish and conflicts; or the contradiction.
+    """
+    best, settled = sheet.best, sheet.answer.settled
+    if best is None:
+        return "; ".join((*sheet.answer.why, *sheet.answer.nearest))
+    candidate, stitch = best.candidate, best.candidate.stitch
+    wide = f" x {stitch.width_mm:g}" if stitch.width_mm else ""
+    finishes = "/".join(dict.fromkeys(edge.finish for edge in candidate.finishes))
+    conflicts = [*settled.conflicts, *(sheet.press.conflicts if sheet.press else ())]
+    mind = f"; they disagree on {', '.join(one.about for one in conflicts)}" if conflicts else ""
+    return (
+        f"{settled.needle.point} {settled.needle.size_nm}, tex "
+        f"{settled.thread.linear_density_tex:g}; {stitch.type} {stitch.length_mm:g}{wide} mm; "
+        f"{sewing_entry('seam', candidate.form).word('name')}, {candidate.lies}; finish {finishes}; "
+        f"holds {best.numbers.strength_n_per_cm:.0f} N/cm{mind}"
+    )
+
+
+def _seam_json(way: Ranked) -> dict[str, object]:
+    candidate = way.candidate
+    entry = sewing_entry("seam", candidate.form)
+    return {
+        **candidate.seam.as_dict(),
+        "form": candidate.form,
+        "name": entry.word("name"),
+        "iso_4916": entry.word("iso_number"),
+        "lies": candidate.lies,
+        "right_side": entry.word("right_side"),
+        "finishes": [edge.as_dict() for edge in candidate.finishes],
+        "machine": candidate.machine.name,
+    }
+
+
+def _way_json(way: Ranked, answer: JointAnswer) -> dict[str, object]:
+    gains, losses = trade_offs(way, answer.ways[0])
+    return {
+        "seam": _seam_json(way),
+        "stitch": way.candidate.stitch.as_dict(),
+        "numbers": way.numbers.as_dict(),
+        "score": round(way.total, 3),
+        "scores": [
+            {
+                "criterion": score.criterion,
+                "share": round(score.share, 3),
+                "weight": score.weight,
+                "because": score.reason.as_dict(),
+            }
+            for score in way.scores
+        ],
+        "gains": list(gains),
+        "losses": list(losses),
+    }

@@ -1,0 +1,1 @@
+"""What is remembered: cloths, irons, stock and swatches in one SQLite file, photos beside it."""
