@@ -62,7 +62,7 @@ def offers(
     list of dict of str to object
         ``do``, ``text``; ``chance_set`` and ``chance_damage`` where they are computed.
     """
-    found = [_finger(cloth, LAYING[order])]
+    found: list[dict[str, object] | None] = [_finger(cloth, LAYING[order])]
     if edge:
         found.append(_edge(edge, LAYING[order]))
     steam = _steam(limits, window, max(harm, DAMAGE_ALLOWED))

@@ -98,9 +98,9 @@ class _Plot:
             words = f"{degrees}" + ("°C" if degrees + step > self.high_c else "")
             self._tick(self.y(degrees), words)
         span: Span = curve.core_c[self.at]
-        words = ("seam line", f"{span[1]:.0f} °C at {curve.enough_s:g} s")
+        names = ("seam line", f"{span[1]:.0f} °C at {curve.enough_s:g} s")
         self._curve(
-            [(self.x(s), self.y(span[1])) for s, span in pairs], words, HEAT_TOP, HEAT_BOTTOM
+            [(self.x(s), self.y(span[1])) for s, span in pairs], names, HEAT_TOP, HEAT_BOTTOM
         )
 
     def odds(self) -> None:

@@ -39,7 +39,7 @@ def seam_lines(order: str) -> tuple[tuple[Line, ...], Line]:
     }[order]()
 
 
-def _level(ply: int) -> float:
+def _level(ply: float) -> float:
     return PITCH * ply
 
 
