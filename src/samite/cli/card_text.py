@@ -11,6 +11,7 @@ from samite.kernel.units import convert
 from samite.press.recipe import Pass, Recipe
 from samite.services.card import Card
 from samite.services.iron import iron_words
+from samite.services.press_words import TOOL_WORDS
 from samite.tables.fibres import fibre
 
 WIDTH = 78
@@ -133,7 +134,7 @@ def _press_line(card: Card) -> str:
 
 
 def _tool(tool: str) -> str:
-    return {"clapper": "a wood clapper", "weight": "a weight", "hand": "your hand"}.get(tool, tool)
+    return TOOL_WORDS.get(tool, tool)
 
 
 def _pass_text(step: Pass) -> str:

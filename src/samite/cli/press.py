@@ -24,6 +24,7 @@ from samite.kernel.errors import InputError
 @STORE
 @click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
 @click.option("--svg", type=OUT, metavar="FILE", help="Draw heat and chances by the second.")
+@click.option("--steps-svg", type=OUT, metavar="FILE", help="Draw the recipe, a panel a pass.")
 def command(
     label: tuple[str, ...],
     stack: Path | None,
@@ -32,6 +33,7 @@ def command(
     store: Path,
     as_json: bool,
     svg: Path | None,
+    steps_svg: Path | None,
 ) -> None:
     """Say how to press the cloth of a LABEL, or solve the layers in FILE (--stack)."""
     if stack is not None:
@@ -54,6 +56,10 @@ def command(
         from samite.services.paper import press_svg
 
         write_drawing(svg, press_svg(view))
+    if steps_svg:
+        from samite.services import press_pictures
+
+        write_drawing(steps_svg, press_pictures.steps_svg(view))
     if as_json:
         click.echo(json.dumps(view, ensure_ascii=False))
     else:

@@ -14,6 +14,7 @@ from samite.press.techniques import Technique
 from samite.press.weakness import Weakness, weaknesses
 from samite.press.window import Chances, Seam, press_chances, seam_of, usual_bench
 from samite.services.card import seam_order
+from samite.services.press_words import PLACE_WORDS
 from samite.sheets.views import LayerStack, LayerView, PressCurve, Span, Zone
 from samite.tables.fibres import fibre
 
@@ -25,9 +26,6 @@ if TYPE_CHECKING:
 
 DRAWS = 500
 SEED = 1
-
-PLACE_WORDS = {"face": "on the face", "garment": "in the garment", "ply": "in either ply"}
-"""Where a tender part lies, in words."""
 
 SETTABLE = ("cellulose", "protein", "synthetic")
 """Groups of fibres that heat or water can set."""
@@ -83,7 +81,7 @@ def card_views(card: Card) -> tuple[PressCurve, LayerStack] | None:
 
 
 def view_curve(view: Mapping[str, Any]) -> PressCurve | None:
-    """Return the curve of the chosen technique of a press window.
+    """Return the curve of the last pass of the chosen plan of a press window.
 
     Parameters
     ----------
@@ -95,13 +93,9 @@ def view_curve(view: Mapping[str, Any]) -> PressCurve | None:
     PressCurve or None
         None if nothing is pressed.
     """
-    named, passes = view["best_technique"], view["best"]["passes"]
+    named, passes, entry = view["best_technique"], view["best"]["passes"], view["plan"]
     if not named or not passes:
         return None
-    keys = ("iron", "steam", "cloth", "side")
-    entry = next(
-        item for item in view["techniques"] if all(item[key] == named[key] for key in keys)
-    )
     count, stop = passes[-1]["seconds"]
     zones = (_view_softens(view, entry), _view_limit(view))
     return _curve(entry, named["words"], (count, stop), zones, tuple(view["moved_most"]))
@@ -295,7 +289,8 @@ def _stack(card: Card, technique: Technique, curve: PressCurve, draws: Draws) ->
         inner = [p for p in weak if p.place in places and p.name.startswith(f"{layer.name}:")]
         limit = _tenderest(tuple(inner)) if number in joint.plies else None
         span = profile.hottest_c[number]
-        layers.append(LayerView(name, material, layer.thickness_mm.value, span, limit))
+        water = profile.water_gsm[number]
+        layers.append(LayerView(name, material, layer.thickness_mm.value, span, limit, water))
     on_face = _tenderest(tuple(part for part in weak if part.place == "face"))
     if on_face:
         place = joint.face_layer + (2 if joint.face_depth else 1)

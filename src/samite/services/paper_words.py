@@ -11,6 +11,7 @@ from samite.kernel.reasons import Reason
 from samite.kernel.units import convert
 from samite.services.iron import iron_words
 from samite.services.paper_press import card_views
+from samite.services.press_words import SUPPORT_WORDS, TOOL_WORDS
 from samite.sheets.layers_picture import describe_layers, draw_layers
 from samite.sheets.press_curve import describe_curve, draw_press_curve
 from samite.sheets.views import CardSheet, Note, Picture, PressBlock, PressPass, WorkLine
@@ -30,15 +31,6 @@ GRADE_WORDS = {
 }
 """The grade of a line's weakest reason, in one or two words for its tag."""
 
-SUPPORT_WORDS = {
-    "board": "on the ironing board",
-    "needle-board": "on a needle board",
-    "towel": "on a thick towel",
-    "self": "on a scrap of itself",
-    "ham": "over a ham",
-    "seam-roll": "over a seam roll",
-    "none": "",
-}
 STEAM_WORDS = {
     "none": "no steam: button off",
     "light": "light steam: short puffs",
@@ -46,7 +38,6 @@ STEAM_WORDS = {
     "hover": "steam from 2 cm, never touching",
 }
 MOTION_WORDS = {"lift": "lift and lower", "stroke": "keep it moving"}
-TOOL_WORDS = {"clapper": "a wood clapper", "weight": "a weight", "hand": "your hand"}
 STATE_WORDS = {
     "safe": "",
     "compromise": "not proved safe: swatch first",

@@ -37,6 +37,9 @@ class _Frame:
 FULL = _Frame(960, 190, 540, 930, 92, 15, 340, 58)
 SMALL = _Frame(250, 62, 250, 250, 4, 14.5, 190, 37)
 
+LINE = 1.15
+"""From line to line over the size of the type."""
+
 
 @dataclass(frozen=True, slots=True)
 class _Row:
@@ -100,7 +103,10 @@ def describe_layers(stack: LayerStack) -> str:
     words = [f"From the iron down, after {stack.moment_s:g} seconds."]
     for layer in stack.layers:
         heat = f"{_degrees(layer)}" if layer.span_c else "not computed"
-        limit = f"; {layer.limit.name} from {layer.limit.low_c:.0f} °C" if layer.limit else ""
+        water = f"; {_water(layer)}" if _water(layer) else ""
+        limit = (
+            f"{water}; {layer.limit.name} from {layer.limit.low_c:.0f} °C" if layer.limit else water
+        )
         words.append(f"{layer.name}: {heat}{limit}.")
     return " ".join(words)
 
@@ -110,8 +116,16 @@ def _degrees(layer: LayerView) -> str:
     return f"{middle:.0f} °C ({low:.0f} to {high:.0f})"
 
 
+def _water(layer: LayerView) -> str:
+    if layer.water_gsm is None:
+        return ""
+    shown = f"{layer.water_gsm:.0f}" if layer.water_gsm >= 0.95 else f"{layer.water_gsm:.1f}"
+    return f"{shown} g/m² of water"
+
+
 def _full_words(layer: LayerView) -> list[str]:
     found = [_degrees(layer)] if layer.span_c else []
+    found += [_water(layer)] if _water(layer) else []
     if layer.limit:
         found.append(f"{layer.limit.name.partition(':')[0]} from {layer.limit.low_c:.0f} °C")
     return found
@@ -121,7 +135,7 @@ def _short_words(layer: LayerView) -> list[str]:
     found = [f"{layer.span_c[1]:.0f} °C"] if layer.span_c else []
     if layer.limit:
         found.append(f"harm from {layer.limit.low_c:.0f}")
-    return [", ".join(found)] if found else []
+    return [words for words in (", ".join(found), _water(layer)) if words]
 
 
 def _rows(stack: LayerStack, frame: _Frame) -> list[_Row]:
@@ -133,10 +147,16 @@ def _rows(stack: LayerStack, frame: _Frame) -> list[_Row]:
     scale = frame.room / max(sum(thick), 0.05)
     top, rows = frame.top, []
     for layer, thickness in zip(stack.layers, thick, strict=True):
-        tall = min(max(thickness * scale, frame.least), 3.0 * frame.least)
+        least = max(frame.least, (_lines(layer, frame) * LINE + 0.3) * frame.type_size)
+        tall = min(max(thickness * scale, least), 3.0 * least)
         rows.append(_Row(layer, top, tall))
         top += tall
     return rows
+
+
+def _lines(layer: LayerView, frame: _Frame) -> int:
+    """Return how many lines are written beside a layer."""
+    return 1 + len(_short_words(layer) if frame is SMALL else _full_words(layer))
 
 
 class _Plot:
@@ -194,10 +214,10 @@ class _Plot:
         x = self.frame.cut_right + 10
         room = self.frame.heat_left - x - 8
         lines = [layer.name, *(_short_words(layer) if self.small else _full_words(layer))]
-        first = row.middle - (len(lines) - 1) * size * 0.575 + size * 0.35
+        first = row.middle - (len(lines) - 1) * size * LINE / 2.0 + size * 0.35
         for number, words in enumerate(lines):
             cut = cut_to(words, size, room, OWN_EM_SHARE if self.small else EM_SHARE)
-            self.picture.text(x, first + number * size * 1.15, cut, size, bold=not number)
+            self.picture.text(x, first + number * size * LINE, cut, size, bold=not number)
 
     def heat(self, bottom: float) -> None:
         """Draw a bar a layer, from the 5th to the 95th percentile, and its limit."""

@@ -223,6 +223,21 @@ class Drawing:
         """
         self._body.append(f'<path d="{_path(points)}Z" fill="{fill}"{_line_style(stroke, "")}/>')
 
+    def dot(self, x: float, y: float, radius: float, *, fill: str = INK) -> None:
+        """Fill a circle.
+
+        Parameters
+        ----------
+        x, y : float
+            Its middle.
+        radius : float
+            Its radius.
+        fill : str
+            Paint.
+        """
+        place = f'cx="{number(x)}" cy="{number(y)}" r="{number(radius)}"'
+        self._body.append(f'<circle {place} fill="{fill}" stroke="none"/>')
+
     def text(
         self,
         x: float,

@@ -82,6 +82,8 @@ class LayerView:
         Hottest so far in the layer [C]; None if it is not computed.
     limit : Zone or None
         Where its tenderest part is harmed.
+    water_gsm : float or None
+        Water in it [g/m2]; None if it is not computed or holds none.
     """
 
     name: str
@@ -89,6 +91,7 @@ class LayerView:
     thickness_mm: float
     span_c: Span | None
     limit: Zone | None = None
+    water_gsm: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,8 +2,56 @@
 
 from __future__ import annotations
 
-from samite.services.card import Card
+from collections.abc import Mapping
+from typing import Any
+
+from samite.services.card import Card, seam_order
 from samite.services.seam import SeamSheet
+
+COLUMNS = 2
+"""Panels of the recipe in a row: as many as a phone can show."""
+
+
+def recipe_figure(card: Card, view: Mapping[str, Any] | None) -> str:
+    """Draw the recipe, a panel a pass and one for the hold.
+
+    Parameters
+    ----------
+    card : Card
+        The card.
+    view : mapping of str to object or None
+        Its press window, if it has been computed.
+
+    Returns
+    -------
+    str
+        SVG; empty if nothing is pressed.
+    """
+    from samite.services.press_pictures import recipe_strip
+    from samite.sheets.recipe_strip import draw_recipe_strip
+
+    known = {"plan": view["plan"], "hold": view["hold"]} if view else {}
+    order = seam_order(card.sewing)
+    strip = recipe_strip(card.press.value.as_dict(), order=order, **known)
+    return draw_recipe_strip(strip, columns=COLUMNS) if strip else ""
+
+
+def hold_figure(view: Mapping[str, Any]) -> str:
+    """Draw what holding does.
+
+    Parameters
+    ----------
+    view : mapping of str to object
+        The press window.
+
+    Returns
+    -------
+    str
+        SVG; empty if nothing is held.
+    """
+    from samite.services.press_pictures import hold_svg
+
+    return hold_svg(view) or ""
 
 
 def press_figures(card: Card) -> dict[str, str]:

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from samite.press.dials import Dial
-from samite.web.words import damage_words, number_words, set_words
+from samite.services.press_steps import press_steps
+from samite.services.press_words import TOOL_WORDS
+from samite.web.words import damage_words, in_units, number_words, set_words
 
 STATUS_WORDS = {
     "safe": "safe",
@@ -17,7 +19,6 @@ STATUS_WORDS = {
 """Status of the recipe in words."""
 
 MOTION_WORDS = {"lift": "lift and lower, never slide", "stroke": "keep it moving"}
-TOOL_WORDS = {"clapper": "a wood clapper", "weight": "a weight", "hand": "your hand"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,3 +165,71 @@ def _hold(hold: Mapping[str, Any]) -> str:
     if tool == "none":
         return ""
     return f"Then hold under {TOOL_WORDS.get(tool, tool)} for {hold['seconds']:g} s, until cool."
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """What does where no press is proved safe.
+
+    Parameters
+    ----------
+    name : str
+        What is done.
+    text : str
+        How.
+    odds : str
+        Its chances in words; empty where they cannot be computed.
+    """
+
+    name: str
+    text: str
+    odds: str
+
+
+def offers(view: Mapping[str, Any], units: str) -> tuple[Offer, ...]:
+    """Return what else does, where no press is proved safe.
+
+    Parameters
+    ----------
+    view : mapping of str to object
+        A press window, ``samite.press.v1``.
+    units : str
+        ``metric`` or ``imperial``.
+
+    Returns
+    -------
+    tuple of Offer
+        Empty where the press is safe.
+    """
+    found = []
+    for item in view["offers"]:
+        odds = ""
+        if "chance_set" in item:
+            odds = f"{set_words(item['chance_set'])}; {damage_words(item['chance_damage'])}"
+        found.append(Offer(item["do"], in_units(item["text"], units), odds))
+    return tuple(found)
+
+
+def steps(
+    recipe: Mapping[str, Any], order: str, view: Mapping[str, Any] | None, units: str
+) -> tuple[str, ...]:
+    """Return the recipe as numbered steps.
+
+    Parameters
+    ----------
+    recipe : mapping of str to object
+        The card's ``press``.
+    order : str
+        How the seam lies.
+    view : mapping of str to object or None
+        Its press window, if it has been computed.
+    units : str
+        ``metric`` or ``imperial``.
+
+    Returns
+    -------
+    tuple of str
+        One a step.
+    """
+    found = view["steps"] if view else press_steps(recipe, order=order)
+    return tuple(in_units(step["text"], units) for step in found)

@@ -8,11 +8,11 @@ from typing import Any
 
 from markupsafe import Markup
 
-from samite.services.card import Card
+from samite.services.card import Card, seam_order
 from samite.services.iron import iron_words
 from samite.services.prefill import card_fields
 from samite.web import answers, card_view, iron_view, odds_view, press_view, use_view, words
-from samite.web.figures import press_figures
+from samite.web.figures import hold_figure, press_figures, recipe_figure
 from samite.web.fill import fill, fill_page
 from samite.web.typed import Typed
 
@@ -231,9 +231,16 @@ def _questions(card: Card, typed: Typed) -> list[tuple[str, list[tuple[str, str,
 
 def _press(card: Card, view: Mapping[str, Any] | None, units: str) -> dict[str, Any]:
     recipe = card.press.value
-    figures = press_figures(card) if view else {}
+    figures = press_figures(card) | {"hold-curve": hold_figure(view)} if view else {}
+    shown = recipe.as_dict()
     return {
-        "press": press_view.press_view(recipe.as_dict(), units),
+        "press": press_view.press_view(shown, units),
+        "recipe_steps": press_view.steps(shown, seam_order(card.sewing), view, units),
+        "recipe_strip": Markup(recipe_figure(card, view)),  # noqa: S704
+        "offers": press_view.offers(view, units) if view else (),
+        "weak_parts": [words.in_units(part["words"], units) for part in view["weak_parts"]]
+        if view
+        else [],
         "counted_for": words.in_units(iron_words(card.iron), units),
         "press_reason": card.press.reason.as_dict(),
         "never": [words.in_units(text, units) for text in recipe.never],
@@ -243,6 +250,6 @@ def _press(card: Card, view: Mapping[str, Any] | None, units: str) -> dict[str, 
         "moved_most": tuple(odds_view.spoken(doubt) for doubt in view["moved_most"])
         if view
         else (),
-        "figures": {name: Markup(svg) for name, svg in figures.items()},  # noqa: S704
+        "figures": {name: Markup(svg) for name, svg in figures.items() if svg},  # noqa: S704
         "units_text": lambda text: words.in_units(text, units),
     }
