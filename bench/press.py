@@ -11,6 +11,7 @@ from __future__ import annotations
 import sys
 import tracemalloc
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from time import perf_counter
 
@@ -107,7 +108,7 @@ def march(case, draws: int, tolerance: float) -> float:
         bottom.surrounding_c, bottom.conductance_w_m2k, bottom.permeance_kg_m2spa, bottom.vapour_pa
     )
     times = tuple(sorted({*case.times_s, case.phases[0].duration_s}))
-    work = lambda: advance(network, start, above_of(top), below, times, tolerance_c=tolerance)  # noqa: E731
+    work = partial(advance, network, start, above_of(top), below, times, tolerance_c=tolerance)
     return seconds(work, 3)
 
 
@@ -126,9 +127,9 @@ def linear_in_layers() -> None:
         cloth, touch = case.layers[1], case.contacts[0]
         thick = replace(case, layers=(cloth,) * plies, contacts=(touch,) * (plies - 1))
         network, start = begin(thick, case.phases[0].top)
-        run = lambda: advance(
-            network, start, above_of(case.phases[0].top), Below(20.0, 5.0), (5.0,)
-        )  # noqa: B023, E731
+        run = partial(
+            advance, network, start, above_of(case.phases[0].top), Below(20.0, 5.0), (5.0,)
+        )
         begin_s = perf_counter()
         history = run()
         spans.append((plies, seconds(run), history.steps, perf_counter() - begin_s))

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import math
+from types import SimpleNamespace
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from samite.garment.use import WORDS, read_use
 from samite.kernel.evidence import Grade
-from samite.web.odds_view import chances_at
+from samite.services.press_what_if import chances_at
 from samite.web.use_view import FIRST, MORE, OPPOSITES, use_view
 from samite.web.words import (
     GRADE_WORDS,
@@ -98,7 +100,9 @@ def test_opposites_are_refused_together(pair: tuple[str, str]) -> None:
 
 
 def test_chances_lie_on_straight_lines_between_seconds() -> None:
-    technique = {"seconds": [1.0, 3.0], "chance_set": [0.2, 0.6], "chance_damage": [0.0, 0.1]}
+    technique = SimpleNamespace(
+        seconds=(1.0, 3.0), chance_set=np.array([0.2, 0.6]), chance_damage=np.array([0.0, 0.1])
+    )
     assert chances_at(technique, 2.0) == pytest.approx((0.4, 0.05))
     assert chances_at(technique, 0.5) == (0.2, 0.0)
     assert math.isclose(chances_at(technique, 9.0)[0], 0.6)

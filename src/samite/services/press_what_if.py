@@ -100,11 +100,11 @@ def what_ifs(window: Window, recipe: Recipe, plan: Plan, bench: Bench) -> tuple[
     plans = [plan, *(changed for _, changed, _ in wanted)]
     with ThreadPoolExecutor(max_workers=2) as pool:
         usual, *found = pool.map(lambda p: press_chances(window.seam, p, bench, draws), plans)
-    usual_set, usual_damage = _at(usual, count)[0], _at(usual, stop)[1]
+    usual_set, usual_damage = chances_at(usual, count)[0], chances_at(usual, stop)[1]
     slips = []
     for (name, changed, second), chances in zip(wanted, found, strict=True):
-        held = _at(chances, second)[0]
-        hurt = _at(chances, second if name == LONGER else stop)[1]
+        held = chances_at(chances, second)[0]
+        hurt = chances_at(chances, second if name == LONGER else stop)[1]
         barred = window.barred.get(changed[-1].technique, "")
         slips.append(Slip(name, second, held, hurt, held - usual_set, hurt - usual_damage, barred))
     return (*slips, *_without_hold(window.held, recipe, usual_damage))
@@ -174,10 +174,26 @@ CHANGES: tuple[tuple[str, Callable[[Plan], Plan]], ...] = (
 )
 
 
-def _at(chances: Chances, second_s: float) -> tuple[float, float]:
-    """Return both chances at a time, or at the last one computed before it."""
-    index = max((i for i, s in enumerate(chances.seconds) if s <= second_s), default=0)
-    return float(chances.chance_set[index]), float(chances.chance_damage[index])
+def chances_at(chances: Chances, second_s: float) -> tuple[float, float]:
+    """Read the chances of a technique at a counted time, on straight lines between seconds.
+
+    Parameters
+    ----------
+    chances : Chances
+        What it does, second by second.
+    second_s : float
+        Time counted [s].
+
+    Returns
+    -------
+    tuple of (float, float)
+        Chance of a set seam and of damage [-].
+    """
+    import numpy as np
+
+    told = (chances.chance_set, chances.chance_damage)
+    sets, hurts = (float(np.interp(second_s, chances.seconds, values)) for values in told)
+    return sets, hurts
 
 
 def _without_hold(held: Held | None, recipe: Recipe, damage: float) -> tuple[Slip, ...]:
