@@ -9,14 +9,11 @@ from samite.kernel.evidence import Grade, weakest
 from samite.kernel.quantity import Quantity, round_shown
 from samite.kernel.reasons import Reason
 from samite.kernel.units import convert
-from samite.services.card import seam_order
 from samite.services.iron import iron_words
 from samite.services.paper_press import card_views
-from samite.services.press_pictures import recipe_strip
 from samite.services.press_words import SUPPORT_WORDS, TOOL_WORDS
 from samite.sheets.layers_picture import describe_layers, draw_layers
 from samite.sheets.press_curve import describe_curve, draw_press_curve
-from samite.sheets.recipe_strip import describe_recipe, draw_recipe_strip
 from samite.sheets.views import CardSheet, Note, Picture, PressBlock, PressPass, WorkLine
 
 if TYPE_CHECKING:
@@ -91,13 +88,7 @@ def card_sheet(
         layers=Picture(draw_layers(views[1], small=True), describe_layers(views[1]))
         if views
         else None,
-        strip=_strip(card),
     )
-
-
-def _strip(card: Card) -> Picture | None:
-    strip = recipe_strip(card.press.value.as_dict(), order=seam_order(card.sewing))
-    return Picture(draw_recipe_strip(strip), describe_recipe(strip)) if strip else None
 
 
 def grade_word(reason: Reason) -> str:

@@ -263,8 +263,6 @@ class CardSheet:
         What is assumed and what is not known.
     curve, layers : Picture or None
         The drawings, if the window was computed.
-    strip : Picture or None
-        The recipe, a panel a pass; None if nothing is pressed.
     """
 
     title: str
@@ -280,7 +278,6 @@ class CardSheet:
     doubts: tuple[Note, ...]
     curve: Picture | None = None
     layers: Picture | None = None
-    strip: Picture | None = None
 
 
 @dataclass(frozen=True, slots=True)
