@@ -337,3 +337,33 @@ def test_my_iron_is_typed_refused_beside_its_field_and_carried_by_the_link(
     page.reload()
     assert page.input_value("#low_c") == "230 F"
     assert "one dot 107 to 113" in page.inner_text("#press .counted")
+
+
+TURNED = "crushed lame, 62% polyester 38% nylon, 112 cm, 95 g/m2"
+"""Pressed from both sides, and not proved safe."""
+
+
+@pytest.mark.parametrize("size", ["phone", "tablet"])
+def test_the_recipe_is_pictures_and_steps(
+    opened: Opened, address: str, watch: Watch, size: str
+) -> None:
+    page = opened(size)
+    page.set_default_timeout(60_000)
+    watch.on(page)
+    visit(page, address, TURNED)
+    page.wait_for_selector("#press .offers")
+    strip = page.locator("figure.strip svg")
+    assert strip.get_attribute("role") == "img"
+    assert "turn it over" in str(strip.locator("desc").text_content())
+    box = strip.bounding_box()
+    assert box is not None
+    assert box["width"] <= SIZES[size][0]
+    steps = page.locator(".recipe-steps li").all_inner_texts()
+    assert any("turn the seam over" in step for step in steps)
+    assert re.search(r"from \d+ to \d+ °C", steps[-1])
+    assert page.locator("figure.hold-curve svg").is_visible()
+    open_all(page)
+    assert page.locator(".weak li").count() >= 3
+    assert sideways(page) <= 0
+    assert violations(page) == []
+    assert watch.messages == []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import re
 from functools import cache
 from pathlib import Path
@@ -10,10 +11,14 @@ from xml.etree import ElementTree as ET
 
 import pytest
 from click.testing import CliRunner
+from fastapi.testclient import TestClient
+from tests.contracts.tree import ROOT
 
 from samite.cli import samite
 from samite.services.press import press_window_view
 from samite.services.press_pictures import hold_svg, steps_svg
+from samite.web.app import make_app
+from samite.web.words import in_units
 
 SATIN, SATIN_USE = "polyester duchesse satin, 200 g/m2", ""
 LAME = "crushed polyester lame"
@@ -104,3 +109,51 @@ def test_the_strip_is_written_where_it_is_asked_for(tmp_path: Path) -> None:
     assert result.exit_code == 0
     assert "1. " in result.output
     assert target.read_text(encoding="utf-8").startswith("<svg")
+
+
+PLAIN = "polyester satin 150 g/m2"
+
+
+def test_along_its_line_a_seam_is_pressed_by_what_is_not_barred_and_harms_nothing() -> None:
+    found = view(PLAIN)
+    edge = found["edge"]
+    keys = ("iron", "steam", "cloth", "side")
+    (entry,) = [t for t in found["techniques"] if all(t[k] == edge[k] for k in keys)]
+    assert entry["barred"] == ""
+    assert edge["chance_damage"] <= 0.01
+    assert edge["chance_set"] >= 0.5
+    (offer,) = [item for item in found["offers"] if item["do"] == "edge-only press"]
+    assert offer["chance_set"] == edge["chance_set"]
+    assert edge["words"] in offer["text"]
+
+
+def test_a_safe_press_needs_no_offers() -> None:
+    found = view("100% cotton poplin 120 g/m2")
+    assert found["best"]["status"] == "safe"
+    assert found["offers"] == []
+    assert found["edge"] is None
+
+
+@pytest.mark.parametrize("label", [SATIN, LAME, PVC, PLAIN])
+def test_every_documented_key_of_the_window_is_there(label: str) -> None:
+    text = (ROOT / "docs" / "faces" / "cli.md").read_text(encoding="utf-8")
+    table = text.partition("The other keys of the document:")[2].partition("\n\n`--stack")[0]
+    cells = [line.split("|")[1] for line in table.splitlines() if line.startswith("| `")]
+    keys = [key for cell in cells for key in re.findall(r"`(\w+)`", cell)]
+    assert len(keys) >= 10
+    assert [key for key in keys if key not in view(label)] == []
+
+
+def test_the_page_offers_what_does_instead_and_says_how_parts_are_hurt() -> None:
+    client = TestClient(make_app())
+    text = client.get("/part/window", params={"label": PLAIN}).text
+    page = html.unescape(text)
+    found = view(PLAIN)
+    for offer in found["offers"]:
+        assert in_units(offer["text"], "metric") in page
+    for step in found["steps"]:
+        assert in_units(step["text"], "metric") in page
+    for part in found["weak_parts"]:
+        assert in_units(part["words"], "metric") in page
+    for slip in found["what_ifs"]:
+        assert slip["name"] in page

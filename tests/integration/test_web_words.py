@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-import math
-from types import SimpleNamespace
-
-import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from samite.garment.use import WORDS, read_use
 from samite.kernel.evidence import Grade
-from samite.services.press_what_if import chances_at
+from samite.web.odds_view import what_ifs
 from samite.web.use_view import FIRST, MORE, OPPOSITES, use_view
 from samite.web.words import (
     GRADE_WORDS,
@@ -99,10 +95,34 @@ def test_opposites_are_refused_together(pair: tuple[str, str]) -> None:
         read_use(", ".join(pair))
 
 
-def test_chances_lie_on_straight_lines_between_seconds() -> None:
-    technique = SimpleNamespace(
-        seconds=(1.0, 3.0), chance_set=np.array([0.2, 0.6]), chance_damage=np.array([0.0, 0.1])
-    )
-    assert chances_at(technique, 2.0) == pytest.approx((0.4, 0.05))
-    assert chances_at(technique, 0.5) == (0.2, 0.0)
-    assert math.isclose(chances_at(technique, 9.0)[0], 0.6)
+def slip(**other: object) -> dict[str, object]:
+    usual = {"name": "no press cloth", "seconds": 4.0, "chance_set": 0.5, "chance_damage": 0.02}
+    return usual | {"set_change": 0.0, "damage_change": 0.0, "barred": ""} | other
+
+
+@pytest.mark.parametrize(
+    ("item", "verdict", "worse"),
+    [
+        (slip(), "Sets as well, harms as much", False),
+        (slip(set_change=-0.3, damage_change=0.015), "Sets less well, harms more", True),
+        (slip(set_change=0.1, damage_change=-0.02), "Sets better, harms less", False),
+        (slip(barred="it drips"), "Sets as well, harms as much. But it drips", True),
+    ],
+)
+def test_a_slip_is_held_against_the_card(
+    item: dict[str, object], verdict: str, worse: bool
+) -> None:
+    (found,) = what_ifs({"what_ifs": [item], "best_technique": {"iron": "low"}})
+    assert (found.verdict, found.worse) == (verdict, worse)
+    assert found.chance_set == "50 in 100 seams stay set"
+
+
+def test_slips_say_what_they_change() -> None:
+    names = ("one dot hotter", "twice as long", "without the hold")
+    view = {"what_ifs": [slip(name=n) for n in names], "best_technique": {"iron": "low"}}
+    told = [item.name for item in what_ifs(view)]
+    assert told == [
+        "one dot hotter: wool/silk, two dots",
+        "twice as long: 4 s",
+        "without the hold: let go after 4 s",
+    ]

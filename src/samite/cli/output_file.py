@@ -40,7 +40,7 @@ def write_file(path: Path, content: bytes, option: str) -> None:
         ) from None
 
 
-def write_drawing(path: Path, svg: str | None) -> None:
+def write_drawing(path: Path, svg: str | None, option: str = "--svg") -> None:
     """Write a drawing of the press model, or say on standard error that there is none.
 
     Parameters
@@ -49,8 +49,10 @@ def write_drawing(path: Path, svg: str | None) -> None:
         Where to.
     svg : str or None
         The drawing; None if nothing is pressed.
+    option : str
+        Option that named the file.
     """
     if svg is None:
         click.echo("samite: nothing is pressed, so there is nothing to draw", err=True)
         return
-    write_file(path, svg.encode("utf-8"), "--svg")
+    write_file(path, svg.encode("utf-8"), option)

@@ -59,7 +59,7 @@ def command(
     if steps_svg:
         from samite.services import press_pictures
 
-        write_drawing(steps_svg, press_pictures.steps_svg(view))
+        write_drawing(steps_svg, press_pictures.steps_svg(view), "--steps-svg")
     if as_json:
         click.echo(json.dumps(view, ensure_ascii=False))
     else:

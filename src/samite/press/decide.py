@@ -10,7 +10,6 @@ from samite.cloth.model import Cloth
 from samite.cloth.reading import PartKind
 from samite.kernel.evidence import Evidence, Grade
 from samite.kernel.reasons import Advice, Reason
-from samite.press.dials import Dial
 from samite.press.draws import Draws
 from samite.press.hold import Held, hold_seam
 from samite.press.iron_fit import iron_bar
@@ -163,7 +162,8 @@ def _held(
     last = best[-1]
     if last.technique.hovers:
         return None
-    _, count, _ = count_and_stop(refined[best], LONGEST_S)
+    index, _, _ = told_seconds(seam.cloth, recipe, refined[best])
+    count = refined[best].seconds[index]
     tool = press_tool(recipe.hold_tool) if recipe.hold_tool != "none" else None
     passes = (*best[:-1], replace(last, seconds=count))
     return hold_seam(seam, passes, bench, tool, Draws(HOLD_DRAWS, seed))
@@ -187,9 +187,9 @@ def plans(cloth: Cloth, recipe: Recipe, singles: Mapping[Plan, Chances]) -> list
     Returns
     -------
     list of tuple of Placement
-        Practice's own early passes before each of the best techniques; a short warm-up from the
-        same side; steam first, then the same without steam; both; for silk, which drops would
-        mark, steam held off it before the dry iron.
+        Practice's own early passes before each of the best techniques; steam first, then the same
+        without steam; both, three at most; for silk, which drops would mark, steam held off it before
+        the dry iron. None changes the dial between passes, but practice's own: one iron cannot.
     """
     leading = sorted(singles, key=lambda plan: -singles[plan].chance_good.max())[:PLANNED]
     practised = tuple(
@@ -203,16 +203,15 @@ def plans(cloth: Cloth, recipe: Recipe, singles: Mapping[Plan, Chances]) -> list
             continue
         if practised:
             found.append((*practised, last))
-        warm = Placement(replace(last.technique, iron=Dial.LOW, steam="none"), WARM_SECONDS)
-        if last.technique.iron is not Dial.LOW and last.technique.press_cloth != "damp":
-            found.append((warm, last))
         if _softens_by_vapour(cloth):
             found.append((Placement(HOVER, HOVER_SECONDS), last))
         if last.technique.steam != "none":
             dry = replace(last, technique=replace(last.technique, steam="none"))
             steamed = replace(last, seconds=STEAM_SECONDS)
-            found += [(steamed, dry), (warm, steamed, dry)]
-    return list(dict.fromkeys(found))
+            found.append((steamed, dry))
+            if practised:
+                found.append((*practised, steamed, dry))
+    return [plan for plan in dict.fromkeys(found) if len(plan) <= MOST_PASSES]
 
 
 def _softens_by_vapour(cloth: Cloth) -> bool:
@@ -227,11 +226,9 @@ HALF_PERCENT = 50.0
 HOVER_SECONDS = 5.0
 """How long the steam is held over the seam before the dry iron [s]."""
 
+MOST_PASSES = 3
 PLANNED = 2
 """Single techniques that are tried again with passes before them."""
-
-WARM_SECONDS = 2.0
-"""A warm-up is so short that nothing can happen [s]."""
 
 
 def technique_of(step: Pass, recipe: Recipe) -> Technique:
@@ -340,11 +337,7 @@ def window_recipe(cloth: Cloth, recipe: Recipe, window: Window) -> Advice[Recipe
     if window.best is None:
         return Advice(recipe, Reason("no technique may be used", evidence=GUESS))
     best = window.best
-    longest = LONGEST_ON_DOTS_S if cloth.has(PartKind.DOTS) else LONGEST_S
-    index, *seconds = count_and_stop(best, longest)
-    if best.chance_good[index] < WORTH_TRYING:
-        seconds = list(recipe.passes[-1].seconds)
-        index = max(i for i, second in enumerate(best.seconds) if second <= seconds[1])
+    index, *seconds = told_seconds(cloth, recipe, best)
     damage = _damage_at(best, seconds[1])
     status = _status(best, index, damage)
     passes = _passes(recipe, window, best.technique, (seconds[0], seconds[1]))
@@ -406,6 +399,35 @@ def _status(best: Chances, index: int, damage: float) -> str:
     poor = best.chance_good[index] < WORTH_TRYING
     harmful = damage > TOO_HARMFUL
     return "do-not-press" if poor and harmful else "compromise"
+
+
+def told_seconds(cloth: Cloth, recipe: Recipe, chances: Chances) -> tuple[int, float, float]:
+    """Return the time whose chances are told, the seconds to count and those to stop by.
+
+    Parameters
+    ----------
+    cloth : Cloth
+        The cloth: glued dots bear a couple of seconds.
+    recipe : Recipe
+        The recipe from limits: its seconds stand where the chance is under an even one.
+    chances : Chances
+        The last pass.
+
+    Returns
+    -------
+    int
+        Index of the time.
+    float
+        Seconds to count [s].
+    float
+        Seconds by which to stop [s].
+    """
+    longest = LONGEST_ON_DOTS_S if cloth.has(PartKind.DOTS) else LONGEST_S
+    index, count, stop = count_and_stop(chances, longest)
+    if chances.chance_good[index] < WORTH_TRYING:
+        count, stop = recipe.passes[-1].seconds
+        index = max(i for i, second in enumerate(chances.seconds) if second <= stop)
+    return index, count, stop
 
 
 def count_and_stop(chances: Chances, longest_s: float) -> tuple[int, float, float]:

@@ -49,7 +49,7 @@ def recipe_strip(
     ]
     return RecipeStrip(
         order,
-        ", ".join(word for word in (f"The seam {lies}", under) if word),
+        ", ".join(word for word in (f"The seam lies {lies}", under) if word),
         tuple(panels),
         _hold_panel(recipe, plan, hold),
     )

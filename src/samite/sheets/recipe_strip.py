@@ -29,8 +29,8 @@ CLOTH_WORDS = {
     "damp": "press cloth, damp",
 }
 MOTION_WORDS = {"lift": "lift and lower", "stroke": "keep it moving"}
-DIGIT_SHARE = 0.72
-"""Width of a heavy digit over the size of the type, on the wide side."""
+DIGIT_SHARE = 0.64
+"""Width of a heavy digit over the size of the type, in the font that is shipped."""
 
 HOVER_GAP = 34.0
 STEAM_LINES = {"none": 0, "light": 1, "full": 2, "hover": 3}

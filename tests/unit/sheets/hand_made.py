@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from samite.sheets.recipe_views import HoldCurve, HoldPanel, PassPanel, RecipeStrip
 from samite.sheets.svg import Drawing
 from samite.sheets.views import (
     CardSheet,
@@ -47,13 +48,48 @@ def a_stack(name: str = "garment: pile") -> LayerStack:
         4.0,
         (
             LayerView("sole of the iron", "iron", 0.0, (120.0, 130.0, 150.0)),
-            LayerView("dry press cloth", "cloth", 0.35, (100.0, 120.0, 140.0)),
-            LayerView("allowance: ground", "ground", 0.6, (60.0, 90.0, 100.0), limit),
+            LayerView("dry press cloth", "cloth", 0.35, (100.0, 120.0, 140.0), None, 12.4),
+            LayerView("allowance: ground", "ground", 0.6, (60.0, 90.0, 100.0), limit, 0.4),
             LayerView(name, "pile", 0.9, (50.0, 80.0, 100.0), limit),
             LayerView("on the face", "face", 0.0, (30.0, 50.0, 70.0)),
             LayerView("needle board", "support", 0.0, None),
         ),
     )
+
+
+def a_panel(**other: object) -> PassPanel:
+    usual = {
+        "side": "wrong",
+        "before": "",
+        "turned": False,
+        "dots": 2,
+        "dial": "wool/silk",
+        "steam": "light",
+        "press_cloth": "dry",
+        "motion": "lift",
+        "count_s": 4.0,
+        "stop_s": 9.0,
+    }
+    return PassPanel(**(usual | other))  # type: ignore[arg-type]
+
+
+def a_strip(
+    order: str = "open", *, tool: str = "clapper", words: str = "a wood clapper"
+) -> RecipeStrip:
+    """Three passes, the last from the other side, and a hold."""
+    steamed = a_panel(steam="hover", dots=0, dial="dial: medium or high", press_cloth="none")
+    damp = a_panel(
+        before="straight on, same side", press_cloth="damp", steam="full", motion="stroke"
+    )
+    turned = a_panel(side="right", before="turn it over", turned=True, count_s=12.0, stop_s=15.0)
+    hold = HoldPanel("right", tool, words, 8.0, (96.0, 45.0))
+    return RecipeStrip(order, f"The seam lies {order}, on a board", (steamed, damp, turned), hold)
+
+
+def a_hold(enough: float = 8.0) -> HoldCurve:
+    seconds = (1.0, 2.0, 5.0, 8.0, 15.0, 30.0)
+    core = tuple((20 + 40 / s, 25 + 60 / s, 30 + 70 / s) for s in seconds)
+    return HoldCurve("a wood clapper", seconds, core, (0.2, 0.4, 0.7, 0.94, 0.95, 0.95), enough)
 
 
 def a_pass(count: float = 4.0, stop: float = 9.0) -> PressPass:
