@@ -145,3 +145,24 @@ def test_thin_cotton_press_cloth_passes_heat() -> None:
 
 def test_raw_wood_clapper_takes_up_steam() -> None:
     assert "wood" in press_tool("clapper").material
+
+
+@pytest.mark.parametrize(
+    ("label", "irons", "sides"),
+    [
+        (GLITTER_VELVETS[0], {"medium", "low"}, {"wrong"}),
+        (FLOCKED_ORGANZAS[0], {"medium", "low"}, {"wrong"}),
+        (CRUSHED_LAMES[0], {"low"}, {"wrong", "right"}),
+        (DOTTED[0], {"low"}, {"wrong", "right"}),
+        (METALLIC_BROCADES[0], {"low", "medium"}, {"wrong", "right"}),
+    ],
+)
+def test_the_computed_window_keeps_what_practice_presses(
+    label: str, irons: set[str], sides: set[str]
+) -> None:
+    """Poor chances are told, not hidden: practice presses all five."""
+    press = card_json(make_card(label, window=True))["press"]
+    assert press["status"] == "compromise"
+    assert {step["iron"] for step in press["passes"]} <= irons
+    assert {step["side"] for step in press["passes"]} == sides
+    assert press["cloth"] is True

@@ -32,8 +32,9 @@ CLEARLY_BETTER = 0.05
 WORTH_TRYING = 0.5
 """Below this chance of set and unharmed the answer is not to press."""
 
-TOO_HARMFUL = 0.25
-"""Chance of damage from which a press that may well not set is not worth trying [-]."""
+TOO_HARMFUL = 0.5
+"""Chance of damage from which a press that may well not set is not worth trying: harm is then
+likelier than not [-]."""
 
 CLOSE_ENOUGH = 0.95
 """Share of the best chance that a shorter or longer time must keep [-]."""
@@ -137,6 +138,9 @@ def press_window(
     leading = sorted(found, key=lambda plan: _order(plan, found[plan], recipe))[:finalists]
     refined = _all_chances(seam, leading, bench, Draws(FULL_DRAWS, seed)) if not full else found
     best = min(leading, key=lambda plan: _order(plan, refined[plan], recipe), default=None)
+    if best and refined[best].chance_good.max() < WORTH_TRYING:
+        best = _practised(recipe, found, best)
+        refined |= _all_chances(seam, [best], bench, Draws(FULL_DRAWS, seed))
     alone.update({plan: refined[plan] for plan in leading if len(plan) == 1})
     return Window(
         chances=tuple(alone.values()),
@@ -170,6 +174,19 @@ def _held(
 
 
 HOLD_DRAWS = 80
+
+
+def _practised(recipe: Recipe, found: Mapping[Plan, Chances], otherwise: Plan) -> Plan:
+    """Return practice's own plan: under an even chance no other is worth its harm."""
+    steps = recipe.passes
+    own = tuple(
+        Placement(technique_of(step, recipe), sum(step.seconds) / 2.0, step.motion == "stroke")
+        for step in steps[:-1]
+    )
+    last = technique_of(steps[-1], recipe)
+    return next(
+        (plan for plan in found if plan[:-1] == own and plan[-1].technique == last), otherwise
+    )
 
 
 def plans(cloth: Cloth, recipe: Recipe, singles: Mapping[Plan, Chances]) -> list[Plan]:
