@@ -1,0 +1,417 @@
+"""Panels cut from a surface along style lines, both sides of a seam sharing one line."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from samite.pieces.flatten.arap import rest_triangles
+from samite.pieces.flatten.flat import Flat, Wanted, flatten_panel
+from samite.pieces.flatten.mesh import Mesh, mesh_outline
+from samite.pieces.surface.loft import Surface, run_mm
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    Real = NDArray[np.float64]
+
+MESH_MM = 15.0
+"""Distance of the points of the mesh [mm]."""
+
+_SLIT = 0.06
+_ON_ROW = 1e-7
+
+
+@dataclass(frozen=True, slots=True)
+class StyleLine:
+    """A line on a surface that pieces are parted along, or end at.
+
+    Parameters
+    ----------
+    uv : ndarray of float, shape (k, 2)
+        Points of the mesh along it.
+    lengths_mm : ndarray of float, shape (k - 1,)
+        Length of cloth between them [mm].
+    """
+
+    uv: Real
+    lengths_mm: Real
+
+    @property
+    def length_mm(self) -> float:
+        """Its whole length [mm]."""
+        return float(self.lengths_mm.sum())
+
+
+def style_line(
+    surface: Surface, dense: Real, *, mesh_mm: float, rows: Sequence[float] = (),
+    shrink: tuple[float, float] = (1.0, 1.0),
+) -> StyleLine:  # fmt: skip
+    """Return a line with points for the mesh.
+
+    Parameters
+    ----------
+    surface : Surface
+        The surface.
+    dense : ndarray of float, shape (n, 2)
+        The line as dense points in u and v.
+    mesh_mm : float
+        Distance of the points [mm].
+    rows : sequence of float
+        Rows of which the line must have a point, so that girth lines meet it [-].
+    shrink : tuple of float
+        What lengths around and along the body are multiplied by [-].
+
+    Returns
+    -------
+    StyleLine
+        The line.
+
+    Notes
+    -----
+    Lengths are those of the dense line, not of the chords between its points.
+
+    References
+    ----------
+    ``definition``: length of a line.
+    """
+    run = run_mm(surface.at(dense[:, 0], dense[:, 1]))
+    cloth = _cloth_run(surface, dense, shrink)
+    stops = _stops(dense, run, rows)
+    wanted = [0.0]
+    for a, b in zip(stops, stops[1:], strict=False):
+        count = max(1, round((b - a) / mesh_mm))
+        wanted += [a + (b - a) * k / count for k in range(1, count + 1)]
+    at = np.array(wanted)
+    uv = np.stack([np.interp(at, run, dense[:, k]) for k in (0, 1)], axis=1)
+    for row in rows:
+        uv[np.abs(uv[:, 1] - row) < 1e-4, 1] = row
+    uv[0], uv[-1] = dense[0], dense[-1]
+    return StyleLine(uv, np.diff(np.interp(at, run, cloth)))
+
+
+def _stops(dense: Real, run: Real, rows: Sequence[float]) -> list[float]:
+    """Return where a line begins, meets rows and ends, as length run."""
+    v, total = dense[:, 1], float(run[-1])
+    stops = {0.0, total}
+    for row in rows:
+        for k in np.nonzero((v[:-1] - row) * (v[1:] - row) <= 0.0)[0]:
+            rise = v[k + 1] - v[k]
+            if abs(rise) < 1e-12:
+                continue
+            stops.add(float(run[k] + (run[k + 1] - run[k]) * (row - v[k]) / rise))
+    ordered = sorted(stops)
+    kept = [ordered[0]]
+    for stop in ordered[1:]:
+        if stop - kept[-1] > 1.0:
+            kept.append(stop)
+    kept[-1] = total if len(kept) > 1 else kept[-1]
+    return kept if len(kept) > 1 else [0.0, total]
+
+
+def _cloth_run(surface: Surface, dense: Real, shrink: tuple[float, float]) -> Real:
+    """Return the length of cloth run so far: less than the body's where the cloth is stretched."""
+    points = surface.at(dense[:, 0], dense[:, 1])
+    if shrink == (1.0, 1.0):
+        return run_mm(points)
+    step = np.diff(points, axis=0)
+    middle = (dense[1:] + dense[:-1]) / 2.0
+    around = np.sum(step * surface.across(middle[:, 0], middle[:, 1]), axis=1)
+    along = np.sqrt(np.maximum(np.sum(step**2, axis=1) - around**2, 0.0))
+    steps = np.hypot(shrink[0] * around, shrink[1] * along)
+    return np.concatenate([[0.0], np.cumsum(steps)])
+
+
+@dataclass(frozen=True, slots=True)
+class PanelSide:
+    """One side of a panel.
+
+    Parameters
+    ----------
+    name : str
+        Name of the edge.
+    line : StyleLine
+        The line that it lies on.
+    forward : bool
+        Whether the panel runs along it anticlockwise as the line runs.
+    kind : str
+        Kind of the edge, as in pieces.
+    hold : str
+        ``edges`` if it is sewn to another and every edge must keep its length, ``total`` if only
+        its whole length must come out, ``free`` if nothing must.
+    straight : bool
+        Whether it must be straight and along the grain.
+    slit : int
+        -1 or 1 for the left or right leg of a dart; 0 otherwise.
+    """
+
+    name: str
+    line: StyleLine
+    forward: bool = True
+    kind: str = "seam"
+    hold: str = "edges"
+    straight: bool = False
+    slit: int = 0
+
+    @property
+    def uv(self) -> Real:
+        """Its points as the panel runs."""
+        return self.line.uv if self.forward else self.line.uv[::-1]
+
+    @property
+    def lengths_mm(self) -> Real:
+        """Its edges as the panel runs [mm]."""
+        return self.line.lengths_mm if self.forward else self.line.lengths_mm[::-1]
+
+
+@dataclass(frozen=True, slots=True)
+class PanelSpec:
+    """A panel to be cut from a surface.
+
+    Parameters
+    ----------
+    name : str
+        Name of the piece.
+    sides : tuple of PanelSide
+        Its sides, anticlockwise as u runs to the right and v upwards.
+    rows : mapping of str to float
+        Girth lines that cross it, by name.
+    """
+
+    name: str
+    sides: tuple[PanelSide, ...]
+    rows: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
+
+
+@dataclass(frozen=True, slots=True)
+class FlatPanel:
+    """A panel laid flat, with where its points came from.
+
+    Parameters
+    ----------
+    spec : PanelSpec
+        What it was cut as.
+    flat : Flat
+        The flat panel.
+    uv : ndarray of float, shape (n, 2)
+        Places of its points on the surface.
+    row_lengths_mm : mapping of str to float
+        Length that each girth line must have [mm].
+    """
+
+    spec: PanelSpec
+    flat: Flat
+    uv: Real
+    row_lengths_mm: Mapping[str, float]
+
+
+class _Layout:
+    """A plane in which a panel is nearly true to size: rows lie level, as long as they are."""
+
+    def __init__(self, surface: Surface, spec: PanelSpec) -> None:
+        uv = np.concatenate([side.uv for side in spec.sides])
+        low, high = float(uv[:, 1].min()), float(uv[:, 1].max())
+        self.middle = float((uv[:, 0].min() + uv[:, 0].max()) / 2.0)
+        self.v = np.linspace(low, high, 61)
+        first, last = float(uv[:, 0].min()), float(uv[:, 0].max())
+        u = np.linspace(first, last, 25)
+        grid = surface.at(*np.meshgrid(u, self.v))
+        across = np.linalg.norm(np.diff(grid, axis=1), axis=2).sum(axis=1)
+        up = np.linalg.norm(np.diff(grid, axis=0), axis=2)[:, 2:-2].mean(axis=1)
+        self.width = np.maximum(across / (last - first), 20.0)
+        self.height = np.concatenate([[0.0], np.cumsum(np.maximum(up, 1e-3))])
+
+    def place(self, uv: Real) -> Real:
+        y = np.interp(uv[:, 1], self.v, self.height)
+        width = np.interp(uv[:, 1], self.v, self.width)
+        return np.stack([(uv[:, 0] - self.middle) * width, y], axis=1)
+
+    def back(self, points: Real) -> Real:
+        v = np.interp(points[:, 1], self.height, self.v)
+        width = np.interp(v, self.v, self.width)
+        return np.stack([self.middle + points[:, 0] / width, v], axis=1)
+
+
+def _placed(layout: _Layout, side: PanelSide) -> Real:
+    """Return a side in the plane; the legs of a dart are moved apart."""
+    points = layout.place(side.uv)
+    if side.slit:
+        tip = points[-1] if side.slit < 0 else points[0]
+        points[:, 0] += side.slit * _SLIT * np.abs(points[:, 1] - tip[1])
+    return points
+
+
+def _row_parts(spec: PanelSpec, row: float) -> list[tuple[Real, Real]]:
+    """Return both ends of every part of a girth line: between sides, darts left out."""
+    met = []
+    for side in spec.sides:
+        uv = side.uv
+        for k in np.nonzero(np.abs(uv[:, 1] - row) < _ON_ROW)[0]:
+            level = [j for j in (k - 1, k + 1) if 0 <= j < len(uv)]
+            if all(abs(uv[j, 1] - row) < 1e-3 for j in level):
+                return []  # the girth line is a side itself
+            met.append((float(uv[k, 0]), float(side.slit), uv[k]))
+    met.sort(key=lambda one: one[:2])
+    kept: list[tuple[float, float, Real]] = []
+    for one in met:
+        corner = kept and abs(one[0] - kept[-1][0]) < 1e-9 and one[1] == kept[-1][1]
+        if not corner:
+            kept.append(one)
+    if len(kept) % 2:
+        return []
+    return [(kept[k][2], kept[k + 1][2]) for k in range(0, len(kept), 2)]
+
+
+def _row_lines(
+    surface: Surface, spec: PanelSpec, mesh_mm: float, shrink: tuple[float, float]
+) -> tuple[dict[str, Real], dict[str, float]]:
+    """Return the points of all girth lines and the lengths that they must have."""
+    lines: dict[str, Real] = {}
+    lengths: dict[str, float] = {}
+    for name, row in spec.rows.items():
+        for number, (left, right) in enumerate(_row_parts(spec, row)):
+            total = surface.row_length_mm(row, float(left[0]), float(right[0]))
+            count = max(2, round(total / mesh_mm))
+            if total < 1.5 * mesh_mm:
+                continue
+            u = np.linspace(left[0], right[0], count + 1)
+            key = f"{name} {number}"
+            lines[key] = np.stack([u, np.full(count + 1, row)], axis=1)
+            lengths[key] = total * shrink[0]
+    return lines, lengths
+
+
+@dataclass(frozen=True, slots=True)
+class Prepared:
+    """A panel meshed, ready to be laid flat.
+
+    Parameters
+    ----------
+    spec : PanelSpec
+        What it is cut as.
+    mesh : Mesh
+        Its triangles.
+    uv : ndarray of float, shape (n, 2)
+        Places of its points on the surface.
+    row_lengths_mm : mapping of str to float
+        Length that each girth line must have [mm].
+    """
+
+    spec: PanelSpec
+    mesh: Mesh
+    uv: Real
+    row_lengths_mm: Mapping[str, float]
+
+
+def mesh_panel(
+    surface: Surface, spec: PanelSpec, *, mesh_mm: float, shrink: tuple[float, float] = (1.0, 1.0)
+) -> Prepared:
+    """Mesh a panel.
+
+    Parameters
+    ----------
+    surface : Surface
+        The surface.
+    spec : PanelSpec
+        The panel.
+    mesh_mm : float
+        Distance of the points [mm].
+    shrink : tuple of float
+        What lengths around and along the body are multiplied by [-].
+
+    Returns
+    -------
+    Prepared
+        The mesh with its places on the surface.
+
+    References
+    ----------
+    ``derivation``: a plane in which rows lie level and true to length.
+    """
+    layout = _Layout(surface, spec)
+    sides = {side.name: _placed(layout, side) for side in spec.sides}
+    row_uv, lengths = _row_lines(surface, spec, mesh_mm, shrink)
+    rows = {}
+    for name, uv in row_uv.items():
+        line = layout.place(uv)
+        ends = np.concatenate(list(sides.values()))
+        for k in (0, -1):  # an end at a dart lies on the leg that was moved
+            line[k] = _nearest_end(ends, line[k], toward=line[len(line) // 2])
+        rows[name] = line
+    mesh = mesh_outline(sides, rows, mesh_mm=mesh_mm, name=spec.name)
+    uv = layout.back(mesh.points)
+    for side in spec.sides:
+        uv[mesh.chains[side.name]] = side.uv
+    for name, line_uv in row_uv.items():
+        if len(mesh.lines[name]) == len(line_uv):
+            uv[mesh.lines[name]] = line_uv
+    return Prepared(spec, mesh, uv, MappingProxyType(lengths))
+
+
+def _nearest_end(ends: Real, point: Real, *, toward: Real) -> Real:
+    """Return the point of the outline nearest to the end of a line, on the line's own side."""
+    apart = np.linalg.norm(ends - point, axis=1)
+    near = ends[apart < apart.min() + 40.0]
+    level = near[np.abs(near[:, 1] - point[1]) < 1e-6]
+    level = level if len(level) else near
+    own = level[np.argmin(np.abs(level[:, 0] - toward[0]))]
+    return np.asarray(own)
+
+
+def flatten_prepared(
+    surface: Surface,
+    ready: Prepared,
+    *,
+    shrink: tuple[float, float] = (1.0, 1.0),
+    edges_mm: Mapping[str, Real] | None = None,
+    held: bool = True,
+) -> FlatPanel:
+    """Lay a meshed panel flat.
+
+    Parameters
+    ----------
+    surface : Surface
+        The surface.
+    ready : Prepared
+        The panel.
+    shrink : tuple of float
+        What lengths around and along the body are multiplied by [-].
+    edges_mm : mapping of str to ndarray of float or None
+        Lengths of the edges of sides that are sewn, where they are not the surface's own [mm].
+    held : bool
+        Whether seams and girth lines are kept; without, everything is free.
+
+    Returns
+    -------
+    FlatPanel
+        The flat panel.
+
+    Raises
+    ------
+    InfeasibleError
+        If it is too round to be laid flat.
+
+    References
+    ----------
+    ``liu-2008``: local and global steps; ``derivation``: rows by Lagrange multipliers.
+    """
+    mesh, uv = ready.mesh, ready.uv
+    points = surface.at(uv[:, 0], uv[:, 1])
+    middle = uv[mesh.triangles].mean(axis=1)
+    rest = rest_triangles(points, mesh.triangles, surface.across(middle[:, 0], middle[:, 1]), shrink)
+    wanted = Wanted()
+    if held:
+        given = edges_mm or {}
+        sides = ready.spec.sides
+        edges = {
+            s.name: np.asarray(given.get(s.name, s.lengths_mm)) for s in sides if s.hold == "edges"
+        }
+        totals = {s.name: float(s.lengths_mm.sum()) for s in sides if s.hold == "total"}
+        totals |= dict(ready.row_lengths_mm)
+        wanted = Wanted(edges, totals, tuple(s.name for s in sides if s.straight))
+    flat = flatten_panel(mesh, rest, wanted, name=ready.spec.name)
+    return FlatPanel(ready.spec, flat, uv, ready.row_lengths_mm)
