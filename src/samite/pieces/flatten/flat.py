@@ -201,6 +201,8 @@ def flatten_panel(mesh: Mesh, rest: Rest, wanted: Wanted, *, name: str = "panel"
         if step >= 6 and moved < STILL_MM:
             break
     flat, off = _met(kept, rows, flat, mesh, wanted)
+    if not wanted.straight:
+        flat = _upright(flat, mesh, wanted)
     found = Flat(mesh, rest, flat, MappingProxyType(natural), off, moved)
     if found.flipped or off > 0.2 or not np.isfinite(off):
         raise InfeasibleError(

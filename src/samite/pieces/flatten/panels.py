@@ -146,7 +146,7 @@ class PanelSide:
     straight : bool
         Whether it must be straight and along the grain.
     slit : int
-        -1 or 1 for the left or right leg of a dart; 0 otherwise.
+        -1 or 1 for the left or right leg of a dart, whose line runs from mouth to tip; 0 otherwise.
     """
 
     name: str
@@ -240,7 +240,7 @@ def _placed(layout: _Layout, side: PanelSide) -> Real:
     """Return a side in the plane; the legs of a dart are moved apart."""
     points = layout.place(side.uv)
     if side.slit:
-        tip = points[-1] if side.slit < 0 else points[0]
+        tip = points[-1] if side.forward else points[0]
         points[:, 0] += side.slit * _SLIT * np.abs(points[:, 1] - tip[1])
     return points
 
@@ -415,3 +415,36 @@ def flatten_prepared(
         wanted = Wanted(edges, totals, tuple(s.name for s in sides if s.straight))
     flat = flatten_panel(mesh, rest, wanted, name=ready.spec.name)
     return FlatPanel(ready.spec, flat, uv, ready.row_lengths_mm)
+
+
+def flat_places(panel: FlatPanel, uv: Real) -> Real:
+    """Return where places of the surface lie in the flat.
+
+    Parameters
+    ----------
+    panel : FlatPanel
+        The panel.
+    uv : ndarray of float, shape (k, 2)
+        Places on the surface.
+
+    Returns
+    -------
+    ndarray of float, shape (k, 2)
+        Points [mm]; of places outside the panel the nearest inside.
+
+    References
+    ----------
+    ``derivation``: barycentric coordinates.
+    """
+    corner = panel.uv[panel.flat.rest.triangles]
+    sides = np.stack([corner[:, 1] - corner[:, 0], corner[:, 2] - corner[:, 0]], axis=2)
+    inverse = np.linalg.pinv(sides)
+    found = np.empty((len(uv), 2))
+    for k, place in enumerate(uv):
+        part = np.einsum("mij,mj->mi", inverse, place - corner[:, 0])
+        shares = np.stack([1.0 - part.sum(axis=1), part[:, 0], part[:, 1]], axis=1)
+        best = int(np.argmax(shares.min(axis=1)))
+        share = np.clip(shares[best], 0.0, 1.0)
+        triangle = panel.flat.rest.triangles[best]
+        found[k] = share @ panel.flat.points[triangle] / share.sum()
+    return found

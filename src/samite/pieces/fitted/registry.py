@@ -1,0 +1,8 @@
+"""All garments that are computed from the body and the cloth."""
+
+from __future__ import annotations
+
+from samite.pieces.fitted import strapless
+from samite.pieces.shape import Shape
+
+FITTED: tuple[Shape, ...] = (strapless.SHAPE,)
