@@ -156,11 +156,11 @@ def _panel(
 ) -> PanelSpec:  # fmt: skip
     """Return one panel: lower edge, right seam, upper edge, left seam."""
     last = len(cut.names) - 1
-    left_kind = _centre_kind(cut.opening, "front") if k == 0 else "seam"
-    right_kind = _centre_kind(cut.opening, "back") if k == last else "seam"
+    left_kind = centre_kind(cut.opening, "front") if k == 0 else "seam"
+    right_kind = centre_kind(cut.opening, "back") if k == last else "seam"
     darts = cut.darts.get(cut.names[k], ())
-    below = _edge(cut, k, dense, line, [d for d in darts if not d.upper], upper=False)
-    above = _edge(cut, k, dense, line, [d for d in darts if d.upper], upper=True)
+    below = edge_sides(cut, k, dense, line, [d for d in darts if not d.upper], upper=False)
+    above = edge_sides(cut, k, dense, line, [d for d in darts if d.upper], upper=True)
     right = PanelSide("centre" if k == last else "right", lines[k + 1], True, right_kind,
                       straight=k == last)  # fmt: skip
     left = PanelSide("centre front" if k == last == 0 else "centre" if k == 0 else "left", lines[k],
@@ -168,15 +168,58 @@ def _panel(
     return PanelSpec(cut.names[k], (*below, right, *above, left), cut.rows)
 
 
-def _centre_kind(opening: str, centre: str) -> str:
+def centre_kind(opening: str, centre: str) -> str:
+    """Return the kind of a centre line: an opening, or the fold.
+
+    Parameters
+    ----------
+    opening : str
+        Where the garment opens.
+    centre : str
+        ``front`` or ``back``.
+
+    Returns
+    -------
+    str
+        Kind of the edge.
+
+    References
+    ----------
+    ``common-practice``: the centre that does not open is cut on the fold.
+    """
     return "opening" if opening == centre else "fold"
 
 
-def _edge(
+def edge_sides(
     cut: Strips, k: int, dense: Sequence[Real], line: Callable[[Real], StyleLine],
     darts: Sequence[Dart], *, upper: bool,
 ) -> list[PanelSide]:  # fmt: skip
-    """Return the sides of a lower or upper edge, its darts between them, anticlockwise."""
+    """Return the sides of a lower or upper edge, its darts between them, anticlockwise.
+
+    Parameters
+    ----------
+    cut : Strips
+        Seams, edges and darts.
+    k : int
+        Which panel [-].
+    dense : sequence of ndarray of float
+        Dense seams.
+    line : callable
+        Makes a line of dense points.
+    darts : sequence of Dart
+        Darts that open at this edge.
+    upper : bool
+        Whether it is the upper edge.
+
+    Returns
+    -------
+    list of PanelSide
+        The sides.
+
+    References
+    ----------
+    ``definition``: sides in order.
+    """
     edge = cut.upper if upper else cut.lower
     name, kind = cut.kinds[1 if upper else 0]
     end = -1 if upper else 0
