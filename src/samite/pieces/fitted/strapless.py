@@ -207,8 +207,25 @@ def _upper(surface: Surface, v: Values, bust_column: float) -> Callable[[Real], 
     return edge
 
 
-def _lower(surface: Surface, v: Values) -> Callable[[Real], Real]:
-    """Return the lower edge: level, or with a point at the centre front."""
+def lower_edge(surface: Surface, v: Values) -> Callable[[Real], Real]:
+    """Return the lower edge: level, or with a point at the centre front.
+
+    Parameters
+    ----------
+    surface : Surface
+        The trunk.
+    v : Values
+        How far it reaches below the waist.
+
+    Returns
+    -------
+    callable
+        Row by column.
+
+    References
+    ----------
+    ``definition``: rows below the arms are level.
+    """
 
     def edge(u: Real) -> Real:
         dip = np.clip(1.0 - u / 0.3, 0.0, 1.0)
@@ -251,7 +268,7 @@ def strapless_plan(solved: Solved, v: Values, front: int, back: int) -> Plan:
     """
     surface = solved.surface
     levels = surface.levels
-    upper, lower = _upper(surface, v, solved.bust_column), _lower(surface, v)
+    upper, lower = _upper(surface, v, solved.bust_column), lower_edge(surface, v)
     every = np.linspace(0.0, 1.0, 101)
     low, high = float(lower(every).max()), float(upper(every).min())
     names = ("high hip", "waist", "underbust", "bust")

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     Real = NDArray[np.float64]
 
 _DENSE = 160
+_INSETS_MM = (0.0, 8.0, 16.0, 24.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +97,8 @@ def solved_openings(
     Notes
     -----
     The front neckline falls until the neck's girth comes out; the armhole falls until its own does.
-    Half way down, the armhole passes the arm creases as near as the trunk lets it.
+    Half way down, the armhole passes the arm creases as near as the trunk lets it; where it would
+    fall below the bust it is cut further in instead, by up to 24 mm a side.
 
     References
     ----------
@@ -117,28 +119,38 @@ def solved_openings(
         neck_column = min(neck_column + neck_wider_mm * per_mm, TIP_COLUMN - 0.04)
         back_neck = _neck(1.0, solved.neck_bone_row - neck_wider_mm / 30.0, 1.0 - neck_column, top)
     front_neck = _neck(0.0, row, neck_column, top)
-    low = surface.levels["bust"] + 0.3
-
-    def arms(v: float) -> tuple[Real, Real]:
-        return (
-            _arm(surface, v, across_front_mm / 2.0, back=False),
-            _arm(surface, v, back_width_mm / 2.0, back=True),
-        )
-
-    def surplus(v: float) -> float:
-        return sum(line_length_mm(surface, one) for one in arms(v)) - armhole_mm
-
-    bottom = _solve(surplus, low, top - 6.0, "armhole", "armscye_girth")
-    front, back = arms(bottom)
+    front, back, bottom = _arms(surface, armhole_mm, across_front_mm / 2.0, back_width_mm / 2.0)
     shoulder = np.stack([np.linspace(neck_column, TIP_COLUMN, _DENSE), np.full(_DENSE, top)], axis=1)
     mirrored = np.stack([1.0 - shoulder[::-1, 0], shoulder[::-1, 1]], axis=1)
     neck = 2.0 * (line_length_mm(surface, front_neck) + line_length_mm(surface, back_neck))
     return Openings(
         front_neck, shoulder, front, back[::-1], mirrored, back_neck[::-1],
-        float(surplus(bottom) + armhole_mm), neck,
+        line_length_mm(surface, front) + line_length_mm(surface, back), neck,
         2.0 * _across(surface, front, (bottom + top) / 2.0, back=False),
         2.0 * _across(surface, back, (bottom + top) / 2.0, back=True),
     )  # fmt: skip
+
+
+def _arms(
+    surface: Surface, armhole_mm: float, front_half: float, back_half: float
+) -> tuple[Real, Real, float]:
+    """Return both halves of an armhole; where it cannot fall further it is cut further in."""
+    low, high = surface.levels["bust"] + 0.3, float(surface.rows) - 6.0
+    for inset in _INSETS_MM:
+
+        def arms(v: float, inset: float = inset) -> tuple[Real, Real]:
+            return (
+                _arm(surface, v, front_half - inset, back=False),
+                _arm(surface, v, back_half - inset, back=True),
+            )
+
+        def surplus(v: float, inset: float = inset) -> float:
+            return sum(line_length_mm(surface, one) for one in arms(v, inset)) - armhole_mm
+
+        if surplus(low) >= 0.0 or inset == _INSETS_MM[-1]:
+            bottom = _solve(surplus, low, high, "armhole", "armscye_girth")
+            return (*arms(bottom), bottom)
+    raise AssertionError  # the last inset always returns or refuses
 
 
 def _shoulder_mm(surface: Surface, neck_column: float) -> float:
@@ -189,7 +201,7 @@ def _arm(surface: Surface, row: float, half: float, *, back: bool) -> Real:
 def _arm_line(row: float, inner: float, top: float, *, back: bool) -> Real:
     depth = top - row
     line = _bezier(
-        [(TIP_COLUMN, top), (inner - 0.02, top - 0.45 * depth), (inner + 0.012, row), (0.5, row)]
+        [(TIP_COLUMN, top), (inner - 0.035, top - 0.62 * depth), (inner - 0.03, row), (0.5, row)]
     )
     if back:
         line[:, 0] = 1.0 - line[:, 0]

@@ -220,7 +220,7 @@ def _levels(trunk: Trunk, bone: float, share: float) -> list[Level]:
 
 
 def _shoulder(trunk: Trunk, neck: float, bone: float) -> Shoulder:
-    half = 0.165 * trunk.neck_mm
+    half = 0.155 * trunk.neck_mm
     steepest = 0.6 * trunk.shoulder_length_mm
     flattest = 0.15 * trunk.shoulder_length_mm
     fall = min(max(neck - (bone - trunk.shoulder_drop_mm), flattest), steepest)

@@ -27,7 +27,7 @@ NEAREST_MM = 12.0
 TIP_COLUMN = 0.40
 """Column of the shoulder point; the side is at one half."""
 
-NECK_BACK, NECK_FRONT = 1.05, 0.7
+NECK_BACK, NECK_FRONT = 0.8, 0.5
 """How far neck bone and neck pit lie behind and before the sides, in half breadths; guesses."""
 
 _RIDGE_ROWS = 24
