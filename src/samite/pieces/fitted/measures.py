@@ -38,9 +38,9 @@ LENGTHS = (
 )  # fmt: skip
 
 CLOTH = (
-    number("warp_limit", "what the cloth gives along the grain", 2.5, 0.05, 60.0, "%"),
-    number("weft_limit", "what the cloth gives across the grain", 2.5, 0.05, 60.0, "%"),
-    number("surplus_limit", "what of it can be eased or pressed away", 4.0, 0.05, 60.0, "%"),
+    number("warp_limit", "what the cloth gives along the grain", 3.0, 0.05, 60.0, "%"),
+    number("weft_limit", "what the cloth gives across the grain", 3.0, 0.05, 60.0, "%"),
+    number("surplus_limit", "what of it can be eased or pressed away", 6.0, 0.05, 60.0, "%"),
     number("shear_limit", "by how much its right angle may change", 8.0, 0.2, 45.0, "deg"),
     choice("hatching", "whether pulls are hatched on the pieces", "yes", "no"),
     mm("mesh", "distance of the points that the surface is computed at", 15.0, low=5, high=30),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from samite.pieces.fitted import bodice, skirt, strapless
+from samite.pieces.fitted import bodice, skirt, strapless, trousers
 from samite.pieces.shape import Shape
 
-FITTED: tuple[Shape, ...] = (strapless.SHAPE, bodice.SHAPE, skirt.SHAPE)
+FITTED: tuple[Shape, ...] = (strapless.SHAPE, bodice.SHAPE, skirt.SHAPE, trousers.SHAPE)
