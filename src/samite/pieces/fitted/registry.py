@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from samite.pieces.fitted import bodice, skirt, strapless, trousers
+from samite.pieces.fitted import bodice, bodysuit, leggings, skirt, strapless, trousers
 from samite.pieces.shape import Shape
 
-FITTED: tuple[Shape, ...] = (strapless.SHAPE, bodice.SHAPE, skirt.SHAPE, trousers.SHAPE)
+FITTED: tuple[Shape, ...] = (
+    strapless.SHAPE, bodice.SHAPE, skirt.SHAPE, trousers.SHAPE, bodysuit.SHAPE, leggings.SHAPE,
+)

@@ -10,13 +10,13 @@ from samite.pieces.fitted.choose import fewest_panels
 from samite.pieces.fitted.cut import cut_pieces
 from samite.pieces.fitted.legs import LegCut, leg_plan
 from samite.pieces.fitted.measures import CLOTH, eases, limits_of
-from samite.pieces.fitted.plan import Plan
+from samite.pieces.fitted.plan import Laid, Plan
 from samite.pieces.fitted.report import Girth
 from samite.pieces.fitted.strips import Dart
 from samite.pieces.fitted.tell import flat_girth_mm, made_of, trunk_girths
 from samite.pieces.fitted.tops import PathPart
-from samite.pieces.shape import Made, Parameter, Shape, Values, choice, mm, number
-from samite.pieces.surface.loft import Surface
+from samite.pieces.shape import Made, Parameter, Shape, Values, mm, number
+from samite.pieces.surface.loft import Surface, run_mm
 from samite.pieces.surface.lower import LegLevel, Legs, Lower, with_legs
 from samite.pieces.surface.sections import Section
 from samite.pieces.surface.torso import Level, lofted
@@ -193,7 +193,6 @@ def trousers_plan(lower: Lower, v: Values, front: int, back: int) -> Plan:
             for k in range(count) for c in [start + 0.5 * (k + 1) / (count + 1)]
         )  # fmt: skip
     rows = {name: levels[name] for name in ("knee", "thigh", "hip", "high hip") if levels[name] > hem + 0.6}
-    rows.pop("thigh", None)
     bands = (("leg", 0.0, levels["thigh"]), ("crotch to hip", levels["thigh"], hip),
              ("hip to waist", hip, 1e9))  # fmt: skip
     cut = LegCut(
@@ -214,9 +213,8 @@ def _build(v: Values) -> Made:
     laid, options, chosen = fewest_panels(ways, limits, asked=wanted)
     cut = cut_pieces(laid, limits, hatched=v.word("hatching") == "yes")
     girths = [*trunk_girths(v, laid, ("waist", "hip")), *leg_girths(v, laid)]
-    girths.append(
-        Girth("total crotch", v["crotch"], v["crotch"] + v["crotch_ease"], lower.crotch_length_mm)
-    )
+    asked_crotch = v["crotch"] + v["crotch_ease"]
+    girths.append(Girth("total crotch", v["crotch"], asked_crotch, flat_crotch_mm(laid)))
     return made_of(
         v, cut, laid, limits, options, chosen, tuple(girths),
         values=lower_values(v, lower), guesses=LEG_GUESSES,
@@ -229,7 +227,7 @@ LEG_GUESSES = (
 )
 
 
-def leg_girths(v: Values, laid: object) -> list[Girth]:
+def leg_girths(v: Values, laid: Laid) -> list[Girth]:
     """Return the girths of one leg: body, asked, flat.
 
     Parameters
@@ -248,16 +246,36 @@ def leg_girths(v: Values, laid: object) -> list[Girth]:
     ----------
     ``definition``: girths of one leg.
     """
-    from samite.pieces.fitted.plan import Laid
-
-    assert isinstance(laid, Laid)  # noqa: S101
     found = []
-    for name in ("knee", "calf"):
+    for name in ("knee", "calf", "thigh"):
         flat = flat_girth_mm(laid, name)
         if flat is not None:
             asked = (v[name] + v.get(f"{name}_ease", 0.0)) * laid.plan.shrink[0]
             found.append(Girth(name, v[name], asked, flat / 2.0))
     return found
+
+
+def flat_crotch_mm(laid: Laid) -> float:
+    """Return the whole crotch seam as the flat pieces have it.
+
+    Parameters
+    ----------
+    laid : Laid
+        The garment laid flat.
+
+    Returns
+    -------
+    float
+        Length [mm].
+
+    References
+    ----------
+    ``definition``: both edges together.
+    """
+    return sum(
+        float(run_mm(panel.flat.drawn(side.name))[-1])
+        for panel in laid.panels for side in panel.spec.sides if side.name.endswith("crotch")
+    )  # fmt: skip
 
 
 def lower_values(v: Values, lower: Lower) -> dict[str, float]:
@@ -298,7 +316,6 @@ SHAPE = Shape(
         mm("hem", "girth of the hem", 130, low=120, high=1500, ankle_girth=1.1),
         mm("hem_height", "height of the hem above the floor", 60, low=10, high=1200),
         number("panels", "darts of one half, 0 for the fewest that the cloth takes", 0, 0, 5, "count"),
-        choice("opening", "where it opens", "side", "front", "back"),
         *CLOTH,
     ),
     _build,

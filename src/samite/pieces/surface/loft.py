@@ -128,7 +128,7 @@ class Surface:
         """
         count = (self.padded.shape[1] - 3) * DENSE + 1
         u = np.linspace(first, last, count)
-        return run_mm(self.at(u, np.full(count, v)))[-1]
+        return float(run_mm(self.at(u, np.full(count, v)))[-1])
 
 
 def run_mm(points: Real) -> Real:
