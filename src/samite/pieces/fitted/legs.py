@@ -100,7 +100,12 @@ def leg_plan(
     inseam = line(_inside(cut))
     tops = [part.uv[0] for part in cut.path] + [cut.path[-1].uv[-1]]
     seams = [line(_seam(cut, k, tops[cut.ends[k]])) for k in range(1, len(cut.columns) - 1)]
-    crotches = [line(_crotch(cut, 0.0, tops[0])), line(_crotch(cut, 1.0, tops[-1]))]
+    # the crotch seam runs along the body all the way, so it is shortened as lengths are
+    lengthwise = (shrink[1], shrink[1])
+    crotches = [
+        style_line(surface, _crotch(cut, u, end), mesh_mm=mesh_mm, rows=inner, shrink=lengthwise)
+        for u, end in ((0.0, tops[0]), (1.0, tops[-1]))
+    ]
     uppers = _path_lines(cut, line)
     panels = tuple(
         _panel(cut, k, inseam, crotches, seams, uppers, line) for k in range(len(cut.names))
