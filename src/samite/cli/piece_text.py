@@ -39,6 +39,10 @@ def piece_text(answer: PieceAnswer) -> str:
             lines.append(
                 f"  {a} {walked.first_mm:.1f} with {b} {walked.second_mm:.1f}: {state}{ease}"
             )
+    if answer.fit:
+        from samite.services.fitted import fit_lines
+
+        lines += fit_lines(answer.fit)
     if answer.estimates:
         lines += ["", "MEASURES"]
         lines += [

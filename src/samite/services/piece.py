@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
+from typing import TYPE_CHECKING
 
 from samite.garment.body import SIDES, Body
 from samite.kernel.errors import InputError, UnknownNameError
@@ -19,10 +20,13 @@ from samite.pieces.fitting_words import read_alterations
 from samite.pieces.measures import Doubt, Estimate, check_possible, estimate, find_doubts
 from samite.pieces.outline import Piece
 from samite.pieces.shape import Made, Parameter, Shape, Values, fill_in, reason
-from samite.pieces.shapes.registry import shape_named, shapes
+from samite.pieces.shapes.registry import every_shape, fitted_shapes, shape_named
 from samite.pieces.walk import Break, Walked, check_smooth, walk, with_notches
 from samite.tables.bodies import BODY_TABLES, measure_entry, size_girths
 from samite.tables.loader import table_hash
+
+if TYPE_CHECKING:
+    from samite.services.fitted import FitTold
 
 UNITS_READ = {"mm": "mm", "deg": "deg", "%": "%", "1": "1", "count": "1"}
 
@@ -120,6 +124,8 @@ class PieceAnswer:
         What was mended or must be minded.
     key : str
         Content key of the question.
+    fit : FitTold or None
+        What is told of pieces that were computed from body and cloth.
     """
 
     shape: Shape
@@ -135,6 +141,7 @@ class PieceAnswer:
     reasons: tuple[Reason, ...]
     notes: tuple[str, ...]
     key: str
+    fit: FitTold | None = None
 
 
 def read_body(ask: PieceAsk) -> Body:
@@ -259,7 +266,12 @@ def make_piece(ask: PieceAsk) -> PieceAnswer:
     SamiteError
         Whatever is malformed, impossible or unknown.
     """
-    shape, body = shape_named(ask.shape), read_body(ask)
+    shape = shape_named(ask.shape)
+    if shape.name in fitted_shapes():
+        from samite.services.fitted import make_fitted
+
+        return make_fitted(shape, ask)
+    body = read_body(ask)
     settings = read_settings(shape, ask.settings)
     used: dict[str, Estimate] = {}
     numbers, made = _build(shape, body, settings, used)
@@ -273,13 +285,13 @@ def make_piece(ask: PieceAsk) -> PieceAnswer:
         pieces, mates = list(fitted.after), fitted.mates
     smooths = () if fittings else made.smooths
     noticed = with_notches(pieces, mates)
-    whole = (*noticed, *_derived(noticed, ask))
-    finished = finish(whole, _how(ask))
+    whole = (*noticed, *derived_pieces(noticed, ask))
+    finished = finish(whole, finish_of(ask))
     walked, breaks = walk(noticed, mates), check_smooth(noticed, smooths)
     doubts = find_doubts(body)
     return PieceAnswer(
         shape, body, tuple(used.values()), doubts, numbers, made.values, finished, walked, breaks,
-        tuple(fittings), _reasons(made, used), _notes(finished, walked, breaks, doubts, body),
+        tuple(fittings), reasons_of(made, used), notes_of(finished, walked, breaks, doubts, body),
         content_key(ask, "make_piece/1", table_hash(*BODY_TABLES)),
     )  # fmt: skip
 
@@ -340,7 +352,26 @@ def _by_sides(whole: Made, sided: Mapping[str, Made]) -> Made:
     return Made(tuple(pieces), tuple(mates), (), whole.values, why)
 
 
-def _derived(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
+def derived_pieces(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
+    """Return linings and facings that were asked for.
+
+    Parameters
+    ----------
+    pieces : sequence of Piece
+        The pieces.
+    ask : PieceAsk
+        What was asked.
+
+    Returns
+    -------
+    list of Piece
+        Linings, then facings.
+
+    Raises
+    ------
+    UnknownNameError
+        If no piece has the edge to be faced.
+    """
     made = [lining_of(piece) for piece in pieces] if ask.lining else []
     for wanted in ask.facings:
         owners = [p for p in pieces if wanted in {e.name for e in p.edges}]
@@ -351,7 +382,24 @@ def _derived(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
     return made
 
 
-def _how(ask: PieceAsk) -> Finish:
+def finish_of(ask: PieceAsk) -> Finish:
+    """Return how pieces are finished.
+
+    Parameters
+    ----------
+    ask : PieceAsk
+        What was asked.
+
+    Returns
+    -------
+    Finish
+        Allowances, shrinkage, label.
+
+    Raises
+    ------
+    SamiteError
+        If one cannot be read.
+    """
     allowances = seam_allowances(ask.seams)
     for edge, text in ask.allowances.items():
         allowances[edge] = parse_quantity(text, "mm")
@@ -370,7 +418,21 @@ def _how(ask: PieceAsk) -> Finish:
     )
 
 
-def _reasons(made: Made, used: Mapping[str, Estimate]) -> tuple[Reason, ...]:
+def reasons_of(made: Made, used: Mapping[str, Estimate]) -> tuple[Reason, ...]:
+    """Return the reasons of a shape and of every measure that was estimated.
+
+    Parameters
+    ----------
+    made : Made
+        The shape.
+    used : mapping of str to Estimate
+        Measures.
+
+    Returns
+    -------
+    tuple of Reason
+        The reasons.
+    """
     guessed = [
         reason(
             f"{measure_entry(name).says}: {found.value_mm / 10:.1f} cm, {found.told()}",
@@ -382,13 +444,33 @@ def _reasons(made: Made, used: Mapping[str, Estimate]) -> tuple[Reason, ...]:
     return (*made.reasons, *guessed)
 
 
-def _notes(
+def notes_of(
     finished: Sequence[FinishedPiece],
     walked: Sequence[Walked],
     breaks: Sequence[Break],
     doubts: Sequence[Doubt],
     body: Body,
 ) -> tuple[str, ...]:
+    """Return what was mended or must be minded.
+
+    Parameters
+    ----------
+    finished : sequence of FinishedPiece
+        The pieces.
+    walked : sequence of Walked
+        Seams walked.
+    breaks : sequence of Break
+        Lines over seams.
+    doubts : sequence of Doubt
+        Strange measures.
+    body : Body
+        The body.
+
+    Returns
+    -------
+    tuple of str
+        One sentence each.
+    """
     notes = [mended for one in finished for mended in one.cut.mended]
     notes += [doubt.told() for doubt in doubts]
     for one in walked:
@@ -432,5 +514,5 @@ def shape_list() -> list[dict[str, object]]:
                 for p in shape.parameters
             ],
         }
-        for shape in shapes().values()
+        for shape in every_shape().values()
     ]

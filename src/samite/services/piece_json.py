@@ -86,9 +86,18 @@ def piece_json(answer: PieceAnswer) -> dict[str, Any]:
             }
             for fitted in answer.fittings
         ],
+        **_fit(answer),
         "notes": list(answer.notes),
         "reasons": [one.as_dict() for one in answer.reasons],
     }  # fmt: skip
+
+
+def _fit(answer: PieceAnswer) -> dict[str, Any]:
+    if answer.fit is None:
+        return {}
+    from samite.services.fitted import fit_json
+
+    return {"fit": fit_json(answer.fit)}
 
 
 def _with_unit(value: float, unit: str) -> dict[str, object]:
