@@ -30,11 +30,16 @@ def option_of(name: str, laid: Laid, limits: Limits) -> PanelOption:
     PanelOption
         Strain against its limit, seams, pieces.
 
+    Notes
+    -----
+    Judged by whole panels, of which the worst twentieth is left out at either end: a few triangles at
+    ends of seams do no harm.
+
     References
     ----------
     ``definition``: largest share of a limit.
     """
-    worst = max(laid.regions, key=limits.use)
+    worst = max(laid.whole, key=limits.use)
     seams = sum(
         next(s for s in laid.panel(seam.first[0]).spec.sides if s.name == seam.first[1]).line.length_mm
         for seam in laid.plan.seams
@@ -45,7 +50,7 @@ def option_of(name: str, laid: Laid, limits: Limits) -> PanelOption:
     pieces = sum(
         1 if any(side.kind == "fold" for side in panel.spec.sides) else 2 for panel in laid.panels
     )
-    pull = max(max(one.warp[1], one.weft[1]) for one in laid.regions)
+    pull = max(max(one.warp[1], one.weft[1]) for one in laid.whole)
     return PanelOption(name, limits.use(worst), worst.name, 2.0 * (seams + darts), pieces, pull)
 
 

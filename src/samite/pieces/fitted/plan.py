@@ -107,12 +107,15 @@ class Laid:
         Natural ease of its seams.
     regions : tuple of StrainRange
         Strains by panel and region.
+    whole : tuple of StrainRange
+        Strains by panel.
     """
 
     plan: Plan
     panels: tuple[FlatPanel, ...]
     eases: tuple[SeamEase, ...]
     regions: tuple[StrainRange, ...]
+    whole: tuple[StrainRange, ...]
 
     def panel(self, name: str) -> FlatPanel:
         """Return a panel by name.
@@ -175,7 +178,10 @@ def lay_flat(plan: Plan) -> Laid:
         )
         for one in ready
     )  # fmt: skip
-    return Laid(plan, panels, _eases(plan, panels), _regions(plan, panels))
+    whole = tuple(
+        strain_range(strains(one.flat.rest, one.flat.points), one.spec.name) for one in panels
+    )
+    return Laid(plan, panels, _eases(plan, panels), _regions(plan, panels), whole)
 
 
 def _mean_edges(plan: Plan, free: Sequence[FlatPanel]) -> dict[Place, Real]:

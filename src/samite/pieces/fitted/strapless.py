@@ -22,7 +22,7 @@ from samite.pieces.fitted.tell import (
 from samite.pieces.outline import Mark
 from samite.pieces.flatten.panels import flat_places
 from samite.pieces.shape import Made, Shape, Values, choice, mm, number
-from samite.pieces.surface.loft import Surface, run_mm
+from samite.pieces.surface.loft import Surface, gauss_curvature, run_mm
 from samite.pieces.surface.solve import Solved, solved_trunk
 
 if TYPE_CHECKING:
@@ -141,6 +141,42 @@ def warped_columns(count: int, pinned: float) -> list[float]:
     return [float(np.interp(u, [0.0, near, 0.5], [0.0, pinned, 0.5])) for u in even]
 
 
+def round_columns(surface: Surface, count: int, low: float, high: float) -> list[float]:
+    """Return seams of a half front so that every panel has its share of the roundness.
+
+    Parameters
+    ----------
+    surface : Surface
+        The trunk.
+    count : int
+        How many panels [-].
+    low : float
+        Lowest row that is looked at [-].
+    high : float
+        Highest row [-].
+
+    Returns
+    -------
+    list of float
+        Columns between the panels, ends left out [-].
+
+    Notes
+    -----
+    Equal parts of half the width and half the square root of the curvature: strain grows with the
+    curvature and the square of the width.
+
+    References
+    ----------
+    ``derivation``: strain of a strip is curvature times width squared over 8.
+    """
+    u, v = np.meshgrid(np.linspace(0.01, 0.49, 97), np.linspace(low, high, 24))
+    roundness = np.sqrt(np.abs(gauss_curvature(surface, u, v))).mean(axis=0)
+    weight = 0.35 + 0.65 * roundness / max(float(roundness.mean()), 1e-12)
+    run = np.concatenate([[0.0], np.cumsum(weight)])
+    edges = np.linspace(0.0, 0.5, len(run))
+    return [float(np.interp(k / count * run[-1], run, edges)) for k in range(1, count)]
+
+
 def trunk_seams(
     solved: Solved, v: Values, front: int, back: int, low: float, high: float
 ) -> tuple[tuple[tuple[float, ...], tuple[float, ...]], ...]:
@@ -177,8 +213,13 @@ def trunk_seams(
     def across(at_waist: float, at_bust: float) -> tuple[tuple[float, ...], tuple[float, ...]]:
         return tuple(float(np.interp(r, [waist, bust], [at_waist, at_bust])) for r in rows), rows
 
-    f_waist = warped_columns(front, column_at(surface, waist, v["front_seam_waist"]))
-    f_bust = warped_columns(front, column_at(surface, bust, v["front_seam"]))
+    at_waist = column_at(surface, waist, v["front_seam_waist"])
+    f_bust = [column_at(surface, bust, v["front_seam"])][: front - 1]
+    f_waist = [at_waist][: front - 1]
+    if front > 2:
+        f_bust = round_columns(surface, front, surface.levels["underbust"], min(high, bust + 5.0))
+        even = [0.5 * k / front for k in range(1, front)]
+        f_waist = [0.5 * (a + b) for a, b in zip(even, f_bust, strict=True)]
     b_waist = warped_columns(back, 1.0 - column_at(surface, waist, v["back_seam_waist"], back=True))
     b_bust = warped_columns(back, 1.0 - column_at(surface, bust, v["back_seam"], back=True))
     seams = [across(0.0, 0.0), *(across(a, b) for a, b in zip(f_waist, f_bust, strict=True))]

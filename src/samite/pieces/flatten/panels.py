@@ -245,18 +245,22 @@ def _placed(layout: _Layout, side: PanelSide) -> Real:
     return points
 
 
-def _row_parts(spec: PanelSpec, row: float) -> list[tuple[Real, Real]]:
+End = tuple[str, int]
+"""A point of the outline: side, and its number there."""
+
+
+def _row_parts(spec: PanelSpec, row: float) -> list[tuple[End, End]]:
     """Return both ends of every part of a girth line: between sides, darts left out."""
-    met = []
+    met: list[tuple[float, float, End]] = []
     for side in spec.sides:
         uv = side.uv
         for k in np.nonzero(np.abs(uv[:, 1] - row) < _ON_ROW)[0]:
-            level = [j for j in (k - 1, k + 1) if 0 <= j < len(uv)]
-            if all(abs(uv[j, 1] - row) < 1e-3 for j in level):
+            beside = [j for j in (k - 1, k + 1) if 0 <= j < len(uv)]
+            if all(abs(uv[j, 1] - row) < 1e-3 for j in beside):
                 return []  # the girth line is a side itself
-            met.append((float(uv[k, 0]), float(side.slit), uv[k]))
+            met.append((float(uv[k, 0]), float(side.slit), (side.name, int(k))))
     met.sort(key=lambda one: one[:2])
-    kept: list[tuple[float, float, Real]] = []
+    kept: list[tuple[float, float, End]] = []
     for one in met:
         corner = kept and abs(one[0] - kept[-1][0]) < 1e-9 and one[1] == kept[-1][1]
         if not corner:
@@ -266,23 +270,32 @@ def _row_parts(spec: PanelSpec, row: float) -> list[tuple[Real, Real]]:
     return [(kept[k][2], kept[k + 1][2]) for k in range(0, len(kept), 2)]
 
 
+@dataclass(frozen=True, slots=True)
+class _RowLine:
+    """One part of a girth line: places, length wanted, and the points of the outline it joins."""
+
+    uv: Real
+    length_mm: float
+    ends: tuple[End, End]
+
+
 def _row_lines(
     surface: Surface, spec: PanelSpec, mesh_mm: float, shrink: tuple[float, float]
-) -> tuple[dict[str, Real], dict[str, float]]:
-    """Return the points of all girth lines and the lengths that they must have."""
-    lines: dict[str, Real] = {}
-    lengths: dict[str, float] = {}
+) -> dict[str, _RowLine]:
+    """Return all parts of the girth lines that cross a panel."""
+    lines: dict[str, _RowLine] = {}
+    by_name = {side.name: side.uv for side in spec.sides}
     for name, row in spec.rows.items():
-        for number, (left, right) in enumerate(_row_parts(spec, row)):
+        for number, ends in enumerate(_row_parts(spec, row)):
+            left, right = (by_name[side][k] for side, k in ends)
             total = surface.row_length_mm(row, float(left[0]), float(right[0]))
-            count = max(2, round(total / mesh_mm))
             if total < 1.5 * mesh_mm:
                 continue
+            count = max(2, round(total / mesh_mm))
             u = np.linspace(left[0], right[0], count + 1)
-            key = f"{name} {number}"
-            lines[key] = np.stack([u, np.full(count + 1, row)], axis=1)
-            lengths[key] = total * shrink[0]
-    return lines, lengths
+            uv = np.stack([u, np.full(count + 1, row)], axis=1)
+            lines[f"{name} {number}"] = _RowLine(uv, total * shrink[0], ends)
+    return lines
 
 
 @dataclass(frozen=True, slots=True)
@@ -334,32 +347,22 @@ def mesh_panel(
     """
     layout = _Layout(surface, spec)
     sides = {side.name: _placed(layout, side) for side in spec.sides}
-    row_uv, lengths = _row_lines(surface, spec, mesh_mm, shrink)
+    found = _row_lines(surface, spec, mesh_mm, shrink)
     rows = {}
-    for name, uv in row_uv.items():
-        line = layout.place(uv)
-        ends = np.concatenate(list(sides.values()))
-        for k in (0, -1):  # an end at a dart lies on the leg that was moved
-            line[k] = _nearest_end(ends, line[k], toward=line[len(line) // 2])
+    for name, row in found.items():
+        line = layout.place(row.uv)
+        for k, (side, number) in zip((0, -1), row.ends, strict=True):
+            line[k] = sides[side][number]  # the legs of a dart were moved apart
         rows[name] = line
     mesh = mesh_outline(sides, rows, mesh_mm=mesh_mm, name=spec.name)
     uv = layout.back(mesh.points)
-    for side in spec.sides:
-        uv[mesh.chains[side.name]] = side.uv
-    for name, line_uv in row_uv.items():
-        if len(mesh.lines[name]) == len(line_uv):
-            uv[mesh.lines[name]] = line_uv
+    for side_of in spec.sides:
+        uv[mesh.chains[side_of.name]] = side_of.uv
+    for name, row in found.items():
+        if len(mesh.lines[name]) == len(row.uv):
+            uv[mesh.lines[name][1:-1]] = row.uv[1:-1]
+    lengths = {name: row.length_mm for name, row in found.items()}
     return Prepared(spec, mesh, uv, MappingProxyType(lengths))
-
-
-def _nearest_end(ends: Real, point: Real, *, toward: Real) -> Real:
-    """Return the point of the outline nearest to the end of a line, on the line's own side."""
-    apart = np.linalg.norm(ends - point, axis=1)
-    near = ends[apart < apart.min() + 40.0]
-    level = near[np.abs(near[:, 1] - point[1]) < 1e-6]
-    level = level if len(level) else near
-    own = level[np.argmin(np.abs(level[:, 0] - toward[0]))]
-    return np.asarray(own)
 
 
 def flatten_prepared(

@@ -26,6 +26,9 @@ CLOSE_MM = 0.01
 NECK_RISE_MM = -20.0
 """The side of the neck above the neck bone, a guess: it lies below [mm]."""
 
+FLAT_SHARE = 0.7
+"""Share of the distance from bust point to bust point that lies flat, a guess."""
+
 _LOWEST_SHARE, _HIGHEST_SHARE = 0.36, 0.74
 _STEPS = 40
 
@@ -198,7 +201,7 @@ def _levels(trunk: Trunk, bone: float, share: float) -> list[Level]:
     bust_height = bone - trunk.bust_drop_mm
     arm_height = max(bone - trunk.arm_drop_mm, bust_height + 30.0)
     depth, waist_depth, hip_depth = trunk.depth_shares
-    flat = trunk.bust_points_mm
+    flat = FLAT_SHARE * trunk.bust_points_mm
     below = 0.55 * flat
     return [
         Level("hip", -trunk.hip_drop_mm, Section(trunk.hip_mm, hip_depth, 0.42), 0.0),

@@ -21,6 +21,9 @@ if TYPE_CHECKING:
 ROW_MM = 14.0
 """About how far apart the rows of a surface lie [mm]."""
 
+SOFT_MM = 15.0
+"""Height over which a profile is softened: cloth bridges sharp turns; a guess [mm]."""
+
 NEAREST_MM = 12.0
 """Least distance of two measured levels [mm]."""
 
@@ -111,7 +114,8 @@ def lofted(levels: list[Level], shoulder: Shoulder | None = None) -> Surface:
     Notes
     -----
     Each column is a monotone cubic in the height (Fritsch and Carlson), so that nothing bulges
-    between two levels that were measured. Above the arms each column is a cubic that goes on as
+    between two levels that were measured; it is then softened over 15 mm, as cloth bridges sharp
+    turns, and every measured level is drawn to its girth again. Above the arms each column is a cubic that goes on as
     the loft left off and meets the shoulder line level. Everything between measured levels is a
     guess.
 
@@ -128,14 +132,41 @@ def lofted(levels: list[Level], shoulder: Shoulder | None = None) -> Surface:
     loft = PchipInterpolator(heights, stack, axis=0)
     rows, marks = _row_heights(levels)
     points = np.empty((len(rows), COLUMNS, 3))
-    points[..., :2] = loft(rows)
+    points[..., :2] = _softened(np.asarray(loft(rows)), rows)
     points[..., 2] = rows[:, None]
+    points[..., :2] *= _true_girths(points, marks, levels)[:, None, None]
     if shoulder is None:
         return surface_through(points, marks)
-    slope = loft.derivative()(heights[-1])
+    slope = (points[-1, :, :2] - points[-2, :, :2]) / (rows[-1] - rows[-2])
     over = _over_shoulder(points[-1], slope, shoulder)
     marks["shoulder"] = float(len(rows) - 1 + _RIDGE_ROWS)
     return surface_through(np.concatenate([points, over]), marks)
+
+
+def _softened(points: Real, rows: Real) -> Real:
+    """Return the columns softened along the height; ends go on straight."""
+    before = rows[0] - (rows[1:] - rows[0])[::-1]
+    after = rows[-1] + (rows[-1] - rows[:-1])[::-1]
+    at = np.concatenate([before, rows, after])
+    wide = np.concatenate(
+        [2.0 * points[0] - points[:0:-1], points, 2.0 * points[-1] - points[-2::-1]]
+    )
+    weight = np.exp(-0.5 * ((rows[:, None] - at[None, :]) / SOFT_MM) ** 2) * np.gradient(at)
+    weight /= weight.sum(axis=1, keepdims=True)
+    return np.asarray(np.tensordot(weight, wide, axes=1))
+
+
+def _true_girths(points: Real, marks: dict[str, float], levels: list[Level]) -> Real:
+    """Return by what each row must grow so that measured levels have their girth."""
+    from scipy.interpolate import PchipInterpolator
+
+    surface = surface_through(points, {})
+    at = [marks[level.name] for level in levels]
+    factor = [
+        level.section.girth_mm / (2.0 * surface.row_length_mm(row))
+        for level, row in zip(levels, at, strict=True)
+    ]
+    return np.asarray(PchipInterpolator(at, factor)(np.arange(len(points))))
 
 
 def _check_order(levels: list[Level]) -> None:
