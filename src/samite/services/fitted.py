@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from types import MappingProxyType
 from typing import Any
 
 from samite.garment.body import SIDES, Body
 from samite.kernel.errors import InfeasibleError
+from samite.kernel.evidence import Evidence, Grade
 from samite.kernel.keys import content_key
 from samite.kernel.quantity import Quantity
 from samite.pieces.derive import unfolded
@@ -154,7 +154,9 @@ def _build(
         changed = altered(shape, numbers, constraints, "")
         return changed, shape.build(changed)
     halves = {
-        side: altered(shape, _measured(shape, settings, body.one_side(side), used), constraints, side)
+        side: altered(
+            shape, _measured(shape, settings, body.one_side(side), used), constraints, side
+        )
         for side in SIDES
     }
     return numbers, both_halves(_alike(shape, halves))
@@ -248,7 +250,7 @@ def trial_metres(pieces: Sequence[Piece]) -> Quantity:
     room = max(TRIAL_WIDTH_MM, max(cell.width for pair in cells for cell in pair) * CELL_MM)
     length = packed_length_mm(cells, room) / 1000.0
     value = math.ceil(length * 10.0) / 10.0
-    return Quantity(value, 0.85 * length, value + 0.2, "m", reason("grid").evidence)
+    return Quantity(value, 0.85 * length, value + 0.2, "m", Evidence("derivation", Grade.DERIVED))
 
 
 def _pulls(told: FitTold) -> tuple[str, ...]:
@@ -395,7 +397,9 @@ def fit_lines(told: FitTold) -> list[str]:
         ]
     if report.bones:
         lines += ["", "BONES"]
-        lines += [f"  {one.count} of {one.length_mm / 10:.1f} cm, {one.name}" for one in report.bones]
+        lines += [
+            f"  {one.count} of {one.length_mm / 10:.1f} cm, {one.name}" for one in report.bones
+        ]
     metres = told.trial_metres
     lines += ["", "TRIAL", f"  {report.trial}",
               f"  {metres.value:.1f} m ({metres.low:.1f} to {metres.high:.1f}) of a cloth 140 cm wide"]  # fmt: skip

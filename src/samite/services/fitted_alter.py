@@ -85,7 +85,9 @@ def _constraint(shape: Shape, known: set[str], said: Alteration) -> Constraint:
             | {"hem"}
         )
         raise UnknownNameError(
-            f"{shape.name} has no place for {said.said!r}", said.place, f"places are {', '.join(places)}"
+            f"{shape.name} has no place for {said.said!r}",
+            said.place,
+            f"places are {', '.join(places)}",
         )
     return Constraint(said, *found)
 
@@ -107,15 +109,18 @@ def _girth(known: set[str], said: Alteration) -> tuple[str, float] | None:
 def _hem(known: set[str], said: Alteration, amount: float) -> tuple[str, float] | None:
     if said.part == "sleeve":
         return ("sleeve_length", amount) if "sleeve_length" in known else None
-    for name, sign in (("length", 1.0), ("leg_length", 1.0), ("hem_height", -1.0), ("below_waist", 1.0)):
+    for name, sign in (
+        ("length", 1.0),
+        ("leg_length", 1.0),
+        ("hem_height", -1.0),
+        ("below_waist", 1.0),
+    ):
         if name in known:
             return name, sign * amount
     return None
 
 
-def altered(
-    shape: Shape, numbers: Values, constraints: Sequence[Constraint], side: str
-) -> Values:
+def altered(shape: Shape, numbers: Values, constraints: Sequence[Constraint], side: str) -> Values:
     """Return the numbers of a build with alterations put in.
 
     Parameters

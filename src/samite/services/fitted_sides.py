@@ -41,11 +41,11 @@ def both_halves(sided: Mapping[str, Made]) -> Made:
     worst = max(sided.values(), key=_use)
     why = (
         *worst.reasons,
-        reason("both halves were measured apart, so each is its own set of pieces with a centre seam"),
+        reason(
+            "both halves were measured apart, so each is its own set of pieces with a centre seam"
+        ),
     )
-    return replace(
-        worst, pieces=tuple(pieces), mates=tuple(mates), smooths=(), reasons=why
-    )
+    return replace(worst, pieces=tuple(pieces), mates=tuple(mates), smooths=(), reasons=why)
 
 
 def _use(made: Made) -> float:

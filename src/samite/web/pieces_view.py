@@ -11,7 +11,7 @@ from markupsafe import Markup
 
 from samite.kernel.errors import InputError
 from samite.pieces.shape import Shape
-from samite.pieces.shapes.registry import shape_named, shapes
+from samite.pieces.shapes.registry import every_shape, shape_named
 from samite.services.piece import PieceAnswer, PieceAsk, make_piece
 from samite.services.piece_paper import costume_svg, pieces_dxf, pieces_pdf, pieces_svg
 from samite.sheets.figure import figure_svg
@@ -21,7 +21,7 @@ FIRST = ("stature", "bust_girth", "waist_girth", "hip_girth")
 """Measures that estimate all others; always asked for."""
 
 LONGEST = 120
-MOST_FIELDS = 80
+MOST_FIELDS = 160
 GROUPS = ("adult", "women", "men", "girls", "boys")
 KEPT = 32
 
@@ -60,6 +60,7 @@ def read_ask(query: Sequence[tuple[str, str]]) -> PieceAsk:
         shrink=plain.get("shrink", ""),
         one_way=plain.get("one_way") == "yes",
         lining=plain.get("lining") == "yes",
+        cloth=plain.get("cloth", ""),
     )
 
 
@@ -92,7 +93,7 @@ def answer(ask: PieceAsk) -> PieceAnswer:
     SamiteError
         Whatever is malformed, impossible or unknown.
     """
-    names = ("alterations", "group", "age", "shrink", "one_way", "lining")
+    names = ("alterations", "group", "age", "shrink", "one_way", "lining", "cloth")
     rest = tuple((name, getattr(ask, name)) for name in names)
     return _made(
         (
@@ -156,7 +157,7 @@ def page_values(ask: PieceAsk, error: Mapping[str, Any] | None) -> dict[str, Any
     return {
         "ask": ask,
         "groups": GROUPS,
-        "shapes": [(one.name, one.says, one.name == ask.shape) for one in shapes().values()],
+        "shapes": [(one.name, one.says, one.name == ask.shape) for one in every_shape().values()],
         "shape": shape,
         "figure": Markup(figure_svg(entries)),  # noqa: S704
         "measures": [
@@ -164,14 +165,31 @@ def page_values(ask: PieceAsk, error: Mapping[str, Any] | None) -> dict[str, Any
         ],
         "settings": _settings(shape, ask, made),
         "answer": made,
+        "fitted": bool(shape and any(p.name == "mesh" for p in shape.parameters)),
+        "fit": _fit_parts(made),
         "drawing": Markup(costume_svg([made])) if made else "",  # noqa: S704
         "error": error,
         "longest_field": LONGEST,
     }
 
 
+def _fit_parts(made: PieceAnswer | None) -> list[tuple[str, list[str]]]:
+    """Return what is told of fitted pieces as headings with their lines."""
+    if made is None or made.fit is None:
+        return []
+    from samite.services.fitted import fit_lines
+
+    parts: list[tuple[str, list[str]]] = []
+    for line in fit_lines(made.fit):
+        if line.startswith("  "):
+            parts[-1][1].append(line.strip())
+        elif line:
+            parts.append((line.capitalize(), []))
+    return parts
+
+
 def _shape(name: str) -> Shape | None:
-    return shape_named(name) if name and name in shapes() else None
+    return shape_named(name) if name and name in every_shape() else None
 
 
 def _entries(shape: Shape | None, ask: PieceAsk) -> dict[str, MeasureEntry]:

@@ -8,7 +8,7 @@ from types import MappingProxyType
 
 import numpy as np
 
-from samite.pieces.fitted.choose import fewest_panels
+from samite.pieces.fitted.choose import grown_panels
 from samite.pieces.fitted.cut import CutPlan, cut_pieces
 from samite.pieces.fitted.measures import CLOTH, GIRTHS, LENGTHS, eases, limits_of, trunk_of
 from samite.pieces.fitted.plan import Laid, Plan
@@ -18,6 +18,7 @@ from samite.pieces.fitted.strapless import (
     bust_marks,
     column_at,
     front_names,
+    halves,
     lower_edge,
     trunk_seams,
 )
@@ -28,8 +29,8 @@ from samite.pieces.shape import Made, Shape, Values, choice, mm, number
 from samite.pieces.surface.openings import Openings, solved_openings
 from samite.pieces.surface.solve import Solved, solved_trunk
 
-COUNTS = ((1, 1), (2, 2), (3, 2), (3, 3), (4, 3), (4, 4), (5, 4))
-"""Panels of one half in front and behind, the fewest first; one has darts."""
+MOST = (6, 5)
+"""Most panels of one half in front and behind; one has darts."""
 
 _DART_SHORT_MM = 20.0
 
@@ -62,7 +63,7 @@ def path_of(
     ``common-practice``: princess seams from shoulder or armhole.
     """
     surface = solved.surface
-    to_shoulder = style == "shoulder" or max(front, back) == 1
+    to_shoulder = style == "shoulder" or min(front, back) == 1
     halved = [0.5] if to_shoulder else []
 
     def half(count: int, neck: PathPart, shoulder: PathPart, arm: PathPart) -> list[list[PathPart]]:
@@ -89,7 +90,7 @@ def path_of(
     return parts, (*ends, len(parts))
 
 
-def _ends(count: int, to_shoulder: bool) -> list[int]:  # noqa: FBT001
+def _ends(count: int, to_shoulder: bool) -> list[int]:
     """Return parts before each inner seam, counted from the centre."""
     if count == 1:
         return []
@@ -117,12 +118,14 @@ def _path_darts(solved: Solved, v: Values) -> tuple[PathDart, ...]:
     behind = column_at(surface, bust, v["back_seam"], back=True)
     return (
         PathDart("front", "shoulder", (solved.bust_column, bust + _DART_SHORT_MM / 13.0)),
-        PathDart("back", "shoulder", (behind, top - 0.33 * (top - surface.levels["upper chest"]) - 2.0)),
+        PathDart(
+            "back", "shoulder", (behind, top - 0.33 * (top - surface.levels["upper chest"]) - 2.0)
+        ),
     )
 
 
 def bodice_plan(
-    solved: Solved, openings: Openings, v: Values, front: int, back: int
+    solved: Solved, openings: Openings, v: Values, front: int, back: int, mesh_mm: float
 ) -> Plan:
     """Return the plan of a bodice with so many panels; one panel has darts.
 
@@ -138,6 +141,8 @@ def bodice_plan(
         Panels of one half in front [-].
     back : int
         Panels of one half behind [-].
+    mesh_mm : float
+        Distance of the points of the mesh [mm].
 
     Returns
     -------
@@ -163,15 +168,17 @@ def bodice_plan(
     }  # fmt: skip
     edge = "waist" if v["below_waist"] + v["point"] < 1.0 else "lower"
     seams = trunk_seams(solved, v, front, back, float(lower(every).min()), levels["bust"])
-    darted = front == 1
+    waist_darts = _waist_darts(solved, v)
+    path_darts = _path_darts(solved, v)
+    darted = {name for name, count in (("front", front), ("back", back)) if count == 1}
     base = Strips(
         seams, front_names(front, back), lower, lower,
         ((edge, "waist" if edge == "waist" else "hem"), ("top", "edge")), MappingProxyType(rows),
-        MappingProxyType(_waist_darts(solved, v) if darted else {}), v.word("opening"),
+        MappingProxyType({name: waist_darts[name] for name in darted}), v.word("opening"),
     )  # fmt: skip
     style = v.word("princess")
     path, ends = path_of(solved, openings, front, back, style)
-    cut = TopCut(base, path, ends, _path_darts(solved, v) if darted else ())
+    cut = TopCut(base, path, ends, tuple(d for d in path_darts if d.panel in darted))
     bands = (
         ("below the waist", 0.0, levels["waist"]),
         ("waist to underbust", levels["waist"], levels["underbust"]),
@@ -179,7 +186,7 @@ def bodice_plan(
         ("bust to armpit", levels["bust"], levels["upper chest"]),
         ("shoulder", levels["upper chest"], 1e9),
     )
-    return top_plan(surface, cut, mesh_mm=v["mesh"], bands=bands)
+    return top_plan(surface, cut, mesh_mm=mesh_mm, bands=bands)
 
 
 def openings_of(solved: Solved, v: Values) -> Openings:
@@ -214,9 +221,7 @@ def openings_of(solved: Solved, v: Values) -> Openings:
     )  # fmt: skip
 
 
-def armhole_parts(
-    laid: Laid, which: str
-) -> list[tuple[tuple[str, str], float]]:
+def armhole_parts(laid: Laid, which: str) -> list[tuple[tuple[str, str], float]]:
     """Return the parts of an armhole with their lengths, as the sleeve meets them.
 
     Parameters
@@ -247,14 +252,14 @@ def _build(v: Values) -> Made:
     solved = solved_trunk(trunk_of(v))
     openings = openings_of(solved, v)
     limits = limits_of(v)
-    ways = [
-        (_way(f, b), lambda f=f, b=b: bodice_plan(solved, openings, v, f, b))  # type: ignore[misc]
-        for f, b in COUNTS
-    ]
     asked = v.count("panels")
-    wanted = next((_way(f, b) for f, b in COUNTS if f + b == asked), "")
-    laid, options, chosen = fewest_panels(ways, limits, asked=wanted)
-    cut = cut_pieces(laid, limits, hatched=v.word("hatching") == "yes", marks=bust_marks(laid, solved))
+    laid, options, chosen = grown_panels(
+        lambda front, back, mesh: bodice_plan(solved, openings, v, front, back, mesh), limits,
+        asked=halves(asked) if asked else None, most=MOST, mesh_mm=v["mesh"],
+    )  # fmt: skip
+    cut = cut_pieces(
+        laid, limits, hatched=v.word("hatching") == "yes", marks=bust_marks(laid, solved)
+    )
     girths = [*trunk_girths(v, laid, ("waist", "underbust", "bust")), *_openings_told(v, openings)]
     values = {"armhole_mm": openings.armhole_mm, "neckline_mm": openings.neck_mm}
     if v.word("sleeve") == "set-in":
@@ -264,10 +269,6 @@ def _build(v: Values) -> Made:
         v, cut, laid, limits, options, chosen, tuple(girths), solved, values=values,
         guesses=("neckline and armhole run as smooth curves between their measured ends",),
     )  # fmt: skip
-
-
-def _way(front: int, back: int) -> str:
-    return "darts" if front == 1 else f"{front} + {back}"
 
 
 def _openings_told(v: Values, openings: Openings) -> Sequence[Girth]:
@@ -295,7 +296,7 @@ SHAPE = Shape(
         mm("across_ease", "ease across both", 10, low=-30, high=120),
         mm("neck_drop", "neckline lower in front than the root of the neck", 10, low=0, high=250),
         mm("neck_wider", "neckline wider at the shoulder", 5, low=0, high=90),
-        number("panels", "panels of one half: 0 the fewest that the cloth takes, 2 with darts", 0, 0, 9,
+        number("panels", "panels of one half: 0 the fewest that the cloth takes, 2 with darts", 0, 0, 11,
                "count"),
         choice("princess", "where the first seam ends", "shoulder", "armhole"),
         mm("front_seam", "seam over the bust, from the centre front at the bust", low=10, high=400,

@@ -13,7 +13,6 @@ from samite.pieces.fitted.cut import CutPlan, cut_pieces
 from samite.pieces.fitted.legs import LegCut, leg_plan
 from samite.pieces.fitted.measures import GIRTHS, LENGTHS, trunk_of
 from samite.pieces.fitted.plan import Laid, Plan
-from samite.pieces.fitted.report import Girth
 from samite.pieces.fitted.sleeve import set_in_sleeve
 from samite.pieces.fitted.stretch import (
     STRETCH,
@@ -24,7 +23,14 @@ from samite.pieces.fitted.stretch import (
 )
 from samite.pieces.fitted.tell import made_of, trunk_girths
 from samite.pieces.fitted.tops import PathPart
-from samite.pieces.fitted.trousers import LEG_GUESSES, LEGS, leg_girths, legs_of, lower_values, row_of_height
+from samite.pieces.fitted.trousers import (
+    LEG_GUESSES,
+    LEGS,
+    leg_girths,
+    legs_of,
+    lower_values,
+    row_of_height,
+)
 from samite.pieces.shape import Made, Shape, Values, choice, mm, number
 from samite.pieces.surface.lower import Lower, with_legs
 from samite.pieces.surface.openings import Openings

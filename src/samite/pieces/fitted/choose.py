@@ -41,7 +41,9 @@ def option_of(name: str, laid: Laid, limits: Limits) -> PanelOption:
     """
     worst = max(laid.whole, key=limits.use)
     seams = sum(
-        next(s for s in laid.panel(seam.first[0]).spec.sides if s.name == seam.first[1]).line.length_mm
+        next(
+            s for s in laid.panel(seam.first[0]).spec.sides if s.name == seam.first[1]
+        ).line.length_mm
         for seam in laid.plan.seams
     )
     darts = sum(
@@ -101,6 +103,79 @@ def fewest_panels(
         if option.fits or asked:
             return laid, tuple(options), name
     raise _no_way(options, limits, refused)
+
+
+def grown_panels(
+    make: Callable[[int, int, float], Plan], limits: Limits, *, asked: tuple[int, int] | None,
+    most: tuple[int, int], mesh_mm: float, first: tuple[int, int] = (1, 1),
+) -> tuple[Laid, tuple[PanelOption, ...], str]:  # fmt: skip
+    """Return the garment with the fewest panels, added one by one where the cloth is strained most.
+
+    Parameters
+    ----------
+    make : callable
+        Makes the plan of so many panels of one half in front and behind, for a mesh.
+    limits : Limits
+        What the cloth allows.
+    asked : tuple of int or None
+        Panels that were asked for; None lets the cloth decide.
+    most : tuple of int
+        Most panels in front and behind.
+    mesh_mm : float
+        Distance of the points of the mesh [mm].
+    first : tuple of int
+        Panels to begin with.
+
+    Returns
+    -------
+    tuple of (Laid, tuple of PanelOption, str)
+        The garment, the ways that were tried, the name of the one taken.
+
+    Raises
+    ------
+    InfeasibleError
+        If no number keeps within the limits, with why and what could; or if the number asked for
+        cannot be laid flat at all.
+
+    Notes
+    -----
+    Trials use a mesh 1.4 times as wide; the one taken is laid again on the mesh asked for.
+
+    References
+    ----------
+    ``guess``: allowed strain by class of cloth.
+    """
+    if asked is not None:
+        return fewest_panels(
+            [(_name(asked), lambda: make(*asked, mesh_mm))], limits, asked=_name(asked)
+        )
+    options: list[PanelOption] = []
+    counts, refused = first, ""
+    while True:
+        behind = counts[0] > counts[1]
+        try:
+            laid = lay_flat(make(*counts, 1.4 * mesh_mm))
+        except InfeasibleError as error:
+            refused = error.message
+            options.append(PanelOption(_name(counts), math.inf, error.where, 0.0, 0, math.inf))
+            behind = "back" in error.where
+        else:
+            option = option_of(_name(counts), laid, limits)
+            options.append(option)
+            if option.fits:
+                laid = lay_flat(make(*counts, mesh_mm))
+                option = options[-1] = option_of(_name(counts), laid, limits)
+                if option.fits:
+                    return laid, tuple(options), _name(counts)
+            behind = "back" in option.region
+        grown = (counts[0], counts[1] + 1) if behind else (counts[0] + 1, counts[1])
+        if grown[0] > most[0] or grown[1] > most[1]:
+            raise _no_way(options, limits, refused)
+        counts = grown
+
+
+def _name(counts: tuple[int, int]) -> str:
+    return f"{counts[0]} + {counts[1]}"
 
 
 def _no_way(options: Sequence[PanelOption], limits: Limits, refused: str) -> InfeasibleError:

@@ -81,7 +81,8 @@ def cut_pieces(
     ----------
     ``derivation``: the edge seen in the fold is its mirror image in the leg.
     """
-    pieces, darts = [], {}
+    pieces: list[Piece] = []
+    darts: dict[str, float] = {}
     for panel in laid.panels:
         edges, rules, found, widths = _edges(panel)
         lines = (*rules, *_girth_lines(panel), *(extra or {}).get(panel.spec.name, ()))
@@ -190,7 +191,9 @@ def _girth_lines(panel: FlatPanel) -> tuple[Rule, ...]:
     found = []
     for name, line in panel.flat.mesh.lines.items():
         points = panel.flat.points[line]
-        found.append(Rule(f"{name.rsplit(' ', 1)[0]} line", tuple((float(x), float(y)) for x, y in points)))
+        found.append(
+            Rule(f"{name.rsplit(' ', 1)[0]} line", tuple((float(x), float(y)) for x, y in points))
+        )
     return tuple(found)
 
 
@@ -220,7 +223,11 @@ def _smooths(laid: Laid, pieces: Sequence[Piece]) -> tuple[Smooth, ...]:
             kinds = first.edge(one).kind, second.edge(two).kind
             if kinds[0] == kinds[1] and kinds[0] not in ("seam", "fold", "opening"):
                 a = (first.name, seam.first[1], one) if end else (first.name, one, seam.first[1])
-                b = (second.name, two, seam.second[1]) if end else (second.name, seam.second[1], two)
+                b = (
+                    (second.name, two, seam.second[1])
+                    if end
+                    else (second.name, seam.second[1], two)
+                )
                 found.append(Smooth(a, b))
     return tuple(found)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 import numpy as np
 
 from samite.pieces.fitted.choose import fewest_panels
@@ -68,7 +70,7 @@ def leggings_plan(lower: Lower, v: Values, pieces: int) -> Plan:
     names = {1: ("leg",), 2: ("front", "back"), 4: ("front", "side front", "side back", "back")}
     path = tuple(
         PathPart("waist", "waist", np.stack([np.linspace(a, b, 160), np.full(160, top)], axis=1))
-        for a, b in zip(columns, columns[1:], strict=False)
+        for a, b in itertools.pairwise(columns)
     )
     rows = {
         name: levels[name] for name in ("calf", "knee", "thigh", "hip", "high hip")
@@ -95,8 +97,7 @@ def _build(v: Values) -> Made:
     limits = stretch_limits(v)
     counts = (1, 2, 4)
     ways = [
-        (name, lambda n=n: leggings_plan(lower, v, n))  # type: ignore[misc]
-        for name, n in zip(WAYS, counts, strict=True)
+        (name, lambda n=n: leggings_plan(lower, v, n)) for name, n in zip(WAYS, counts, strict=True)
     ]
     wanted = next((w for w, n in zip(WAYS, counts, strict=True) if n == v.count("panels")), "")
     laid, options, chosen = fewest_panels(ways, limits, asked=wanted)
@@ -113,7 +114,11 @@ def _build(v: Values) -> Made:
         [("waist", float(lower.surface.rows), True), ("hip", levels["hip"], True),
          ("thigh", levels["thigh"], False), ("knee", levels["knee"], False)],
     )  # fmt: skip
-    values = {**lower_values(v, lower), "worn_across_percent": 100 * around, "worn_along_percent": 100 * along}
+    values = {
+        **lower_values(v, lower),
+        "worn_across_percent": 100 * around,
+        "worn_along_percent": 100 * along,
+    }
     return made_of(
         v, cut, laid, limits, options, chosen, tuple(girths), pressures=pressures, values=values,
         guesses=LEG_GUESSES,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -111,7 +112,9 @@ def leg_plan(
         _panel(cut, k, inseam, crotches, seams, uppers, line) for k in range(len(cut.names))
     )
     joined = [
-        PlanSeam((cut.names[k], "right"), (cut.names[k + 1], "left"), 1 if k < len(cut.names) / 2 else 2)
+        PlanSeam(
+            (cut.names[k], "right"), (cut.names[k + 1], "left"), 1 if k < len(cut.names) / 2 else 2
+        )
         for k in range(len(cut.names) - 1)
     ]
     joined.append(PlanSeam((cut.names[0], "front inseam"), (cut.names[-1], "back inseam")))
@@ -167,7 +170,9 @@ def _panel(
     u = np.linspace(cut.columns[k], cut.columns[k + 1], _DENSE)
     sides = [PanelSide("hem", line(np.stack([u, cut.hem(u)], axis=1)), True, "hem", "total")]
     if k == last:
-        behind = StyleLine(inseam.uv * np.array([0.0, 1.0]) + np.array([1.0, 0.0]), inseam.lengths_mm)
+        behind = StyleLine(
+            inseam.uv * np.array([0.0, 1.0]) + np.array([1.0, 0.0]), inseam.lengths_mm
+        )
         sides.append(PanelSide("back inseam", behind))
         sides.append(PanelSide("back crotch", crotches[1], True, cut.centre, "total"))
     else:
@@ -197,7 +202,7 @@ def _upper(
     row = float(part.uv[0, 1])
     stops = [float(part.uv[0, 0]), *(dart.mouth for dart in darts), float(part.uv[-1, 0])]
     sides: list[PanelSide] = []
-    for number, (a, b) in enumerate(zip(stops, stops[1:], strict=False)):
+    for number, (a, b) in enumerate(itertools.pairwise(stops)):
         u = np.linspace(a, b, _DENSE)
         uv = np.stack([u, np.full(_DENSE, row)], axis=1)
         sides.append(PanelSide(f"{part.name} {number + 1}", line(uv), False, part.kind, "total"))

@@ -9,7 +9,9 @@ from samite.pieces.surface.solve import Trunk
 GIRTHS = (
     mm("bust", "bust girth of the body", low=300, high=2200, bust_girth=1.0),
     mm("underbust", "underbust girth of the body", low=300, high=2200, underbust_girth=1.0),
-    mm("upper_chest", "girth under the arms of the body", low=300, high=2200, upper_chest_girth=1.0),
+    mm(
+        "upper_chest", "girth under the arms of the body", low=300, high=2200, upper_chest_girth=1.0
+    ),
     mm("waist", "waist girth of the body", low=250, high=2200, waist_girth=1.0),
     mm("hip", "hip girth of the body", low=300, high=2400, hip_girth=1.0),
 )
@@ -87,6 +89,7 @@ def trunk_of(v: Values) -> Trunk:
     ----------
     ``guess``: the high hip lies half way, its girth between waist and hip.
     """
+
     def with_ease(name: str) -> float:
         return v[name] + v.get(f"{name}_ease", 0.0)
 

@@ -6,5 +6,10 @@ from samite.pieces.fitted import bodice, bodysuit, leggings, skirt, strapless, t
 from samite.pieces.shape import Shape
 
 FITTED: tuple[Shape, ...] = (
-    strapless.SHAPE, bodice.SHAPE, skirt.SHAPE, trousers.SHAPE, bodysuit.SHAPE, leggings.SHAPE,
+    strapless.SHAPE,
+    bodice.SHAPE,
+    skirt.SHAPE,
+    trousers.SHAPE,
+    bodysuit.SHAPE,
+    leggings.SHAPE,
 )

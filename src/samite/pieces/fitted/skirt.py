@@ -71,9 +71,7 @@ def skirt_surface(v: Values) -> Surface:
     return lofted(levels)
 
 
-def skirt_plan(
-    surface: Surface, v: Values, front: int, back: int, *, darts: bool
-) -> Plan:
+def skirt_plan(surface: Surface, v: Values, front: int, back: int, *, darts: bool) -> Plan:
     """Return the plan of a skirt.
 
     Parameters
@@ -133,17 +131,24 @@ def skirt_plan(
 def _build(v: Values) -> Made:
     surface, limits = skirt_surface(v), limits_of(v)
     ways = [
-        (f"{f} + {b} darts", lambda f=f, b=b: skirt_plan(surface, v, f, b, darts=True))  # type: ignore[misc]
+        (f"{f} + {b} darts", lambda f=f, b=b: skirt_plan(surface, v, f, b, darts=True))
         for f, b in DARTS
     ]
     ways += [
-        (f"{f} + {b} panels", lambda f=f, b=b: skirt_plan(surface, v, f, b, darts=False))  # type: ignore[misc]
+        (f"{f} + {b} panels", lambda f=f, b=b: skirt_plan(surface, v, f, b, darts=False))
         for f, b in SEAMS
     ]
     if v.word("shaped_by") != "either":
         ways = [way for way in ways if way[0].endswith(v.word("shaped_by"))]
     asked = v.count("panels")
-    wanted = next((name for name, _ in ways if asked and name.startswith(f"{asked // 2} + {asked - asked // 2} ")), "")
+    wanted = next(
+        (
+            name
+            for name, _ in ways
+            if asked and name.startswith(f"{asked // 2} + {asked - asked // 2} ")
+        ),
+        "",
+    )
     laid, options, chosen = fewest_panels(ways, limits, asked=wanted)
     cut = cut_pieces(laid, limits, hatched=v.word("hatching") == "yes")
     girths = trunk_girths(v, laid, ("waist", "hip"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -244,7 +245,7 @@ def _split(edge: Edge, lengths: Sequence[float]) -> list[Edge]:
     run = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(points, axis=0), axis=1))])
     stops = np.concatenate([[0.0], np.cumsum(lengths)]) / sum(lengths)
     made = []
-    for number, (a, b) in enumerate(zip(stops, stops[1:], strict=False), 1):
+    for number, (a, b) in enumerate(itertools.pairwise(stops), 1):
         inner = points[(run > a * run[-1] + 1e-6) & (run < b * run[-1] - 1e-6)]
         ends = [_at(points, run, share * float(run[-1])) for share in (a, b)]
         line = [ends[0], *((float(x), float(y)) for x, y in inner), ends[1]]
@@ -253,7 +254,7 @@ def _split(edge: Edge, lengths: Sequence[float]) -> list[Edge]:
     return made
 
 
-def _at(points: np.ndarray, run: np.ndarray, where: float) -> Point:  # type: ignore[type-arg]
+def _at(points: np.ndarray, run: np.ndarray, where: float) -> Point:
     return (
         float(np.interp(where, run, points[:, 0])), float(np.interp(where, run, points[:, 1]))
     )  # fmt: skip

@@ -2,25 +2,26 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from samite.pieces.fitted.choose import fewest_panels
+from samite.pieces.fitted.choose import grown_panels
 from samite.pieces.fitted.cut import cut_pieces
 from samite.pieces.fitted.measures import CLOTH, GIRTHS, LENGTHS, eases, limits_of, trunk_of
 from samite.pieces.fitted.plan import Laid, Plan
 from samite.pieces.fitted.strips import Strips, strips_plan
 from samite.pieces.fitted.tell import (
-    bones_of,
     bone_rules,
+    bones_of,
     made_of,
     trunk_girths,
 )
-from samite.pieces.outline import Mark
 from samite.pieces.flatten.panels import flat_places
+from samite.pieces.outline import Mark
 from samite.pieces.shape import Made, Shape, Values, choice, mm, number
 from samite.pieces.surface.loft import Surface, gauss_curvature, run_mm
 from samite.pieces.surface.solve import Solved, solved_trunk
@@ -30,8 +31,8 @@ if TYPE_CHECKING:
 
     Real = NDArray[np.float64]
 
-COUNTS = ((1, 1), (2, 1), (2, 2), (3, 2), (3, 3), (4, 3), (4, 4), (5, 4), (5, 5), (6, 5))
-"""Panels of one half in front and behind, the fewest first."""
+MOST = (6, 5)
+"""Most panels of one half in front and behind."""
 
 
 def front_names(front: int, back: int) -> tuple[str, ...]:
@@ -279,7 +280,27 @@ def lower_edge(surface: Surface, v: Values) -> Callable[[Real], Real]:
     return edge
 
 
-def strapless_plan(solved: Solved, v: Values, front: int, back: int) -> Plan:
+def halves(panels: int) -> tuple[int, int]:
+    """Return how a number of panels of one half is shared by front and back.
+
+    Parameters
+    ----------
+    panels : int
+        Panels of one half [-].
+
+    Returns
+    -------
+    tuple of int
+        In front and behind: the front has one more if they are odd.
+
+    References
+    ----------
+    ``common-practice``: the front is the rounder half.
+    """
+    return max(1, math.ceil(panels / 2)), max(1, panels // 2)
+
+
+def strapless_plan(solved: Solved, v: Values, front: int, back: int, mesh_mm: float) -> Plan:
     """Return the plan of a strapless bodice with so many panels.
 
     Parameters
@@ -292,6 +313,8 @@ def strapless_plan(solved: Solved, v: Values, front: int, back: int) -> Plan:
         Panels of one half in front [-].
     back : int
         Panels of one half behind [-].
+    mesh_mm : float
+        Distance of the points of the mesh [mm].
 
     Returns
     -------
@@ -315,7 +338,9 @@ def strapless_plan(solved: Solved, v: Values, front: int, back: int) -> Plan:
     names = ("high hip", "waist", "underbust", "bust")
     rows = {name: levels[name] for name in names if low + 0.6 < levels[name] < high - 0.6}
     edge = "waist" if v["below_waist"] + v["point"] < 1.0 else "lower"
-    seams = trunk_seams(solved, v, front, back, float(lower(every).min()), float(upper(every).max()))
+    seams = trunk_seams(
+        solved, v, front, back, float(lower(every).min()), float(upper(every).max())
+    )
     cut = Strips(
         seams, front_names(front, back), lower, upper,
         ((edge, "waist" if edge == "waist" else "edge"), ("top", "edge")),
@@ -327,7 +352,7 @@ def strapless_plan(solved: Solved, v: Values, front: int, back: int) -> Plan:
         ("underbust to bust", levels["underbust"], levels["bust"]),
         ("above the bust", levels["bust"], 1e9),
     )
-    return strips_plan(surface, cut, mesh_mm=v["mesh"], bands=bands)
+    return strips_plan(surface, cut, mesh_mm=mesh_mm, bands=bands)
 
 
 def bust_marks(laid: Laid, solved: Solved) -> dict[str, tuple[Mark, ...]]:
@@ -352,7 +377,11 @@ def bust_marks(laid: Laid, solved: Solved) -> dict[str, tuple[Mark, ...]]:
     place = np.array([[solved.bust_column, solved.surface.levels["bust"]]])
     for panel in laid.panels:
         row = panel.uv[np.abs(panel.uv[:, 1] - place[0, 1]) < 1e-6]
-        if len(row) and row[:, 0].min() <= place[0, 0] + 1e-6 and place[0, 0] <= row[:, 0].max() + 1e-6:
+        if (
+            len(row)
+            and row[:, 0].min() <= place[0, 0] + 1e-6
+            and place[0, 0] <= row[:, 0].max() + 1e-6
+        ):
             x, y = flat_places(panel, place)[0]
             return {panel.spec.name: (Mark("bust point", (float(x), float(y))),)}
     return {}
@@ -362,12 +391,10 @@ def _build(v: Values) -> Made:
     solved = solved_trunk(trunk_of(v))
     limits = limits_of(v)
     asked = v.count("panels")
-    ways = [
-        (f"{f} + {b}", lambda f=f, b=b: strapless_plan(solved, v, f, b))  # type: ignore[misc]
-        for f, b in COUNTS
-    ]
-    wanted = next((f"{f} + {b}" for f, b in COUNTS if f + b == asked), "")
-    laid, options, chosen = fewest_panels(ways, limits, asked=wanted)
+    laid, options, chosen = grown_panels(
+        lambda front, back, mesh: strapless_plan(solved, v, front, back, mesh), limits,
+        asked=halves(asked) if asked else None, most=MOST, mesh_mm=v["mesh"],
+    )  # fmt: skip
     bones = bones_of(laid, v.word("boning"))
     cut = cut_pieces(
         laid, limits, hatched=v.word("hatching") == "yes",
@@ -383,7 +410,7 @@ SHAPE = Shape(
     (
         *GIRTHS, *LENGTHS,
         *eases(bust=0.0, underbust=0.0, upper_chest=0.0, waist=0.0, hip=20.0),
-        number("panels", "panels of one half, 0 for the fewest that the cloth takes", 0, 0, 11, "count"),
+        number("panels", "panels of one half, 0 for the fewest that the cloth takes", 0, 0, 12, "count"),
         mm("above_bust", "top edge above the level of the bust, in front", 55, low=10, high=200),
         mm("above_bust_side", "the same at the side", 40, low=-20, high=200),
         mm("above_bust_back", "the same behind", 10, low=-60, high=200),

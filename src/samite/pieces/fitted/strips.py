@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -120,11 +121,11 @@ def strips_plan(
         return style_line(surface, uv, mesh_mm=mesh_mm, rows=inner, shrink=shrink)
 
     lines = [line(uv) for uv in dense]
-    panels = tuple(
-        _panel(cut, k, lines, dense, line) for k in range(len(cut.names))
-    )
+    panels = tuple(_panel(cut, k, lines, dense, line) for k in range(len(cut.names)))
     seams = tuple(
-        PlanSeam((cut.names[k], "right"), (cut.names[k + 1], "left"), 1 if k < len(cut.names) / 2 else 2)
+        PlanSeam(
+            (cut.names[k], "right"), (cut.names[k + 1], "left"), 1 if k < len(cut.names) / 2 else 2
+        )
         for k in range(len(cut.names) - 1)
     )
     return Plan(surface, panels, seams, shrink, mesh_mm, bands)
@@ -226,7 +227,7 @@ def edge_sides(
     stops = [float(dense[k][end, 0]), *sorted(d.mouth for d in darts), float(dense[k + 1][end, 0])]
     ordered = sorted(darts, key=lambda dart: dart.mouth)
     sides: list[PanelSide] = []
-    for number, (a, b) in enumerate(zip(stops, stops[1:], strict=False)):
+    for number, (a, b) in enumerate(itertools.pairwise(stops)):
         u = np.linspace(a, b, _DENSE)
         label = name if len(stops) == 2 else f"{name} {number + 1}"
         sides.append(
@@ -237,9 +238,7 @@ def edge_sides(
     return sides[::-1] if upper else sides
 
 
-def _legs(
-    dart: Dart, name: str, edge: Edge, line: Callable[[Real], StyleLine]
-) -> list[PanelSide]:
+def _legs(dart: Dart, name: str, edge: Edge, line: Callable[[Real], StyleLine]) -> list[PanelSide]:
     """Return both legs of a dart, as they follow each other going to the right."""
     mouth = np.array([dart.mouth, float(edge(np.array([dart.mouth]))[0])])
     share = np.linspace(0.0, 1.0, _DENSE)[:, None]

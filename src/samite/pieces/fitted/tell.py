@@ -166,7 +166,7 @@ def bone_rules(laid: Laid, where: str) -> dict[str, tuple[Rule, ...]]:
     """
     if where != "seams and panels":
         return {}
-    found = {}
+    found: dict[str, tuple[Rule, ...]] = {}
     for panel in laid.panels:
         line = _middle(panel)
         if line is not None:
@@ -236,7 +236,10 @@ def made_of(
     ----------
     ``definition``: all parts together.
     """
-    told = {f"{name.replace(' ', '_').replace(',', '')}_mm": width for name, width in cut.darts_mm.items()}
+    told = {
+        f"{name.replace(' ', '_').replace(',', '')}_mm": width
+        for name, width in cut.darts_mm.items()
+    }
     if solved is not None:
         told["back_length_mm"] = solved.back_length_mm
         told["front_length_mm"] = solved.front_length_mm
@@ -254,9 +257,7 @@ def made_of(
         *(reason(one, GUESSED) for one in report.guesses),
         reason(report.trial, PRACTICE),
     ]
-    return Made(
-        cut.pieces, cut.mates, cut.smooths, MappingProxyType(told), tuple(why), report
-    )
+    return Made(cut.pieces, cut.mates, cut.smooths, MappingProxyType(told), tuple(why), report)
 
 
 def _choice(options: Sequence[PanelOption], chosen: str) -> str:

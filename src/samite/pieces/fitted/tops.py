@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -110,7 +111,7 @@ def cut_part(surface: Surface, part: PathPart, shares: Sequence[float]) -> list[
     run = run_mm(surface.at(part.uv[:, 0], part.uv[:, 1]))
     stops = [0.0, *(share * float(run[-1]) for share in shares), float(run[-1])]
     made = []
-    for number, (a, b) in enumerate(zip(stops, stops[1:], strict=False), 1):
+    for number, (a, b) in enumerate(itertools.pairwise(stops), 1):
         at = np.linspace(a, b, _DENSE)
         uv = np.stack([np.interp(at, run, part.uv[:, k]) for k in (0, 1)], axis=1)
         made.append(PathPart(f"{part.name} {number}", part.kind, uv, part.sewn))
@@ -251,9 +252,7 @@ def _above(
     return sides
 
 
-def _path_legs(
-    dart: PathDart, mouth: Real, line: Callable[[Real], StyleLine]
-) -> list[PanelSide]:
+def _path_legs(dart: PathDart, mouth: Real, line: Callable[[Real], StyleLine]) -> list[PanelSide]:
     share = np.linspace(0.0, 1.0, _DENSE)[:, None]
     leg = line(mouth + (np.array(dart.tip) - mouth) * share)
     return [
@@ -270,7 +269,9 @@ def _shoulders(panels: Sequence[PanelSpec]) -> list[PlanSeam]:
             if side.name.startswith("shoulder") and not side.slit:
                 places.setdefault(side.name, []).append(panel.name)
     return [
-        PlanSeam((both[0], side), (both[1], side)) for side, both in places.items() if len(both) == 2
+        PlanSeam((both[0], side), (both[1], side))
+        for side, both in places.items()
+        if len(both) == 2
     ]
 
 

@@ -80,7 +80,9 @@ def hip_surface(v: Values) -> Surface:
     return lofted(
         [
             Level("hip", -v["hip_drop"], Section(hip, hip_depth, 0.42)),
-            Level("high hip", -0.5 * v["hip_drop"], Section(0.42 * waist + 0.58 * hip, middle, 0.47)),
+            Level(
+                "high hip", -0.5 * v["hip_drop"], Section(0.42 * waist + 0.58 * hip, middle, 0.47)
+            ),
             Level("waist", 0.0, Section(waist, waist_depth, 0.52)),
         ]
     )
@@ -192,7 +194,11 @@ def trousers_plan(lower: Lower, v: Values, front: int, back: int) -> Plan:
             Dart(c, (c, tip), upper=True)
             for k in range(count) for c in [start + 0.5 * (k + 1) / (count + 1)]
         )  # fmt: skip
-    rows = {name: levels[name] for name in ("knee", "thigh", "hip", "high hip") if levels[name] > hem + 0.6}
+    rows = {
+        name: levels[name]
+        for name in ("knee", "thigh", "hip", "high hip")
+        if levels[name] > hem + 0.6
+    }
     bands = (("leg", 0.0, levels["thigh"]), ("crotch to hip", levels["thigh"], hip),
              ("hip to waist", hip, 1e9))  # fmt: skip
     cut = LegCut(
@@ -205,9 +211,7 @@ def trousers_plan(lower: Lower, v: Values, front: int, back: int) -> Plan:
 def _build(v: Values) -> Made:
     lower = with_legs(hip_surface(v), legs_of(v, hem_mm=v["hem"]))
     limits = limits_of(v)
-    ways = [
-        (f"{f} + {b} darts", lambda f=f, b=b: trousers_plan(lower, v, f, b)) for f, b in WAYS  # type: ignore[misc]
-    ]
+    ways = [(f"{f} + {b} darts", lambda f=f, b=b: trousers_plan(lower, v, f, b)) for f, b in WAYS]
     asked = v.count("panels")
     wanted = next((f"{f} + {b} darts" for f, b in WAYS if f + b == asked), "")
     laid, options, chosen = fewest_panels(ways, limits, asked=wanted)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -98,7 +98,7 @@ class System:
 
     rest: Rest
     inverse: Real
-    gather: object
+    gather: Any
     solve: Callable[[Real], Real]
 
 
@@ -130,14 +130,16 @@ def system_of(rest: Rest, count: int) -> System:
     from scipy.sparse import coo_matrix
     from scipy.sparse.linalg import splu
 
-    inverse = np.linalg.inv(rest.frames)
+    inverse: Real = np.asarray(np.linalg.inv(rest.frames), dtype=np.float64)
     gradients = np.empty((len(rest.triangles), 3, 2))
     gradients[:, 1:] = inverse
     gradients[:, 0] = -inverse.sum(axis=1)
     weighted = gradients * rest.areas[:, None, None]
     m = len(rest.triangles)
     rows = np.repeat(rest.triangles[:, :, None], 2, axis=2)
-    columns = np.broadcast_to(np.stack([np.arange(m), m + np.arange(m)], axis=1)[:, None], rows.shape)
+    columns = np.broadcast_to(
+        np.stack([np.arange(m), m + np.arange(m)], axis=1)[:, None], rows.shape
+    )
     shape = (count, 2 * m)
     gather = coo_matrix((weighted.ravel(), (rows.ravel(), columns.ravel())), shape=shape).tocsr()
     spread = coo_matrix((gradients.ravel(), (rows.ravel(), columns.ravel())), shape=shape).tocsr()
@@ -199,6 +201,6 @@ def free_step(system: System, flat: Real) -> Real:
     size = np.maximum(np.hypot(skew, trace), 1e-12)
     sine, cosine = skew / size, trace / size
     asked = np.stack([np.concatenate([cosine, -sine]), np.concatenate([sine, cosine])], axis=1)
-    right = system.gather @ asked  # type: ignore[operator]
+    right = system.gather @ asked
     moved = system.solve(right)
     return np.asarray(moved - moved[0] + flat[0])

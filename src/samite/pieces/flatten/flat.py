@@ -131,7 +131,9 @@ def smooth_line(points: Real) -> Real:
     steps = np.linalg.norm(np.diff(points, axis=0), axis=1)
     run = np.concatenate([[0.0], np.cumsum(steps)])
     if len(points) < 4:
-        fine = np.interp(np.arange(FINE * (len(points) - 1) + 1) / FINE, np.arange(len(points)), run)
+        fine = np.interp(
+            np.arange(FINE * (len(points) - 1) + 1) / FINE, np.arange(len(points)), run
+        )
         return np.stack([np.interp(fine, run, points[:, k]) for k in (0, 1)], axis=1)
     share = np.arange(FINE * (len(points) - 1) + 1) / FINE
     fine = np.interp(share, np.arange(len(points)), run)
@@ -142,7 +144,7 @@ def _bulge(points: Real) -> Real:
     """Return how much longer the smooth line is than each chord of it."""
     fine = smooth_line(points)
     steps = np.linalg.norm(np.diff(fine, axis=0), axis=1).reshape(-1, FINE).sum(axis=1)
-    return steps / np.maximum(np.linalg.norm(np.diff(points, axis=0), axis=1), 1e-9)
+    return np.asarray(steps / np.maximum(np.linalg.norm(np.diff(points, axis=0), axis=1), 1e-9))
 
 
 def flatten_panel(mesh: Mesh, rest: Rest, wanted: Wanted, *, name: str = "panel") -> Flat:
@@ -225,7 +227,10 @@ def _upright(flat: Real, mesh: Mesh, wanted: Wanted) -> Real:
     """Turn a start so that its straight line stands upright, or so that it lies as it was meshed."""
     if wanted.straight:
         chain = mesh.chains[wanted.straight[0]]
-        from_way, to_way = flat[chain[-1]] - flat[chain[0]], mesh.points[chain[-1]] - mesh.points[chain[0]]
+        from_way, to_way = (
+            flat[chain[-1]] - flat[chain[0]],
+            mesh.points[chain[-1]] - mesh.points[chain[0]],
+        )
         to_way = np.array([0.0, np.sign(to_way[1]) or 1.0])
         angle = np.arctan2(to_way[1], to_way[0]) - np.arctan2(from_way[1], from_way[0])
     else:
@@ -235,9 +240,7 @@ def _upright(flat: Real, mesh: Mesh, wanted: Wanted) -> Real:
     return np.asarray(flat @ np.array([[cosine, sine], [-sine, cosine]]))
 
 
-def _met(
-    kept: Held, rows: Rows, flat: Real, mesh: Mesh, wanted: Wanted
-) -> tuple[Real, float]:
+def _met(kept: Held, rows: Rows, flat: Real, mesh: Mesh, wanted: Wanted) -> tuple[Real, float]:
     """Meet the rows to the last thousandth, measured along the smooth lines."""
     off = np.inf
     for _ in range(8):

@@ -109,7 +109,9 @@ def lengths_mm(rows: Rows, flat: Real) -> Real:
     ``definition``: length of a polygon.
     """
     apart = np.linalg.norm(flat[rows.second] - flat[rows.first], axis=1)
-    return np.bincount(rows.row, apart, minlength=len(rows.targets_mm))
+    return np.asarray(
+        np.bincount(rows.row, apart, minlength=len(rows.targets_mm)), dtype=np.float64
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from types import MappingProxyType
@@ -83,7 +84,7 @@ def style_line(
     cloth = _cloth_run(surface, dense, shrink)
     stops = _stops(dense, run, rows)
     wanted = [0.0]
-    for a, b in zip(stops, stops[1:], strict=False):
+    for a, b in itertools.pairwise(stops):
         count = max(1, round((b - a) / mesh_mm))
         wanted += [a + (b - a) * k / count for k in range(1, count + 1)]
     at = np.array(wanted)
@@ -405,7 +406,9 @@ def flatten_prepared(
     mesh, uv = ready.mesh, ready.uv
     points = surface.at(uv[:, 0], uv[:, 1])
     middle = uv[mesh.triangles].mean(axis=1)
-    rest = rest_triangles(points, mesh.triangles, surface.across(middle[:, 0], middle[:, 1]), shrink)
+    rest = rest_triangles(
+        points, mesh.triangles, surface.across(middle[:, 0], middle[:, 1]), shrink
+    )
     wanted = Wanted()
     if held:
         given = edges_mm or {}

@@ -107,7 +107,7 @@ class Surface:
         """
         step = 1e-4
         apart = self.at(np.minimum(u + step, 1.0), v) - self.at(np.maximum(u - step, 0.0), v)
-        return apart / np.maximum(np.linalg.norm(apart, axis=-1, keepdims=True), 1e-12)
+        return np.asarray(apart / np.maximum(np.linalg.norm(apart, axis=-1, keepdims=True), 1e-12))
 
     def row_length_mm(self, v: float, first: float = 0.0, last: float = 1.0) -> float:
         """Return the length of a row between two columns.

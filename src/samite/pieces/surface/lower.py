@@ -212,7 +212,7 @@ def _loop(girth: float, height: float, inset: float, y: float) -> Real:
     """Return a level section of a leg: from its inner side over the front and back again."""
     half = section_points(Section(2.0 * girth, 1.0, 0.5, 0.0, 2.1, 2.1), 2 * COLUMNS - 1)
     # a whole round section: half of one twice as long, read as front and back of a leg
-    front = half[: COLUMNS][::-1]
+    front = half[:COLUMNS][::-1]
     scale = girth / (4.0 * float(np.linalg.norm(np.diff(front, axis=0), axis=1).sum()))
     quarter = front * scale  # from the outer side to the front
     x, depth = quarter[:, 0], quarter[:, 1]
@@ -248,7 +248,10 @@ def _key_rows(
         straight_l = (1 - share) * front[0] + share * front[-1]
         straight_r = (1 - share) * back[0] + share * back[-1]
         rows.append(
-            (1 - share) * hip + share * thigh + (1 - u) * (left - straight_l) + u * (right - straight_r)
+            (1 - share) * hip
+            + share * thigh
+            + (1 - u) * (left - straight_l)
+            + u * (right - straight_r)
         )
         names.append("")
     return rows, names

@@ -120,7 +120,9 @@ def solved_openings(
         back_neck = _neck(1.0, solved.neck_bone_row - neck_wider_mm / 30.0, 1.0 - neck_column, top)
     front_neck = _neck(0.0, row, neck_column, top)
     front, back, bottom = _arms(surface, armhole_mm, across_front_mm / 2.0, back_width_mm / 2.0)
-    shoulder = np.stack([np.linspace(neck_column, TIP_COLUMN, _DENSE), np.full(_DENSE, top)], axis=1)
+    shoulder = np.stack(
+        [np.linspace(neck_column, TIP_COLUMN, _DENSE), np.full(_DENSE, top)], axis=1
+    )
     mirrored = np.stack([1.0 - shoulder[::-1, 0], shoulder[::-1, 1]], axis=1)
     neck = 2.0 * (line_length_mm(surface, front_neck) + line_length_mm(surface, back_neck))
     return Openings(
@@ -182,7 +184,12 @@ def _neck(centre: float, row: float, column: float, top: float) -> Real:
     """Return a neckline that leaves the centre level and meets the shoulder upright."""
     along = column - centre
     return _bezier(
-        [(centre, row), (centre + 0.6 * along, row), (column, row + 0.4 * (top - row)), (column, top)]
+        [
+            (centre, row),
+            (centre + 0.6 * along, row),
+            (column, row + 0.4 * (top - row)),
+            (column, top),
+        ]
     )
 
 

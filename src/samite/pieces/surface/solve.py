@@ -156,7 +156,9 @@ def solved_trunk(trunk: Trunk, *, below: bool = True) -> Solved:
         back, front = missed(neck, share, rise)
         if math.hypot(back, front) < CLOSE_MM:
             return _build(trunk, neck, share, rise, below=below)
-        stuck = (share <= _LOWEST_SHARE and front > 0.0) or (share >= _HIGHEST_SHARE and front < 0.0)
+        stuck = (share <= _LOWEST_SHARE and front > 0.0) or (
+            share >= _HIGHEST_SHARE and front < 0.0
+        )
         vary: Callable[[float], tuple[float, float]]
         if stuck:
             vary, size = lambda d: missed(neck, share, rise + d), 1.0
@@ -173,7 +175,9 @@ def solved_trunk(trunk: Trunk, *, below: bool = True) -> Solved:
         if stuck:
             rise += float(np.clip(move[1], -30.0, 30.0))
         else:
-            share = float(np.clip(share + np.clip(move[1], -0.1, 0.1), _LOWEST_SHARE, _HIGHEST_SHARE))
+            share = float(
+                np.clip(share + np.clip(move[1], -0.1, 0.1), _LOWEST_SHARE, _HIGHEST_SHARE)
+            )
         if not -80.0 <= rise - NECK_RISE_MM <= 80.0 or not 100.0 < neck < 1000.0:
             break
     raise OutOfRangeError(
@@ -254,9 +258,7 @@ def _front_tape_mm(
     """Return the tape from the side of the neck over the bust point straight down to the waist."""
     count = 120
     top = float(surface.rows)
-    above = surface.at(
-        np.linspace(bust_column, neck_column, count), np.linspace(bust, top, count)
-    )
+    above = surface.at(np.linspace(bust_column, neck_column, count), np.linspace(bust, top, count))
     under = meridian(surface, bust_column, waist, bust, count)
     total = 0.0
     for part in (under, above):

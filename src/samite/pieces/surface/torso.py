@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -170,7 +171,7 @@ def _true_girths(points: Real, marks: dict[str, float], levels: list[Level]) -> 
 
 
 def _check_order(levels: list[Level]) -> None:
-    for low, high in zip(levels, levels[1:], strict=False):
+    for low, high in itertools.pairwise(levels):
         if high.height_mm - low.height_mm < NEAREST_MM:
             raise OutOfRangeError(
                 f"these measures put the {high.name} level {high.height_mm - low.height_mm:.0f} mm"
@@ -182,7 +183,7 @@ def _check_order(levels: list[Level]) -> None:
 def _row_heights(levels: list[Level]) -> tuple[Real, dict[str, float]]:
     heights: list[float] = [levels[0].height_mm]
     marks = {levels[0].name: 0.0}
-    for low, high in zip(levels, levels[1:], strict=False):
+    for low, high in itertools.pairwise(levels):
         count = max(2, math.ceil((high.height_mm - low.height_mm) / ROW_MM))
         steps = np.linspace(low.height_mm, high.height_mm, count + 1)[1:]
         heights += [float(step) for step in steps]
