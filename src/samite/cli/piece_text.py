@@ -40,7 +40,7 @@ def piece_text(answer: PieceAnswer) -> str:
                 f"  {a} {walked.first_mm:.1f} with {b} {walked.second_mm:.1f}: {state}{ease}"
             )
     if answer.fit:
-        from samite.services.fitted import fit_lines
+        from samite.services.fitted_told import fit_lines
 
         lines += fit_lines(answer.fit)
     if answer.estimates:

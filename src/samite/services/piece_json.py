@@ -95,7 +95,7 @@ def piece_json(answer: PieceAnswer) -> dict[str, Any]:
 def _fit(answer: PieceAnswer) -> dict[str, Any]:
     if answer.fit is None:
         return {}
-    from samite.services.fitted import fit_json
+    from samite.services.fitted_told import fit_json
 
     return {"fit": fit_json(answer.fit)}
 

@@ -177,7 +177,7 @@ def _fit_parts(made: PieceAnswer | None) -> list[tuple[str, list[str]]]:
     """Return what is told of fitted pieces as headings with their lines."""
     if made is None or made.fit is None:
         return []
-    from samite.services.fitted import fit_lines
+    from samite.services.fitted_told import fit_lines
 
     parts: list[tuple[str, list[str]]] = []
     for line in fit_lines(made.fit):

@@ -14,15 +14,9 @@ from samite.pieces.fitted.measures import CLOTH, GIRTHS, LENGTHS, eases, limits_
 from samite.pieces.fitted.plan import Laid, Plan
 from samite.pieces.fitted.report import Girth
 from samite.pieces.fitted.sleeve import SetIn, set_in_sleeve
-from samite.pieces.fitted.strapless import (
-    bust_marks,
-    column_at,
-    front_names,
-    halves,
-    lower_edge,
-    trunk_seams,
-)
+from samite.pieces.fitted.strapless import lower_edge
 from samite.pieces.fitted.strips import Dart, Strips
+from samite.pieces.fitted.style import bust_marks, column_at, front_names, halves, trunk_seams
 from samite.pieces.fitted.tell import made_of, trunk_girths
 from samite.pieces.fitted.tops import PathDart, PathPart, TopCut, cut_part, top_plan
 from samite.pieces.shape import Made, Shape, Values, choice, mm, number
@@ -266,7 +260,7 @@ def _build(v: Values) -> Made:
         sleeve = set_in_sleeve(v, armhole_parts(laid, "front"), armhole_parts(laid, "back"))
         cut, values = _with_sleeve(cut, sleeve), {**values, **sleeve.values}
     return made_of(
-        v, cut, laid, limits, options, chosen, tuple(girths), solved, values=values,
+        cut, laid, limits, options, chosen, tuple(girths), solved, values=values,
         guesses=("neckline and armhole run as smooth curves between their measured ends",),
     )  # fmt: skip
 

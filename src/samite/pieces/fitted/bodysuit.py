@@ -10,6 +10,14 @@ import numpy as np
 from samite.pieces.fitted.bodice import armhole_parts, openings_of
 from samite.pieces.fitted.choose import fewest_panels
 from samite.pieces.fitted.cut import CutPlan, cut_pieces
+from samite.pieces.fitted.leg_measures import (
+    LEG_GUESSES,
+    LEGS,
+    leg_girths,
+    legs_of,
+    lower_values,
+    row_of_height,
+)
 from samite.pieces.fitted.legs import LegCut, leg_plan
 from samite.pieces.fitted.measures import GIRTHS, LENGTHS, trunk_of
 from samite.pieces.fitted.plan import Laid, Plan
@@ -23,14 +31,6 @@ from samite.pieces.fitted.stretch import (
 )
 from samite.pieces.fitted.tell import made_of, trunk_girths
 from samite.pieces.fitted.tops import PathPart
-from samite.pieces.fitted.trousers import (
-    LEG_GUESSES,
-    LEGS,
-    leg_girths,
-    legs_of,
-    lower_values,
-    row_of_height,
-)
 from samite.pieces.shape import Made, Shape, Values, choice, mm, number
 from samite.pieces.surface.lower import Lower, with_legs
 from samite.pieces.surface.openings import Openings
@@ -184,7 +184,7 @@ def _build(v: Values) -> Made:
          ("bust", levels["bust"], True)],
     )  # fmt: skip
     return made_of(
-        v, cut, laid, limits, options, chosen, tuple(girths), solved, pressures=pressures,
+        cut, laid, limits, options, chosen, tuple(girths), solved, pressures=pressures,
         values=values, guesses=LEG_GUESSES,
     )  # fmt: skip
 

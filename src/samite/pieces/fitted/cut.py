@@ -13,7 +13,8 @@ from samite.pieces.curves import Line, trace
 from samite.pieces.fitted.hatching import hatching
 from samite.pieces.fitted.plan import Laid, PlanSeam
 from samite.pieces.fitted.report import Limits
-from samite.pieces.flatten.panels import FlatPanel, PanelSide
+from samite.pieces.flatten.lines import PanelSide
+from samite.pieces.flatten.panels import FlatPanel
 from samite.pieces.outline import Edge, Mark, Piece, Rule
 from samite.pieces.plane import Point, meeting
 from samite.pieces.walk import Mate, Smooth

@@ -8,6 +8,17 @@ import numpy as np
 
 from samite.pieces.fitted.choose import fewest_panels
 from samite.pieces.fitted.cut import cut_pieces
+from samite.pieces.fitted.leg_measures import (
+    HIP,
+    LEG_GUESSES,
+    LEGS,
+    flat_crotch_mm,
+    hip_surface,
+    leg_girths,
+    legs_of,
+    lower_values,
+    row_of_height,
+)
 from samite.pieces.fitted.legs import LegCut, leg_plan
 from samite.pieces.fitted.plan import Plan
 from samite.pieces.fitted.report import Girth
@@ -20,17 +31,6 @@ from samite.pieces.fitted.stretch import (
 )
 from samite.pieces.fitted.tell import made_of, trunk_girths
 from samite.pieces.fitted.tops import PathPart
-from samite.pieces.fitted.trousers import (
-    HIP,
-    LEG_GUESSES,
-    LEGS,
-    flat_crotch_mm,
-    hip_surface,
-    leg_girths,
-    legs_of,
-    lower_values,
-    row_of_height,
-)
 from samite.pieces.shape import Made, Shape, Values, mm, number
 from samite.pieces.surface.lower import Lower, with_legs
 
@@ -120,7 +120,7 @@ def _build(v: Values) -> Made:
         "worn_along_percent": 100 * along,
     }
     return made_of(
-        v, cut, laid, limits, options, chosen, tuple(girths), pressures=pressures, values=values,
+        cut, laid, limits, options, chosen, tuple(girths), pressures=pressures, values=values,
         guesses=LEG_GUESSES,
     )  # fmt: skip
 

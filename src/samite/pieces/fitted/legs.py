@@ -12,7 +12,7 @@ import numpy as np
 from samite.pieces.fitted.plan import Plan, PlanSeam
 from samite.pieces.fitted.strips import Dart
 from samite.pieces.fitted.tops import PathPart
-from samite.pieces.flatten.panels import PanelSide, PanelSpec, StyleLine, style_line
+from samite.pieces.flatten.lines import PanelSide, PanelSpec, StyleLine, style_line
 from samite.pieces.surface.loft import Surface
 
 if TYPE_CHECKING:

@@ -9,13 +9,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from samite.kernel.errors import InfeasibleError
-from samite.pieces.flatten.panels import (
-    MESH_MM,
-    FlatPanel,
-    PanelSpec,
-    flatten_prepared,
-    mesh_panel,
-)
+from samite.pieces.flatten.lines import PanelSpec
+from samite.pieces.flatten.panels import MESH_MM, FlatPanel, flatten_prepared, mesh_panel
 from samite.pieces.flatten.strain import StrainRange, strain_range, strains
 from samite.pieces.surface.loft import Surface
 

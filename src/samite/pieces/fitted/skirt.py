@@ -10,8 +10,8 @@ from samite.pieces.fitted.choose import fewest_panels
 from samite.pieces.fitted.cut import cut_pieces
 from samite.pieces.fitted.measures import CLOTH, eases, limits_of
 from samite.pieces.fitted.plan import Plan
-from samite.pieces.fitted.strapless import front_names
 from samite.pieces.fitted.strips import Dart, Strips, strips_plan
+from samite.pieces.fitted.style import front_names
 from samite.pieces.fitted.tell import made_of, trunk_girths
 from samite.pieces.shape import Made, Shape, Values, choice, mm, number
 from samite.pieces.surface.loft import Surface
@@ -152,7 +152,7 @@ def _build(v: Values) -> Made:
     laid, options, chosen = fewest_panels(ways, limits, asked=wanted)
     cut = cut_pieces(laid, limits, hatched=v.word("hatching") == "yes")
     girths = trunk_girths(v, laid, ("waist", "hip"))
-    return made_of(v, cut, laid, limits, options, chosen, girths)
+    return made_of(cut, laid, limits, options, chosen, girths)
 
 
 SHAPE = Shape(

@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from samite.pieces.fitted.plan import Plan, PlanSeam, require_order
-from samite.pieces.flatten.panels import MESH_MM, PanelSide, PanelSpec, StyleLine, style_line
+from samite.pieces.flatten.lines import PanelSide, PanelSpec, StyleLine, style_line
+from samite.pieces.flatten.panels import MESH_MM
 from samite.pieces.surface.loft import Surface
 
 if TYPE_CHECKING:

@@ -193,7 +193,7 @@ def _middle(panel: FlatPanel) -> Real | None:
 
 
 def made_of(
-    v: Values, cut: CutPlan, laid: Laid, limits: Limits, options: tuple[PanelOption, ...], chosen: str,
+    cut: CutPlan, laid: Laid, limits: Limits, options: tuple[PanelOption, ...], chosen: str,
     girths: tuple[Girth, ...], solved: Solved | None = None, bones: tuple[Bone, ...] = (), *,
     pressures: tuple[Pressure, ...] = (), values: Mapping[str, float] | None = None,
     guesses: tuple[str, ...] = (),
@@ -202,8 +202,6 @@ def made_of(
 
     Parameters
     ----------
-    v : Values
-        Settings.
     cut : CutPlan
         Its pieces.
     laid : Laid

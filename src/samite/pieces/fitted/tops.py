@@ -11,7 +11,7 @@ import numpy as np
 
 from samite.pieces.fitted.plan import Plan, PlanSeam, require_order
 from samite.pieces.fitted.strips import Dart, Strips, centre_kind, edge_sides
-from samite.pieces.flatten.panels import PanelSide, PanelSpec, StyleLine, style_line
+from samite.pieces.flatten.lines import PanelSide, PanelSpec, StyleLine, style_line
 from samite.pieces.surface.loft import Surface, run_mm
 
 if TYPE_CHECKING:

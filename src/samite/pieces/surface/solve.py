@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -143,42 +142,13 @@ def solved_trunk(trunk: Trunk, *, below: bool = True) -> Solved:
     ----------
     ``guess``: shape between measured levels.
     """
-
-    def missed(neck: float, share: float, rise: float) -> tuple[float, float]:
-        made = _build(trunk, neck, share, rise, below=below)
-        return (
-            made.back_length_mm - trunk.back_length_mm,
-            made.front_length_mm - trunk.front_length_mm,
-        )
-
-    neck, share, rise = trunk.back_length_mm * 0.985, 0.55, NECK_RISE_MM
+    at = _Shape(trunk.back_length_mm * 0.985, 0.55, NECK_RISE_MM)
     for _ in range(_STEPS):
-        back, front = missed(neck, share, rise)
+        back, front = _missed(trunk, at, below=below)
         if math.hypot(back, front) < CLOSE_MM:
-            return _build(trunk, neck, share, rise, below=below)
-        stuck = (share <= _LOWEST_SHARE and front > 0.0) or (
-            share >= _HIGHEST_SHARE and front < 0.0
-        )
-        vary: Callable[[float], tuple[float, float]]
-        if stuck:
-            vary, size = lambda d: missed(neck, share, rise + d), 1.0
-        else:
-            vary, size = lambda d: missed(neck, share + d, rise), 0.01
-        by_neck = missed(neck + 1.0, share, rise)
-        by_other = vary(size)
-        slopes = np.array(
-            [[by_neck[0] - back, (by_other[0] - back) / size],
-             [by_neck[1] - front, (by_other[1] - front) / size]]
-        )  # fmt: skip
-        move = np.linalg.solve(slopes + 1e-9 * np.eye(2), -np.array([back, front]))
-        neck += float(np.clip(move[0], -60.0, 60.0))
-        if stuck:
-            rise += float(np.clip(move[1], -30.0, 30.0))
-        else:
-            share = float(
-                np.clip(share + np.clip(move[1], -0.1, 0.1), _LOWEST_SHARE, _HIGHEST_SHARE)
-            )
-        if not -80.0 <= rise - NECK_RISE_MM <= 80.0 or not 100.0 < neck < 1000.0:
+            return _build(trunk, at, below=below)
+        at = _nearer(trunk, at, (back, front), below=below)
+        if not -80.0 <= at.rise - NECK_RISE_MM <= 80.0 or not 100.0 < at.neck < 1000.0:
             break
     raise OutOfRangeError(
         f"no body is {trunk.back_length_mm:.0f} mm long behind and {trunk.front_length_mm:.0f} mm"
@@ -187,7 +157,49 @@ def solved_trunk(trunk: Trunk, *, below: bool = True) -> Solved:
     )  # fmt: skip
 
 
-def _build(trunk: Trunk, neck: float, share: float, rise: float, *, below: bool) -> Solved:
+@dataclass(frozen=True, slots=True)
+class _Shape:
+    """What is solved: height of the neck, share of the bust in front, neck over neck bone."""
+
+    neck: float
+    share: float
+    rise: float
+
+
+def _missed(trunk: Trunk, at: _Shape, *, below: bool) -> tuple[float, float]:
+    made = _build(trunk, at, below=below)
+    return (
+        made.back_length_mm - trunk.back_length_mm,
+        made.front_length_mm - trunk.front_length_mm,
+    )
+
+
+def _nearer(trunk: Trunk, at: _Shape, off: tuple[float, float], *, below: bool) -> _Shape:
+    """Return a step of Newton; a share at its limit gives way to the neck's rise."""
+    back, front = off
+    stuck = (at.share <= _LOWEST_SHARE and front > 0.0) or (
+        at.share >= _HIGHEST_SHARE and front < 0.0
+    )
+    size = 1.0 if stuck else 0.01
+    other = replace(at, rise=at.rise + size) if stuck else replace(at, share=at.share + size)
+    by_neck = _missed(trunk, replace(at, neck=at.neck + 1.0), below=below)
+    by_other = _missed(trunk, other, below=below)
+    slopes = np.array(
+        [
+            [by_neck[0] - back, (by_other[0] - back) / size],
+            [by_neck[1] - front, (by_other[1] - front) / size],
+        ]
+    )
+    move = np.linalg.solve(slopes + 1e-9 * np.eye(2), -np.array([back, front]))
+    neck = at.neck + float(np.clip(move[0], -60.0, 60.0))
+    if stuck:
+        return _Shape(neck, at.share, at.rise + float(np.clip(move[1], -30.0, 30.0)))
+    share = at.share + float(np.clip(move[1], -0.1, 0.1))
+    return _Shape(neck, float(np.clip(share, _LOWEST_SHARE, _HIGHEST_SHARE)), at.rise)
+
+
+def _build(trunk: Trunk, at: _Shape, *, below: bool) -> Solved:
+    neck, share, rise = at.neck, at.share, at.rise
     bone = neck - rise
     levels = _levels(trunk, bone, share)
     shoulder = _shoulder(trunk, neck, bone)
