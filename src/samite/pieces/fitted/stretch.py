@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from samite.kernel.ranges import require_between, require_positive
+from samite.pieces.forms.drape import band_pressure_kpa
 from samite.pieces.fitted.report import Limits, Pressure
 from samite.pieces.shape import Parameter, Values, choice, mm, number
 from samite.pieces.surface.loft import Surface
@@ -104,39 +105,6 @@ def stretch_limits(v: Values) -> Limits:
     )  # fmt: skip
 
 
-def band_pressure_kpa(*, band_tension_n_m: float, girth_mm: float) -> float:
-    """Return the pressure of a stretched tube of cloth on the body inside.
-
-    Parameters
-    ----------
-    band_tension_n_m : float
-        Pull around, over the width of the band [N/m].
-    girth_mm : float
-        Girth; of a sharper turn 2 pi times its radius [mm].
-
-    Returns
-    -------
-    float
-        Pressure [kPa].
-
-    Raises
-    ------
-    OutOfRangeError
-        If a number is impossible.
-
-    Notes
-    -----
-    Laplace: tension over radius. Soft parts give way, bony ones do not.
-
-    References
-    ----------
-    ``derivation``: P = T / r.
-    """
-    require_between(0.0, 1e5, band_tension_n_m=band_tension_n_m)
-    require_positive(girth_mm=girth_mm)
-    return band_tension_n_m * math.tau / girth_mm
-
-
 def pull_n_m(*, strain_percent: float, stretch_percent: float, hand_pull_n_m: float) -> float:
     """Return the pull of a stretched cloth over its width.
 
@@ -209,7 +177,7 @@ def pressures_of(
     found = []
     for name, row, half in rows:
         girth = surface.row_length_mm(row) * (2.0 if half else 1.0)
-        middle = band_pressure_kpa(band_tension_n_m=pull, girth_mm=girth)
+        middle = band_pressure_kpa(tension_n_m=pull, girth_mm=girth)
         turn = max(_sharpest(surface, row) * girth / math.tau, 1.0)
         found.append(Pressure(name, middle, middle * turn, limit))
     return tuple(found)
