@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -28,8 +29,8 @@ NECK_RISE_MM = -20.0
 FLAT_SHARE = 0.7
 """Share of the distance from bust point to bust point that lies flat, a guess."""
 
-_LOWEST_SHARE, _HIGHEST_SHARE = 0.36, 0.74
-_STEPS = 40
+_LOWEST_SHARE, _HIGHEST_SHARE = 0.28, 0.74
+_MOST_RISE_MM = 100.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,23 +134,34 @@ def solved_trunk(trunk: Trunk, *, below: bool = True) -> Solved:
 
     Notes
     -----
-    The height of the neck answers the back length, the share of the bust's depth in front answers
-    the front length (Newton on both); tapes are drawn over the convex hull. If the share leaves
-    0.36 to 0.74 it stays at its limit and the side of the neck rises or falls against the neck bone
-    by up to 80 mm.
+    The height of the neck answers the back length (secants), the share of the bust's depth in front
+    the front length (Illinois rule); tapes are drawn over the convex hull. If the share leaves
+    0.28 to 0.74 it stays at its limit and the side of the neck rises or falls against the neck bone
+    by up to 100 mm.
 
     References
     ----------
     ``guess``: shape between measured levels.
     """
-    at = _Shape(trunk.back_length_mm * 0.985, 0.55, NECK_RISE_MM)
-    for _ in range(_STEPS):
-        back, front = _missed(trunk, at, below=below)
-        if math.hypot(back, front) < CLOSE_MM:
-            return _build(trunk, at, below=below)
-        at = _nearer(trunk, at, (back, front), below=below)
-        if not -80.0 <= at.rise - NECK_RISE_MM <= 80.0 or not 100.0 < at.neck < 1000.0:
-            break
+    start = _Shape(trunk.back_length_mm * 0.985, 0.55, NECK_RISE_MM)
+
+    def by_share(share: float) -> _Front:
+        return _with_back(trunk, replace(start, share=share), below=below)
+
+    near, far = _bracket(by_share, 0.52, 0.05, _LOWEST_SHARE, _HIGHEST_SHARE)
+    if far is not None:
+        found = _closed(by_share, near[1], far[1], near[0], far[0])
+        return _build(trunk, found.at, below=below)
+    edge = near[1].at
+
+    def by_rise(rise: float) -> _Front:
+        return _with_back(trunk, replace(edge, rise=rise), below=below)
+
+    lowest, highest = NECK_RISE_MM - _MOST_RISE_MM, NECK_RISE_MM + _MOST_RISE_MM
+    near, far = _bracket(by_rise, NECK_RISE_MM, 12.0, lowest, highest)
+    if far is not None:
+        found = _closed(by_rise, near[1], far[1], near[0], far[0])
+        return _build(trunk, found.at, below=below)
     raise OutOfRangeError(
         f"no body is {trunk.back_length_mm:.0f} mm long behind and {trunk.front_length_mm:.0f} mm"
         " in front with these girths", "front_waist_length",
@@ -166,36 +178,67 @@ class _Shape:
     rise: float
 
 
-def _missed(trunk: Trunk, at: _Shape, *, below: bool) -> tuple[float, float]:
+@dataclass(frozen=True, slots=True)
+class _Front:
+    """A shape whose back length comes out, and how much too long its front is."""
+
+    at: _Shape
+    off: float
+
+
+def _with_back(trunk: Trunk, at: _Shape, *, below: bool) -> _Front:
+    """Return the neck height that answers the back length, by secants."""
+    neck, slope = at.neck, 0.95
+    last: tuple[float, float] | None = None
     made = _build(trunk, at, below=below)
-    return (
-        made.back_length_mm - trunk.back_length_mm,
-        made.front_length_mm - trunk.front_length_mm,
-    )
+    for _ in range(12):
+        off = made.back_length_mm - trunk.back_length_mm
+        if abs(off) < 0.3 * CLOSE_MM:
+            break
+        if last is not None and abs(neck - last[0]) > 1e-6:
+            slope = min(max((off - last[1]) / (neck - last[0]), 0.3), 2.0)
+        last = (neck, off)
+        neck -= min(max(off / slope, -80.0), 80.0)
+        made = _build(trunk, replace(at, neck=neck), below=below)
+    return _Front(replace(at, neck=neck), made.front_length_mm - trunk.front_length_mm)
 
 
-def _nearer(trunk: Trunk, at: _Shape, off: tuple[float, float], *, below: bool) -> _Shape:
-    """Return a step of Newton; a share at its limit gives way to the neck's rise."""
-    back, front = off
-    stuck = (at.share <= _LOWEST_SHARE and front > 0.0) or (
-        at.share >= _HIGHEST_SHARE and front < 0.0
-    )
-    size = 1.0 if stuck else 0.01
-    other = replace(at, rise=at.rise + size) if stuck else replace(at, share=at.share + size)
-    by_neck = _missed(trunk, replace(at, neck=at.neck + 1.0), below=below)
-    by_other = _missed(trunk, other, below=below)
-    slopes = np.array(
-        [
-            [by_neck[0] - back, (by_other[0] - back) / size],
-            [by_neck[1] - front, (by_other[1] - front) / size],
-        ]
-    )
-    move = np.linalg.solve(slopes + 1e-9 * np.eye(2), -np.array([back, front]))
-    neck = at.neck + float(np.clip(move[0], -60.0, 60.0))
-    if stuck:
-        return _Shape(neck, at.share, at.rise + float(np.clip(move[1], -30.0, 30.0)))
-    share = at.share + float(np.clip(move[1], -0.1, 0.1))
-    return _Shape(neck, float(np.clip(share, _LOWEST_SHARE, _HIGHEST_SHARE)), at.rise)
+def _bracket(
+    make: Callable[[float], _Front], start: float, step: float, lowest: float, highest: float
+) -> tuple[tuple[float, _Front], tuple[float, _Front] | None]:
+    """Walk from a start until the front is no longer too long or too short.
+
+    Returns the last two places, or the last one alone where a limit or no body at all is met.
+    """
+    here = (start, make(start))
+    way = -step if here[1].off > 0.0 else step
+    while lowest <= here[0] + way <= highest:
+        try:
+            there = (here[0] + way, make(here[0] + way))
+        except OutOfRangeError:
+            break
+        if there[1].off * here[1].off <= 0.0:
+            return here, there
+        here = there
+    return here, None
+
+
+def _closed(
+    make: Callable[[float], _Front], first: _Front, second: _Front, low: float, high: float
+) -> _Front:
+    """Return where the front length comes out, between two ends, by the Illinois rule."""
+    a, b, off_a, off_b = low, high, first.off, second.off
+    for _ in range(40):
+        x = b - off_b * (b - a) / (off_b - off_a) if off_b != off_a else 0.5 * (a + b)
+        found = make(x)
+        if abs(found.off) < 0.5 * CLOSE_MM:
+            return found
+        if found.off * off_b < 0.0:
+            a, off_a = b, off_b
+        else:
+            off_a *= 0.5
+        b, off_b = x, found.off
+    return found
 
 
 def _build(trunk: Trunk, at: _Shape, *, below: bool) -> Solved:
