@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -30,6 +31,18 @@ def _weights(share: Real) -> Real:
         ],
         axis=-1,
     )
+
+
+@lru_cache(maxsize=8)
+def _row_weights(columns: int) -> Real:
+    """Return the matrix that makes a dense line of a row of the padded grid."""
+    across = np.arange(columns * DENSE + 1) / DENSE
+    first = np.minimum(across.astype(np.int64), columns - 1)
+    weights = _weights(across - first)
+    matrix = np.zeros((len(across), columns + 3))
+    for k in range(4):
+        matrix[np.arange(len(across)), first + k] = weights[:, k]
+    return matrix
 
 
 def _padded(grid: Real) -> Real:
@@ -82,13 +95,15 @@ class Surface:
         i = np.minimum(across.astype(np.int64), columns - 1)
         j = np.minimum(up.astype(np.int64), rows - 1)
         weights_u, weights_v = _weights(across - i), _weights(up - j)
-        result = np.zeros((*np.shape(across), 3))
-        for b in range(4):
-            line = np.zeros_like(result)
-            for a in range(4):
-                line += weights_u[..., a, None] * self.padded[j + b, i + a]
-            result += weights_v[..., b, None] * line
-        return result
+        width = self.padded.shape[1]
+        flat = self.padded.reshape(-1, 3)
+        steps = np.arange(4)
+        near = (j[..., None, None] + steps[:, None]) * width + i[..., None, None] + steps
+        weights = weights_v[..., :, None] * weights_u[..., None, :]
+        shape = np.shape(across)
+        return np.einsum(
+            "nk,nkd->nd", weights.reshape(-1, 16), flat[near.reshape(-1, 16)]
+        ).reshape(*shape, 3)
 
     def across(self, u: Real, v: Real) -> Real:
         """Return unit vectors around the body.
@@ -126,7 +141,11 @@ class Surface:
         float
             Length [mm].
         """
-        count = (self.padded.shape[1] - 3) * DENSE + 1
+        columns = self.padded.shape[1] - 3
+        if first == 0.0 and last == 1.0 and float(v).is_integer():
+            line = _row_weights(columns) @ self.padded[int(v) + 1]
+            return float(np.sqrt((np.diff(line, axis=0) ** 2).sum(axis=1)).sum())
+        count = columns * DENSE + 1
         u = np.linspace(first, last, count)
         return float(run_mm(self.at(u, np.full(count, v)))[-1])
 

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     Real = NDArray[np.float64]
 
-_DENSE = 160
+_DENSE = 120
 _INSETS_MM = (0.0, 8.0, 16.0, 24.0)
 
 
@@ -225,7 +225,7 @@ def _across(surface: Surface, line: Real, row: float, *, back: bool) -> float:
 def _solve(
     surplus: Callable[[float], float], low: float, high: float, what: str, where: str
 ) -> float:
-    """Return where a falling length has no surplus, by halving."""
+    """Return where a falling length has no surplus, by chords (Illinois rule)."""
     at_low, at_high = surplus(low), surplus(high)
     if at_low < 0.0 or at_high > 0.0:
         way, by = ("long", -at_low) if at_low < 0.0 else ("short", at_high)
@@ -234,11 +234,12 @@ def _solve(
             where, "measure it again, or change its ease",
         )  # fmt: skip
     for _ in range(60):
-        middle = (low + high) / 2.0
-        if surplus(middle) > 0.0:
-            low = middle
+        x = high - at_high * (high - low) / (at_high - at_low)
+        off = surplus(x)
+        if abs(off) < 1e-3 or high - low < 1e-7:
+            return x
+        if off > 0.0:
+            low, at_low, at_high = x, off, 0.5 * at_high
         else:
-            high = middle
-        if high - low < 1e-7:
-            break
+            high, at_high, at_low = x, off, 0.5 * at_low
     return (low + high) / 2.0

@@ -250,7 +250,7 @@ def _build(trunk: Trunk, at: _Shape, *, below: bool) -> Solved:
     waist, bust = surface.levels["waist"], surface.levels["bust"]
     bone_row = _row_at_height(surface, 1.0, bone)
     column = _bust_column(surface, trunk.bust_points_mm / 2.0)
-    behind = meridian(surface, 1.0, waist, bone_row)
+    behind = meridian(surface, 1.0, waist, bone_row, 90)
     back = tape_over_mm(np.stack([-behind[:, 1], behind[:, 2]], axis=1))
     front = _front_tape_mm(surface, shoulder.neck_column, column, waist, bust)
     return Solved(surface, shoulder, share, bone_row, column, back, front)
@@ -291,7 +291,7 @@ def _shoulder(trunk: Trunk, neck: float, bone: float) -> Shoulder:
 
 
 def _row_at_height(surface: Surface, u: float, height: float) -> float:
-    rows = np.linspace(0.0, float(surface.rows), 4 * surface.rows + 1)
+    rows = np.linspace(0.0, float(surface.rows), 2 * surface.rows + 1)
     heights = surface.at(np.full(rows.shape, u), rows)[:, 2]
     if not heights[0] <= height <= heights[-1]:
         raise OutOfRangeError(
@@ -302,7 +302,7 @@ def _row_at_height(surface: Surface, u: float, height: float) -> float:
 
 
 def _bust_column(surface: Surface, half: float) -> float:
-    u = np.linspace(0.0, 0.5, 129)
+    u = np.linspace(0.0, 0.5, 65)
     x = surface.at(u, np.full(u.shape, surface.levels["bust"]))[:, 0]
     return float(np.interp(half, x, u))
 
@@ -311,7 +311,7 @@ def _front_tape_mm(
     surface: Surface, neck_column: float, bust_column: float, waist: float, bust: float
 ) -> float:
     """Return the tape from the side of the neck over the bust point straight down to the waist."""
-    count = 120
+    count = 70
     top = float(surface.rows)
     above = surface.at(np.linspace(bust_column, neck_column, count), np.linspace(bust, top, count))
     under = meridian(surface, bust_column, waist, bust, count)
