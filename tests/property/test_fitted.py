@@ -50,7 +50,9 @@ def check(laid: Laid, v: Values) -> None:
         assert not self_crossings(cut_line(piece).points), piece.name
 
 
-@pytest.mark.parametrize(("name", "build"), [("fitted-strapless", strapless), ("fitted-bodice", bodice)])
+@pytest.mark.parametrize(
+    ("name", "build"), [("fitted-strapless", strapless), ("fitted-bodice", bodice)]
+)
 @pytest.mark.timeout(1500)
 def test_every_body_is_dressed_or_refused_in_words(
     name: str, build: Callable[[Values], Laid], heavy: Callable[[int], int]

@@ -49,14 +49,21 @@ def resew(pieces: Sequence[Piece], mates: Sequence[Mate]) -> Sewn:
     flat, faces = np.concatenate(flats), np.concatenate(triangles)
     weld = _welded(names, mates, counts)
     space = _start(flats, weld)
-    edges = np.unique(np.sort(np.concatenate([faces[:, [0, 1]], faces[:, [1, 2]], faces[:, [2, 0]]]), axis=1), axis=0)
+    edges = np.unique(
+        np.sort(np.concatenate([faces[:, [0, 1]], faces[:, [1, 2]], faces[:, [2, 0]]]), axis=1),
+        axis=0,
+    )
     rest = np.linalg.norm(flat[edges[:, 0]] - flat[edges[:, 1]], axis=1)
-    middle = np.array([tag in ("centre",) for _, (tag, _) in names])
+    middle = np.array([tag == "centre" for _, (tag, _) in names])
     held = np.zeros(len(space), dtype=bool)
     held[np.unique(weld[middle])] = True
     found = _relaxed(space, weld[edges], rest, held)
     lengths = np.linalg.norm(found[weld[edges[:, 0]]] - found[weld[edges[:, 1]]], axis=1)
-    return Sewn(lengths / rest - 1.0, _seams(found, flat, names, mates, counts, weld), _girths(pieces, flats, found, weld, triangles))
+    return Sewn(
+        lengths / rest - 1.0,
+        _seams(found, flat, names, mates, counts, weld),
+        _girths(pieces, flats, found, weld, triangles),
+    )
 
 
 def _edge(pieces: Sequence[Piece], name: str, edge: str) -> np.ndarray:
@@ -85,11 +92,13 @@ def _mesh(piece: Piece, counts: dict) -> tuple[np.ndarray, np.ndarray, list]:
     border = np.array(border)
     shape = shapely.Polygon(border)
     x0, y0, x1, y1 = shape.bounds
-    grid = np.array([
-        (x + (row % 2) * STEP / 2, y)
-        for row, y in enumerate(np.arange(y0, y1, STEP * math.sqrt(0.75)))
-        for x in np.arange(x0, x1, STEP)
-    ])
+    grid = np.array(
+        [
+            (x + (row % 2) * STEP / 2, y)
+            for row, y in enumerate(np.arange(y0, y1, STEP * math.sqrt(0.75)))
+            for x in np.arange(x0, x1, STEP)
+        ]
+    )
     inside = shapely.contains_xy(shape.buffer(-0.55 * STEP), grid)
     points = np.concatenate([border, grid[inside]])
     faces = Delaunay(points).simplices
@@ -144,7 +153,12 @@ def _start(flats: list, weld: np.ndarray) -> np.ndarray:
     for points, width in zip(flats, widths, strict=True):
         x = left + points[:, 0] - points[:, 0].min()
         angle = x / radius
-        placed.append(np.stack([radius * np.sin(angle), radius * np.cos(angle), points[:, 1] - points[:, 1].min()], axis=1))
+        placed.append(
+            np.stack(
+                [radius * np.sin(angle), radius * np.cos(angle), points[:, 1] - points[:, 1].min()],
+                axis=1,
+            )
+        )
         left += width
     every = np.concatenate(placed)
     space = np.zeros((weld.max() + 1, 3))
@@ -154,7 +168,9 @@ def _start(flats: list, weld: np.ndarray) -> np.ndarray:
     return space
 
 
-def _relaxed(space: np.ndarray, edges: np.ndarray, rest: np.ndarray, held: np.ndarray) -> np.ndarray:
+def _relaxed(
+    space: np.ndarray, edges: np.ndarray, rest: np.ndarray, held: np.ndarray
+) -> np.ndarray:
     """Move the points until springs are as long as they were cut; a breath of air keeps it open."""
     count, springs = len(space), len(edges)
     rows = np.repeat(np.arange(springs), 6)
@@ -166,24 +182,45 @@ def _relaxed(space: np.ndarray, edges: np.ndarray, rest: np.ndarray, held: np.nd
 
     def off(flat: np.ndarray) -> np.ndarray:
         at, apart = both(flat)
-        return np.concatenate([np.linalg.norm(apart, axis=1) - rest, 5.0 * at[held, 0], 1e-4 * (at - space).ravel()])
+        return np.concatenate(
+            [np.linalg.norm(apart, axis=1) - rest, 5.0 * at[held, 0], 1e-4 * (at - space).ravel()]
+        )
 
     def slopes(flat: np.ndarray):
         _, apart = both(flat)
         way = apart / np.linalg.norm(apart, axis=1, keepdims=True)
-        columns = np.stack([3 * edges[:, [0]] + np.arange(3), 3 * edges[:, [1]] + np.arange(3)], axis=1).reshape(springs, 6)
+        columns = np.stack(
+            [3 * edges[:, [0]] + np.arange(3), 3 * edges[:, [1]] + np.arange(3)], axis=1
+        ).reshape(springs, 6)
         values = np.concatenate([-way, way], axis=1)
         at_middle = np.nonzero(held)[0]
-        r = np.concatenate([rows, springs + np.arange(len(at_middle)), springs + len(at_middle) + np.arange(3 * count)])
+        r = np.concatenate(
+            [
+                rows,
+                springs + np.arange(len(at_middle)),
+                springs + len(at_middle) + np.arange(3 * count),
+            ]
+        )
         c = np.concatenate([columns.ravel(), 3 * at_middle, np.arange(3 * count)])
         v = np.concatenate([values.ravel(), np.full(len(at_middle), 5.0), np.full(3 * count, 1e-4)])
-        return coo_matrix((v, (r, c)), shape=(springs + len(at_middle) + 3 * count, 3 * count)).tocsr()
+        return coo_matrix(
+            (v, (r, c)), shape=(springs + len(at_middle) + 3 * count, 3 * count)
+        ).tocsr()
 
-    solved = least_squares(off, space.ravel(), jac=slopes, method="trf", max_nfev=60, xtol=1e-8, ftol=1e-8)
+    solved = least_squares(
+        off, space.ravel(), jac=slopes, method="trf", max_nfev=60, xtol=1e-8, ftol=1e-8
+    )
     return solved.x.reshape(-1, 3)
 
 
-def _seams(space: np.ndarray, flat: np.ndarray, names: list, mates: Sequence[Mate], counts: dict, weld: np.ndarray) -> dict:
+def _seams(
+    space: np.ndarray,
+    flat: np.ndarray,
+    names: list,
+    mates: Sequence[Mate],
+    counts: dict,
+    weld: np.ndarray,
+) -> dict:
     number = {key: k for k, key in enumerate(names) if key[1][1] >= 0}
     ends = _edge_ends(names)
     found = {}
@@ -196,7 +233,9 @@ def _seams(space: np.ndarray, flat: np.ndarray, names: list, mates: Sequence[Mat
     return found
 
 
-def _girths(pieces: Sequence[Piece], flats: list, space: np.ndarray, weld: np.ndarray, triangles: list) -> dict:
+def _girths(
+    pieces: Sequence[Piece], flats: list, space: np.ndarray, weld: np.ndarray, triangles: list
+) -> dict:
     """Return the lines that are drawn over all pieces, as long as they are in space."""
     totals: dict[str, float] = {}
     start = 0
@@ -205,13 +244,22 @@ def _girths(pieces: Sequence[Piece], flats: list, space: np.ndarray, weld: np.nd
             if not rule.name.endswith(" line"):
                 continue
             line = np.array(rule.points)
-            worn = np.array([_carried(p, points, faces - start, space[weld[start : start + len(points)]]) for p in line])
-            totals[rule.name.removesuffix(" line")] = totals.get(rule.name.removesuffix(" line"), 0.0) + 2.0 * _length(worn)
+            worn = np.array(
+                [
+                    _carried(p, points, faces - start, space[weld[start : start + len(points)]])
+                    for p in line
+                ]
+            )
+            totals[rule.name.removesuffix(" line")] = totals.get(
+                rule.name.removesuffix(" line"), 0.0
+            ) + 2.0 * _length(worn)
         start += len(points)
     return totals
 
 
-def _carried(point: np.ndarray, points: np.ndarray, faces: np.ndarray, space: np.ndarray) -> np.ndarray:
+def _carried(
+    point: np.ndarray, points: np.ndarray, faces: np.ndarray, space: np.ndarray
+) -> np.ndarray:
     corner = points[faces]
     frame = np.stack([corner[:, 1] - corner[:, 0], corner[:, 2] - corner[:, 0]], axis=2)
     part = np.linalg.solve(frame, (point - corner[:, 0])[:, :, None])[:, :, 0]

@@ -39,7 +39,9 @@ def turned(radius: np.ndarray, height: np.ndarray, sweep: float, columns: int = 
     return surface_through(grid, {"low": 0.0, "high": float(len(radius) - 1)})
 
 
-def whole_panel(surface: Surface, mesh_mm: float, rows: dict[str, float] | None = None) -> PanelSpec:
+def whole_panel(
+    surface: Surface, mesh_mm: float, rows: dict[str, float] | None = None
+) -> PanelSpec:
     top = float(surface.rows)
     inner = tuple((rows or {}).values())
 
@@ -139,9 +141,7 @@ def test_a_spherical_cap_held_along_its_radii_is_stretched_at_the_rim_by_theta_o
     rest = rest_triangles(points, mesh.triangles, across)
     system = system_of(rest, len(points))
     centre = int(np.argmin(away))
-    radii = [
-        (np.array([centre, k]), np.array([radius * theta])) for k in mesh.border
-    ]
+    radii = [(np.array([centre, k]), np.array([radius * theta])) for k in mesh.border]
     shift = radius * theta - np.linalg.norm(mesh.points[mesh.border] - mesh.points[centre], axis=1)
     assert np.abs(shift).max() < 6.0  # the hub is the grid point next to the middle
     rows = rows_of(radii, [])
@@ -195,7 +195,9 @@ def test_curvature_of_a_sphere_and_of_what_can_be_unrolled() -> None:
 
 
 def test_lines_on_a_surface_have_their_length() -> None:
-    ball = turned(100.0 * np.sin(np.linspace(0.3, 2.8, 60)), -100.0 * np.cos(np.linspace(0.3, 2.8, 60)), 1.0)
+    ball = turned(
+        100.0 * np.sin(np.linspace(0.3, 2.8, 60)), -100.0 * np.cos(np.linspace(0.3, 2.8, 60)), 1.0
+    )
     whole = meridian(ball, 0.5, 0.0, 59.0, 400)
     assert run_mm(whole)[-1] == pytest.approx(100.0 * 2.5, rel=1e-4)
     uv = np.stack([np.full(400, 0.5), np.linspace(0.0, 59.0, 400)], axis=1)
@@ -236,7 +238,10 @@ def test_a_mesh_fills_its_outline() -> None:
 
 
 def test_strain_of_cloth_that_is_worn_stretched() -> None:
-    ring = np.array([[0, 0], [60, 0], [120, 0], [120, 50], [120, 100], [60, 100], [0, 100], [0, 50], [0, 0]], float)
+    ring = np.array(
+        [[0, 0], [60, 0], [120, 0], [120, 50], [120, 100], [60, 100], [0, 100], [0, 50], [0, 0]],
+        float,
+    )
     mesh = mesh_outline({"rim": ring}, {}, mesh_mm=15.0)
     space = np.column_stack([mesh.points * [1.2, 1.03], np.zeros(len(mesh.points))])
     across = np.tile([1.0, 0.0, 0.0], (len(mesh.triangles), 1))
@@ -245,7 +250,9 @@ def test_strain_of_cloth_that_is_worn_stretched() -> None:
     assert found.weft == pytest.approx((0.2, 0.2))
     assert found.warp == pytest.approx((0.03, 0.03))
     shrunk = rest_triangles(space, mesh.triangles, across, (1 / 1.2, 1 / 1.03))
-    assert strain_range(strains(shrunk, mesh.points), "all").weft == pytest.approx((0.0, 0.0), abs=1e-9)
+    assert strain_range(strains(shrunk, mesh.points), "all").weft == pytest.approx(
+        (0.0, 0.0), abs=1e-9
+    )
     flat = flatten_panel(mesh, shrunk, Wanted())
     assert worst_map(flat) < 1e-6
 

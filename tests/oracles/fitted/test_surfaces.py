@@ -55,7 +55,9 @@ def test_a_loft_of_round_sections_is_a_cone() -> None:
     def level(name: str, height: float, girth: float) -> Level:
         return Level(name, height, Section(girth, 1.0, 0.5, 0.0, 2.0, 2.0))
 
-    surface = lofted([level("low", 0.0, 600.0), level("mid", 150.0, 750.0), level("high", 300.0, 900.0)])
+    surface = lofted(
+        [level("low", 0.0, 600.0), level("mid", 150.0, 750.0), level("high", 300.0, 900.0)]
+    )
     points = surface.at(np.full(9, 0.25), np.linspace(0.0, surface.rows, 9))
     radius = np.linalg.norm(points[:, :2], axis=1)
     assert radius == pytest.approx((600.0 + points[:, 2]) / math.tau, rel=2e-3)
@@ -121,7 +123,9 @@ def test_a_crotch_seam_has_the_length_measured() -> None:
     for name in ("thigh", "knee"):
         asked = v[name] + v[f"{name}_ease"]
         assert surface.row_length_mm(surface.levels[name]) == pytest.approx(asked, rel=2e-3)
-    inner = [surface.at(np.full(5, u), np.linspace(0, surface.levels["thigh"], 5)) for u in (0.0, 1.0)]
+    inner = [
+        surface.at(np.full(5, u), np.linspace(0, surface.levels["thigh"], 5)) for u in (0.0, 1.0)
+    ]
     assert np.abs(inner[0] - inner[1]).max() < 1e-6  # both columns run down the inside of the leg
     row = row_of_height(surface, -600.0)
     assert surface.at(np.array([0.5]), np.array([row]))[0, 2] == pytest.approx(-600.0, abs=0.5)
@@ -151,7 +155,9 @@ def test_stretch_worn_and_pull_are_in_proportion() -> None:
     v = numbers("fitted-leggings", stretch_across=50.0, used_across=40.0)
     assert worn_strains(v)[0] == pytest.approx(0.2)
     assert shrink_of(v)[0] == pytest.approx(1 / 1.2)
-    assert pull_n_m(strain_percent=20.0, stretch_percent=50.0, hand_pull_n_m=100.0) == pytest.approx(40.0)
+    assert pull_n_m(
+        strain_percent=20.0, stretch_percent=50.0, hand_pull_n_m=100.0
+    ) == pytest.approx(40.0)
 
 
 def test_columns_and_names_of_panels() -> None:

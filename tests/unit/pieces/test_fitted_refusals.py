@@ -10,20 +10,31 @@ from samite.services.piece import PieceAsk, make_piece
 TAPES = {"stature": "168", "bust_girth": "92", "waist_girth": "74", "hip_girth": "98"}
 
 
-def ask(shape: str, cloth: str = "", *alter: str, measures: dict | None = None, **settings: str) -> PieceAsk:
+def ask(
+    shape: str, cloth: str = "", *alter: str, measures: dict | None = None, **settings: str
+) -> PieceAsk:
     return PieceAsk(
-        shape, {**TAPES, **(measures or {})}, settings, group="women", cloth=cloth, alterations=alter
+        shape,
+        {**TAPES, **(measures or {})},
+        settings,
+        group="women",
+        cloth=cloth,
+        alterations=alter,
     )
 
 
 def test_lengths_that_no_body_has_together() -> None:
     with pytest.raises(OutOfRangeError, match="no body is 700 mm long behind"):
-        make_piece(ask("fitted-bodice", measures={"back_waist_length": "70", "front_waist_length": "30"}))
+        make_piece(
+            ask("fitted-bodice", measures={"back_waist_length": "70", "front_waist_length": "30"})
+        )
 
 
 def test_a_bust_at_the_waist() -> None:
     with pytest.raises(OutOfRangeError, match="that is no body"):
-        make_piece(ask("fitted-strapless", measures={"cervicale_height": "144", "bust_height": "104"}))
+        make_piece(
+            ask("fitted-strapless", measures={"cervicale_height": "144", "bust_height": "104"})
+        )
 
 
 def test_a_crotch_at_the_hip() -> None:
@@ -43,7 +54,9 @@ def test_an_armhole_that_no_trunk_has() -> None:
 
 def test_style_lines_that_leave_a_panel_empty() -> None:
     with pytest.raises(InfeasibleError, match="leave nothing of front") as caught:
-        make_piece(ask("fitted-strapless", panels="4", front_seam="1 cm", front_seam_waist="0.8 cm"))
+        make_piece(
+            ask("fitted-strapless", panels="4", front_seam="1 cm", front_seam_waist="0.8 cm")
+        )
     assert "move the seams apart" in caught.value.hint
 
 

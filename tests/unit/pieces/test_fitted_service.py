@@ -14,7 +14,9 @@ from samite.services.piece_paper import pieces_dxf, pieces_pdf, pieces_svg
 TAPES = {"stature": "168", "bust_girth": "92", "waist_girth": "74", "hip_girth": "98"}
 
 
-def answer(shape: str, *alter: str, cloth: str = "", measures: dict | None = None, **settings: str) -> PieceAnswer:
+def answer(
+    shape: str, *alter: str, cloth: str = "", measures: dict | None = None, **settings: str
+) -> PieceAnswer:
     return make_piece(
         PieceAsk(shape, {**TAPES, **(measures or {})}, settings, group="women", cloth=cloth,
                  alterations=alter)
@@ -80,7 +82,9 @@ def test_what_was_pinned_changes_the_surface_not_a_patch() -> None:
 
 
 def test_a_side_that_differs_is_its_own_set_of_pieces() -> None:
-    found = answer("fitted-skirt", measures={"hip_girth.left": "98", "hip_girth.right": "101"}, panels="4")
+    found = answer(
+        "fitted-skirt", measures={"hip_girth.left": "98", "hip_girth.right": "101"}, panels="4"
+    )
     names = {one.piece.name for one in found.pieces}
     assert names == {"front, left", "front, right", "back, left", "back, right"}
     assert area(found, "front, right") > area(found, "front, left")
@@ -125,6 +129,8 @@ def test_bones_follow_the_seams() -> None:
 
 @pytest.mark.parametrize("hatching", ["yes", "no"])
 def test_pulls_are_hatched_in_lines(hatching: str) -> None:
-    found = answer("fitted-strapless", panels="4", weft_limit="1 %", warp_limit="1 %", hatching=hatching)
+    found = answer(
+        "fitted-strapless", panels="4", weft_limit="1 %", warp_limit="1 %", hatching=hatching
+    )
     drawn = [r for one in found.pieces for r in one.piece.rules if r.name == "pull"]
     assert bool(drawn) == (hatching == "yes")

@@ -33,11 +33,18 @@ MOST = (6, 5)
 """Most panels of one half in front and behind."""
 
 
+def _level_rows(surface: Surface) -> tuple[Real, Real]:
+    """Return rows below the arms and their heights."""
+    top = surface.levels["upper chest"]
+    rows = np.linspace(0.0, top, int(4 * top) + 1)
+    return rows, surface.at(np.full(rows.shape, 0.5), rows)[:, 2]
+
+
 def _upper(surface: Surface, v: Values, bust_column: float) -> Callable[[Real], Real]:
     """Return the top edge: highest over the bust points, falling to the back."""
     bust = float(surface.at(np.array([0.5]), np.array([surface.levels["bust"]]))[0, 2])
-    top = surface.levels["upper chest"]
-    ceiling = float(surface.at(np.array([0.5]), np.array([top]))[0, 2])
+    rows, heights = _level_rows(surface)
+    ceiling = float(heights[-1])
 
     def edge(u: Real) -> Real:
         front, side, behind = v["above_bust"], v["above_bust_side"], v["above_bust_back"]
@@ -46,8 +53,6 @@ def _upper(surface: Surface, v: Values, bust_column: float) -> Callable[[Real], 
         height = front + (side - front) * turn + (behind - side) * turn_back
         dip = np.clip(1.0 - u / bust_column, 0.0, 1.0)
         height = height - v["sweetheart"] * dip * dip * (3.0 - 2.0 * dip)
-        rows = np.linspace(0.0, top, int(4 * top) + 1)
-        heights = surface.at(np.full(rows.shape, 0.5), rows)[:, 2]
         return np.interp(np.minimum(bust + height, ceiling), heights, rows)
 
     return edge
@@ -72,13 +77,11 @@ def lower_edge(surface: Surface, v: Values) -> Callable[[Real], Real]:
     ----------
     ``definition``: rows below the arms are level.
     """
+    rows, heights = _level_rows(surface)
 
     def edge(u: Real) -> Real:
         dip = np.clip(1.0 - u / 0.3, 0.0, 1.0)
         below = v["below_waist"] + v["point"] * dip * dip * (3.0 - 2.0 * dip)
-        top = surface.levels["upper chest"]
-        rows = np.linspace(0.0, top, int(4 * top) + 1)
-        heights = surface.at(np.full(rows.shape, 0.5), rows)[:, 2]
         return np.interp(-below, heights, rows)
 
     return edge

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from samite.kernel.ranges import require_between, require_positive
-from samite.pieces.forms.drape import band_pressure_kpa
 from samite.pieces.fitted.report import Limits, Pressure
+from samite.pieces.forms.drape import band_pressure_kpa
 from samite.pieces.shape import Parameter, Values, choice, mm, number
 from samite.pieces.surface.loft import Surface
 from samite.tables.fitted import strain_value

@@ -136,18 +136,22 @@ def _seam(cut: Strips, where: tuple[float, ...], rows: tuple[float, ...]) -> Rea
     """Return a seam from the lower to the upper edge as dense points."""
     from scipy.interpolate import PchipInterpolator
 
+    loft = PchipInterpolator(rows, where) if len(set(where)) > 1 else None
+
     def column(v: Real) -> Real:
-        if len(set(where)) == 1:
+        if loft is None:
             return np.full(np.shape(v), where[0])
-        inside = np.clip(v, rows[0], rows[-1])
-        return np.asarray(PchipInterpolator(rows, where)(inside))
+        return np.asarray(loft(np.clip(v, rows[0], rows[-1])))
 
     ends = []
     for edge, row in ((cut.lower, rows[0]), (cut.upper, rows[-1])):
-        at = np.array([row])
-        for _ in range(40):
-            at = 0.5 * at + 0.5 * edge(column(at))
-        ends.append(float(edge(column(at))[0]))
+        at = edge(column(np.array([row])))
+        for _ in range(20):
+            after = edge(column(at))
+            if abs(float(after[0] - at[0])) < 1e-7:
+                break
+            at = after
+        ends.append(float(at[0]))
     v = np.linspace(ends[0], ends[1], _DENSE)
     return np.stack([column(v), v], axis=1)
 

@@ -198,10 +198,12 @@ def _seam(cut: TopCut, k: int) -> Real:
     where, rows = cut.base.seams[k]
     at = cut.ends[k]
     end = cut.path[at].uv[0] if at < len(cut.path) else cut.path[-1].uv[-1]
-    low = np.array([rows[0]])
-    for _ in range(40):
-        column = np.interp(low, rows, where)
-        low = 0.5 * low + 0.5 * cut.base.lower(column)
+    low = cut.base.lower(np.interp(np.array([rows[0]]), rows, where))
+    for _ in range(20):
+        after = cut.base.lower(np.interp(low, rows, where))
+        if abs(float(after[0] - low[0])) < 1e-7:
+            break
+        low = after
     keep = [(r, u) for r, u in zip(rows, where, strict=True) if r < end[1] - 0.5]
     knots = np.array([r for r, _ in keep] + [float(end[1])])
     columns = np.array([u for _, u in keep] + [float(end[0])])

@@ -127,7 +127,7 @@ def system_of(rest: Rest, count: int) -> System:
     ----------
     ``liu-2008``: local and global steps.
     """
-    from scipy.sparse import coo_matrix
+    from scipy.sparse import coo_matrix, csc_matrix
     from scipy.sparse.linalg import splu
 
     inverse: Real = np.asarray(np.linalg.inv(rest.frames), dtype=np.float64)
@@ -143,9 +143,11 @@ def system_of(rest: Rest, count: int) -> System:
     shape = (count, 2 * m)
     gather = coo_matrix((weighted.ravel(), (rows.ravel(), columns.ravel())), shape=shape).tocsr()
     spread = coo_matrix((gradients.ravel(), (rows.ravel(), columns.ravel())), shape=shape).tocsr()
-    matrix = (gather @ spread.T).tolil()
-    matrix[0, 0] += matrix.diagonal().max()
-    factor = splu(matrix.tocsc(), permc_spec="MMD_AT_PLUS_A", options={"SymmetricMode": True})
+    matrix = (gather @ spread.T).tocsc()
+    hold = csc_matrix(([float(matrix.diagonal().max())], ([0], [0])), shape=matrix.shape)
+    factor = splu(
+        (matrix + hold).tocsc(), permc_spec="MMD_AT_PLUS_A", options={"SymmetricMode": True}
+    )
     return System(rest, inverse, gather, factor.solve)
 
 

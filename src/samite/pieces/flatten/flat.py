@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     Real = NDArray[np.float64]
     Whole = NDArray[np.int64]
 
-FREE_STEPS = 14
+FREE_STEPS = 10
 HELD_STEPS = 30
 STILL_MM = 0.03
 """Largest movement of a step at which the flattening is done [mm]."""

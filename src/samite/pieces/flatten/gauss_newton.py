@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -187,31 +187,27 @@ def with_targets(kept: Held, targets_mm: Real) -> Held:
     return replace(kept, rows=replace(kept.rows, targets_mm=targets_mm))
 
 
-def _jacobians(kept: Held, at: Real) -> tuple[Any, Any]:
+def _jacobians(kept: Held, at: Real) -> tuple[Real, Real]:
     """Return how the rows change with x and with y of the points that they touch."""
-    from scipy.sparse import coo_matrix
-
-    rows, place = kept.rows, kept.place
+    rows, place, width = kept.rows, kept.place, len(kept.points)
     apart = at[rows.second] - at[rows.first]
-    way = apart / np.maximum(np.linalg.norm(apart, axis=1, keepdims=True), 1e-9)
-    count = len(rows.targets_mm)
-    number = [rows.row, rows.row]
-    columns = [place[rows.second], place[rows.first]]
-    value_x, value_y = [way[:, 0], -way[:, 0]], [way[:, 1], -way[:, 1]]
-    for line in rows.straight:
-        more = np.arange(count, count + len(line) - 1)
-        number += [more, more]
-        columns += [place[line[1:]], place[np.full(len(more), line[0])]]
-        one = np.ones(len(more))
-        value_x += [one, -one]
-        value_y += [0.0 * one, 0.0 * one]
-        count += len(more)
-    where = (np.concatenate(number), np.concatenate(columns))
-    shape = (count, len(kept.points))
-    return (
-        coo_matrix((np.concatenate(value_x), where), shape=shape).tocsr(),
-        coo_matrix((np.concatenate(value_y), where), shape=shape).tocsr(),
+    way = apart / np.maximum(np.sqrt((apart**2).sum(axis=1))[:, None], 1e-9)
+    lengths, straight = len(rows.targets_mm), sum(len(line) - 1 for line in rows.straight)
+    where = np.concatenate(
+        [rows.row * width + place[rows.second], rows.row * width + place[rows.first]]
     )
+    found = []
+    for axis in (0, 1):
+        values = np.concatenate([way[:, axis], -way[:, axis]])
+        size = (lengths + straight) * width
+        found.append(np.bincount(where, values, minlength=size).reshape(-1, width))
+    row = lengths
+    for line in rows.straight:
+        more = np.arange(row, row + len(line) - 1)
+        found[0][more, place[line[1:]]] += 1.0
+        found[0][more, place[line[0]]] -= 1.0
+        row += len(more)
+    return found[0], found[1]
 
 
 def hold_rows(kept: Held, free: Real, at: Real, *, exact: bool = False) -> Real:
@@ -245,7 +241,7 @@ def hold_rows(kept: Held, free: Real, at: Real, *, exact: bool = False) -> Real:
     in_x, in_y = _jacobians(kept, at)
     give = kept.give[kept.points]
     pull_x, pull_y = in_x @ give, in_y @ give
-    matrix = (in_x @ pull_x.T).T + (in_y @ pull_y.T).T
+    matrix = in_x @ pull_x.T + in_y @ pull_y.T
     count = len(kept.rows.targets_mm)
     wanted = np.zeros(matrix.shape[0])
     if exact:
