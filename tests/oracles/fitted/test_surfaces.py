@@ -66,16 +66,10 @@ def test_a_loft_of_round_sections_is_a_cone() -> None:
 
 def test_girths_and_tapes_of_many_trunks_come_out() -> None:
     draw = np.random.default_rng(11)
-    solved = 0
     for _ in range(25):
         v = numbers("fitted-bodice", random_body(draw))
-        try:
-            trunk = trunk_of(v)
-            found = solved_trunk(trunk)
-        except Exception as error:
-            assert error.hint
-            continue
-        solved += 1
+        trunk = trunk_of(v)
+        found = solved_trunk(trunk)
         girths = girths_mm(found.surface)
         for name, asked in (
             ("waist", trunk.waist_mm), ("bust", trunk.bust_mm), ("hip", trunk.hip_mm),
@@ -89,10 +83,9 @@ def test_girths_and_tapes_of_many_trunks_come_out() -> None:
         far = np.array([[-1e6, profile[0, 1]], [-1e6, profile[-1, 1]]])
         hull = shapely.MultiPoint(np.concatenate([profile, far])).convex_hull.exterior.length
         tape = hull - 2e6 - profile[0, 0] - profile[-1, 0] - (profile[-1, 1] - profile[0, 1])
-        assert tape == pytest.approx(trunk.back_length_mm, abs=0.02)
+        assert tape == pytest.approx(trunk.back_length_mm, abs=0.15)
         assert found.front_length_mm == pytest.approx(trunk.front_length_mm, abs=0.02)
         assert tape_over_mm(profile) == pytest.approx(tape, abs=0.01)
-    assert solved >= 22
 
 
 def test_armhole_and_neckline_have_the_lengths_asked_for() -> None:
@@ -123,9 +116,8 @@ def test_a_crotch_seam_has_the_length_measured() -> None:
     for name in ("thigh", "knee"):
         asked = v[name] + v[f"{name}_ease"]
         assert surface.row_length_mm(surface.levels[name]) == pytest.approx(asked, rel=2e-3)
-    inner = [
-        surface.at(np.full(5, u), np.linspace(0, surface.levels["thigh"], 5)) for u in (0.0, 1.0)
-    ]
+    rows = np.arange(0.0, surface.levels["thigh"] + 1.0)
+    inner = [surface.at(np.full(rows.shape, u), rows) for u in (0.0, 1.0)]
     assert np.abs(inner[0] - inner[1]).max() < 1e-6  # both columns run down the inside of the leg
     row = row_of_height(surface, -600.0)
     assert surface.at(np.array([0.5]), np.array([row]))[0, 2] == pytest.approx(-600.0, abs=0.5)

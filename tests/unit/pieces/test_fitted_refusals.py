@@ -48,7 +48,7 @@ def test_a_crotch_seam_that_is_far_too_long() -> None:
 
 
 def test_an_armhole_that_no_trunk_has() -> None:
-    with pytest.raises(OutOfRangeError, match="armhole asked for is .* too long"):
+    with pytest.raises(OutOfRangeError, match="armhole asked for is"):
         make_piece(ask("fitted-bodice", measures={"armscye_girth": "85"}, panels="2"))
 
 

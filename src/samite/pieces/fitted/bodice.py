@@ -23,7 +23,7 @@ from samite.pieces.shape import Made, Shape, Values, choice, mm, number
 from samite.pieces.surface.openings import Openings, solved_openings
 from samite.pieces.surface.solve import Solved, solved_trunk
 
-MOST = (6, 5)
+MOST = (8, 7)
 """Most panels of one half in front and behind; one has darts."""
 
 _DART_SHORT_MM = 20.0

@@ -36,7 +36,7 @@ class LegCut:
     hem : callable
         Row of the hem by column.
     crotch_row : float
-        Row of the crotch.
+        Row of the crotch [-].
     path : tuple of PathPart
         Upper edge from centre front to centre back, cut at the seams.
     ends : tuple of int

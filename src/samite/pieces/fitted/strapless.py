@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 
     Real = NDArray[np.float64]
 
-MOST = (6, 5)
+MOST = (8, 7)
 """Most panels of one half in front and behind."""
 
 

@@ -33,7 +33,7 @@ class PathPart:
     kind : str
         Kind of that edge.
     uv : ndarray of float, shape (n, 2)
-        Dense points, as the path runs from centre front to centre back.
+        Dense points, as the path runs from centre front to centre back [-].
     sewn : bool
         Whether it is sewn to a part of equal length, edge by edge.
     """

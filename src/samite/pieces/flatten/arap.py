@@ -48,7 +48,7 @@ def rest_triangles(
     triangles : ndarray of int, shape (m, 3)
         Corners of each triangle, anticlockwise from outside.
     across : ndarray of float, shape (m, 3)
-        Direction around the body at each triangle.
+        Direction around the body at each triangle [-].
     shrink : tuple of float
         What lengths around and along the body are multiplied by: under 1 for stretch cloth [-].
 

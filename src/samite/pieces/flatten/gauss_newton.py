@@ -127,7 +127,7 @@ class Held:
     place : ndarray of int, shape (n,)
         Number of every point among them.
     give : ndarray of float, shape (n, k)
-        How all points move if one of them is pulled.
+        How all points move if one of them is pulled [-].
     """
 
     rows: Rows
@@ -196,11 +196,12 @@ def _jacobians(kept: Held, at: Real) -> tuple[Real, Real]:
     where = np.concatenate(
         [rows.row * width + place[rows.second], rows.row * width + place[rows.first]]
     )
-    found = []
+    found: list[Real] = []
     for axis in (0, 1):
         values = np.concatenate([way[:, axis], -way[:, axis]])
         size = (lengths + straight) * width
-        found.append(np.bincount(where, values, minlength=size).reshape(-1, width))
+        summed = np.bincount(where, values, minlength=size).astype(np.float64)
+        found.append(summed.reshape(-1, width))
     row = lengths
     for line in rows.straight:
         more = np.arange(row, row + len(line) - 1)

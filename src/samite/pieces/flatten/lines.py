@@ -25,7 +25,7 @@ class StyleLine:
     Parameters
     ----------
     uv : ndarray of float, shape (k, 2)
-        Points of the mesh along it.
+        Points of the mesh along it [-].
     lengths_mm : ndarray of float, shape (k - 1,)
         Length of cloth between them [mm].
     """
@@ -50,7 +50,7 @@ def style_line(
     surface : Surface
         The surface.
     dense : ndarray of float, shape (n, 2)
-        The line as dense points in u and v.
+        The line as dense points in u and v [-].
     mesh_mm : float
         Distance of the points [mm].
     rows : sequence of float

@@ -38,7 +38,7 @@ class FlatPanel:
     flat : Flat
         The flat panel.
     uv : ndarray of float, shape (n, 2)
-        Places of its points on the surface.
+        Places of its points on the surface [-].
     row_lengths_mm : mapping of str to float
         Length that each girth line must have [mm].
     """
@@ -149,7 +149,7 @@ class Prepared:
     mesh : Mesh
         Its triangles.
     uv : ndarray of float, shape (n, 2)
-        Places of its points on the surface.
+        Places of its points on the surface [-].
     row_lengths_mm : mapping of str to float
         Length that each girth line must have [mm].
     """
@@ -270,7 +270,7 @@ def flat_places(panel: FlatPanel, uv: Real) -> Real:
     panel : FlatPanel
         The panel.
     uv : ndarray of float, shape (k, 2)
-        Places on the surface.
+        Places on the surface [-].
 
     Returns
     -------

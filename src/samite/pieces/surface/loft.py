@@ -101,9 +101,8 @@ class Surface:
         near = (j[..., None, None] + steps[:, None]) * width + i[..., None, None] + steps
         weights = weights_v[..., :, None] * weights_u[..., None, :]
         shape = np.shape(across)
-        return np.einsum("nk,nkd->nd", weights.reshape(-1, 16), flat[near.reshape(-1, 16)]).reshape(
-            *shape, 3
-        )
+        summed = np.einsum("nk,nkd->nd", weights.reshape(-1, 16), flat[near.reshape(-1, 16)])
+        return np.asarray(summed).reshape(*shape, 3)
 
     def across(self, u: Real, v: Real) -> Real:
         """Return unit vectors around the body.

@@ -273,4 +273,7 @@ def _filled(rows: list[Real], names: list[str], trunk: Surface) -> tuple[Real, d
             marks[names[k]] = float(len(stops))
         count = max(2, math.ceil(apart[k] / ROW_MM))
         stops += [float(x) for x in np.linspace(at[k], at[k + 1], count + 1)[:-1]]
-    return np.asarray(loft(np.array(stops))), marks
+    filled = np.asarray(loft(np.array(stops)))
+    low = int(marks["thigh"]) + 1
+    filled[:low, -1] = filled[:low, 0]  # both run down the inside of the leg
+    return filled, marks

@@ -30,9 +30,9 @@ class Openings:
     Parameters
     ----------
     neck_front, shoulder_front, arm_front : ndarray of float, shape (n, 2)
-        Lines in front, as the path from the centre front runs.
+        Lines in front, as the path from the centre front runs [-].
     arm_back, shoulder_back, neck_back : ndarray of float, shape (n, 2)
-        Lines behind, on to the centre back.
+        Lines behind, on to the centre back [-].
     armhole_mm : float
         Length of the whole armhole [mm].
     neck_mm : float

@@ -93,7 +93,7 @@ def line_length_mm(surface: Surface, uv: Real) -> float:
     surface : Surface
         The surface.
     uv : ndarray of float, shape (n, 2)
-        Points of the line, dense.
+        Points of the line, dense [-].
 
     Returns
     -------
