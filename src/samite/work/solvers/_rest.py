@@ -4,11 +4,18 @@ A slot (one part of a setting on one machine) must be set to a value at least as
 operations, each after the other, comes back to that value from another one. Entries into different
 values are different change-overs, so they add up over values and over slots; moves are counted
 likewise, with the place of work as the value.
+
+Moves and settings bear on each other: where chains in several settings go to and fro between a
+machine and another place, they share a visit to the machine only if it is changed over during the
+visit. So there are at least as many visits as chains come back in each setting, added up, less the
+change-overs; and as a change-over costs no less than a move, to make more of them saves nothing.
 """
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable
+from typing import NamedTuple
 
 from samite.work.solvers._model import TABLE, Model
 
@@ -78,6 +85,18 @@ def _height(masks: tuple[int, ...], left: int) -> int:
     return len(masks)
 
 
+_Levels = tuple[int, ...]
+_Shared = tuple[tuple[int, ...], tuple[_Levels, ...]]
+
+
+class _Visits(NamedTuple):
+    """Visits to a place: levels of all, and levels by setting for sets of slots."""
+
+    place: int
+    masks: _Levels
+    shared: tuple[_Shared, ...]
+
+
 class Rest:
     """Least change-overs of what is left.
 
@@ -111,7 +130,7 @@ class Rest:
                 found.append((slot, value, info.cost, masks))
         return tuple(found)
 
-    def _of_moves(self) -> tuple[tuple[int, tuple[int, ...]], ...]:
+    def _of_moves(self) -> tuple[_Visits, ...]:
         model = self._model
 
         def label(number: int) -> int | None:
@@ -120,9 +139,53 @@ class Rest:
 
         stations = {label(number) for number in range(len(model.ops))} - {None}
         return tuple(
-            (one, _levels(_runs(model, label, one, self._order)))
+            _Visits(
+                one,
+                _levels(_runs(model, label, one, self._order)),
+                tuple(self._shared(one, slots) for slots in self._slot_sets(one)),
+            )
             for one in sorted(v for v in stations if v is not None)
         )
+
+    def _slot_sets(self, station: int) -> list[tuple[int, ...]]:
+        """Sets of slots of a machine whose change-overs cost no less than a move."""
+        model = self._model
+        slots = [
+            slot
+            for slot, info in enumerate(model.slots)
+            if info.machine == station and info.cost >= model.costs.move
+        ]
+        return [
+            chosen
+            for count in range(1, len(slots) + 1)
+            for chosen in itertools.combinations(slots, count)
+        ]
+
+    def _shared(self, station: int, slots: tuple[int, ...]) -> _Shared:
+        """Levels of visits in each setting of the slots."""
+        model = self._model
+
+        def setting(number: int) -> tuple[int, ...] | None:
+            ways = model.ops[number].ways
+            if len(ways) != 1 or ways[0].station != station:
+                return None
+            needs = dict(ways[0].needs)
+            return tuple(needs[one] for one in slots) if set(slots) <= set(needs) else None
+
+        settings = sorted({setting(n) for n in range(len(model.ops))} - {None}, key=str)
+        levels = []
+        for wanted in settings:
+
+            def label(number: int, wanted: tuple[int, ...] | None = wanted) -> int | None:
+                ways = model.ops[number].ways
+                if len(ways) != 1:
+                    return None
+                if ways[0].station != station:
+                    return 0
+                return 1 if setting(number) == wanted else None
+
+            levels.append(_levels(_runs(model, label, 1, self._order)))
+        return slots, tuple(levels)
 
     def _of_groups(self) -> tuple[tuple[int, int, int, tuple[tuple[int, int], ...]], ...]:
         """Values that any of several machines may hold: needed by, also set by, cost, where."""
@@ -180,20 +243,28 @@ class Rest:
         if not left:
             return 0
         total = 0
+        changes = [0] * len(config)
         for slot, value, cost, masks in self._slots:
-            if masks and masks[0] & left:
-                entries = _height(masks, left)
-                total += cost * (entries - 1 if config[slot] == value else entries)
+            if masks[0] & left:
+                entries = _height(masks, left) - (config[slot] == value)
+                changes[slot] += entries
+                total += cost * entries
         for mask, others, cost, places in self._groups:
             if mask & left and not others & left:
                 if not any(config[slot] == value for slot, value in places):
                     total += cost
-        if self._moves:
-            entries = 0
-            for place, masks in self._moves:
-                count = _height(masks, left)
-                entries += count - 1 if count and station == place else count
-            if station == NOWHERE and entries:
-                entries -= 1
-            total += self._model.costs.move * entries
-        return total
+        return total + self._least_moves(left, changes, station)
+
+    def _least_moves(self, left: int, changes: list[int], station: int) -> int:
+        if not self._moves:
+            return 0
+        entries = 0
+        for place, masks, shared in self._moves:
+            visits = _height(masks, left)
+            for slots, levels in shared:
+                alone = sum(_height(level, left) for level in levels)
+                visits = max(visits, alone - sum(changes[slot] for slot in slots))
+            entries += visits - 1 if visits and station == place else visits
+        if station == NOWHERE and entries:
+            entries -= 1
+        return self._model.costs.move * entries

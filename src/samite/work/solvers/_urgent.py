@@ -15,7 +15,7 @@ class Urgent:
     def __init__(self, model: Model) -> None:
         self._model = model
         self._ends = [[close for _, close in one] for one in model.sessions]
-        before = _ancestors(model)
+        before = ancestors(model)
         moments: dict[int, int] = {}
         for number, op in enumerate(model.ops):
             if op.fixed is not None:
@@ -70,7 +70,8 @@ class Urgent:
         return worst
 
 
-def _ancestors(model: Model) -> list[int]:
+def ancestors(model: Model) -> list[int]:
+    """Return for each operation the bits of all that must be earlier."""
     found = [0] * len(model.ops)
     for number in in_order(model):
         for earlier, _ in model.ops[number].before:

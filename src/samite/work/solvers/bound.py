@@ -9,8 +9,8 @@ from __future__ import annotations
 import heapq
 from dataclasses import dataclass
 
-from samite.work.solvers._model import Model, Way
-from samite.work.solvers._rest import NOWHERE, Rest, successors
+from samite.work.solvers._model import Model
+from samite.work.solvers._orders import Ends, Key, Orders, Steps, steps_to
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,65 +29,10 @@ class OrderBound:
 
     ticks: int
     exact: bool
-    order: tuple[tuple[int, int], ...]
+    order: Steps
 
 
-class _Search:
-    """Nodes are (done, config, dirt, station); free operations are done at once."""
-
-    def __init__(self, model: Model, moves: bool) -> None:
-        self.model = model
-        self.moves = moves
-        self.rest = Rest(model, moves)
-        self.after = successors(model)
-        self.before = [sum(1 << b for b, _ in op.before) for op in model.ops]
-        self.groups = self._alike()
-
-    def _alike(self) -> list[int]:
-        """Number the operations so that those with the same ways have the same number."""
-        known: dict[tuple[Way, ...], int] = {}
-        count = len(self.model.ops)
-        return [
-            # What dirties what it shuns is never free the second time: which one comes first counts.
-            count + number
-            if any(way.dirties & way.shuns for way in op.ways)
-            else known.setdefault(op.ways, len(known))
-            for number, op in enumerate(self.model.ops)
-        ]
-
-    def price(self, config: tuple[int, ...], dirt: int, station: int, way: Way) -> int:
-        moved = self.moves and station not in (way.station, NOWHERE)
-        return self.model.set_up(config, dirt, way) + (self.model.costs.move if moved else 0)
-
-    def close(
-        self, done: int, ready: tuple[int, ...], config: tuple[int, ...], dirt: int, station: int
-    ) -> tuple[int, tuple[int, ...], tuple[tuple[int, int], ...]]:
-        """Do all that is ready and costs nothing: by the triangle inequality that is never wrong."""
-        taken: list[tuple[int, int]] = []
-        waiting = list(ready)
-        moved = True
-        while moved:
-            moved = False
-            for number in list(waiting):
-                for index, way in enumerate(self.model.ops[number].ways):
-                    if way.dirties & ~dirt or self.price(config, dirt, station, way):
-                        continue
-                    if station == NOWHERE and self.moves:
-                        continue
-                    waiting.remove(number)
-                    done |= 1 << number
-                    taken.append((number, index))
-                    waiting += [
-                        later
-                        for later in self.after[number]
-                        if not self.before[later] & ~done and not done >> later & 1
-                    ]
-                    moved = True
-                    break
-        return done, tuple(waiting), tuple(taken)
-
-
-def order_bound(model: Model, *, most_nodes: int) -> OrderBound:
+def order_bound(model: Model, *, most_nodes: int, ends: Ends | None = None) -> OrderBound:
     """Return the fewest ticks of change-overs.
 
     Parameters
@@ -95,7 +40,9 @@ def order_bound(model: Model, *, most_nodes: int) -> OrderBound:
     model : Model
         The problem in numbers.
     most_nodes : int
-        Nodes that are opened before the search is stopped [1].
+        Nodes that are made before the search is stopped [1].
+    ends : Ends or None
+        Where it begins and what comes after; None for the whole.
 
     Returns
     -------
@@ -113,65 +60,75 @@ def order_bound(model: Model, *, most_nodes: int) -> OrderBound:
     ----------
     ``derivation``: docs/models/work.md, the bound.
     """
-    search = _Search(model, len(model.sessions) == 1)
-    state = model.start
-    first = tuple(number for number, before in enumerate(search.before) if not before)
-    done, ready, taken = search.close(0, first, state.config, state.dirt, NOWHERE)
-    start = (done, state.config, state.dirt, NOWHERE)
-    least = search.rest.least(done, state.config, NOWHERE)
+    orders = Orders(model, len(model.sessions) == 1, ends)
+    start, ready, taken = orders.start()
+    floor = orders.least(start)
     # Ties go to the node on which more is done.
-    heap = [(least, len(model.ops) - done.bit_count(), 0, start, ready)]
-    best = {start: 0}
-    came: dict[object, tuple[object, tuple[tuple[int, int], ...]]] = {start: (None, taken)}
-    all_done = (1 << len(model.ops)) - 1
+    heap = [(floor, len(model.ops) - start[0].bit_count(), 0, start, ready, 0)]
+    best: dict[Key, int] = {start: 0}
+    came: dict[Key, tuple[Key | None, Steps]] = {start: (None, taken)}
     number = 0
-    floor = least
     while heap:
-        total, _, _, key, ready = heapq.heappop(heap)
-        done, config, dirt, station = key
-        spent = best[key]
-        if total > spent + search.rest.least(done, config, station):
+        total, _, _, key, ready, spent = heapq.heappop(heap)
+        if spent > best[key]:
             continue
         floor = max(floor, total)
-        if done == all_done:
-            return OrderBound(total, True, _way_back(came, key))
+        if key[0] == orders.all_done:
+            return OrderBound(total, True, steps_to(came, key))
         if number > most_nodes:
             return OrderBound(floor, False, ())
-        tried = set()
-        for one in ready:
-            for index, way in enumerate(model.ops[one].ways):
-                mark = (search.groups[one], index)
-                if mark in tried:
-                    continue
-                tried.add(mark)
-                cost = spent + search.price(config, dirt, station, way)
-                new_config, new_dirt = model.after_way(config, dirt, way)
-                new_station = way.station if search.moves else NOWHERE
-                now = done | 1 << one
-                others = tuple(x for x in ready if x != one) + tuple(
-                    later
-                    for later in search.after[one]
-                    if not search.before[later] & ~now and not now >> later & 1
-                )
-                now, others, taken = search.close(now, others, new_config, new_dirt, new_station)
-                new = (now, new_config, new_dirt, new_station)
-                if cost >= best.get(new, cost + 1):
-                    continue
-                best[new] = cost
-                came[new] = (key, ((one, index), *taken))
-                number += 1
-                total = cost + search.rest.least(now, new_config, new_station)
-                left = len(model.ops) - now.bit_count()
-                heapq.heappush(heap, (total, left, number, new, others))
+        for cost, new, others, steps in orders.children(key, ready):
+            now = spent + cost
+            if now >= best.get(new, now + 1):
+                continue
+            best[new] = now
+            came[new] = (key, steps)
+            number += 1
+            left = len(model.ops) - new[0].bit_count()
+            heapq.heappush(heap, (now + orders.least(new), left, number, new, others, now))
     return OrderBound(floor, False, ())
 
 
-def _way_back(
-    came: dict[object, tuple[object, tuple[tuple[int, int], ...]]], key: object
-) -> tuple[tuple[int, int], ...]:
-    parts = []
-    at: object = key
-    while at is not None:
-        at, taken = came[at]
-        parts.append(taken)
-    return tuple(step for part in reversed(parts) for step in part)
+def good_order(model: Model, *, width: int) -> Steps:
+    """Return an order with few change-overs, found by keeping the best beginnings of each length.
+
+    Parameters
+    ----------
+    model : Model
+        The problem in numbers.
+    width : int
+        Beginnings kept of each length [1].
+
+    Returns
+    -------
+    tuple of (int, int)
+        Operations and ways.
+
+    Notes
+    -----
+    Blind to time, like `order_bound`, and without proof.
+
+    References
+    ----------
+    ``derivation``: docs/models/work.md, the search.
+    """
+    orders = Orders(model, len(model.sessions) == 1)
+    start, ready, taken = orders.start()
+    came: dict[Key, tuple[Key | None, Steps]] = {start: (None, taken)}
+    count = len(model.ops)
+    buckets: list[dict[Key, tuple[int, int, int, tuple[int, ...]]]] = [{} for _ in range(count + 1)]
+    buckets[start[0].bit_count()][start] = (orders.least(start), 0, 0, ready)
+    number = 0
+    for done in range(count):
+        kept = heapq.nsmallest(width, buckets[done].items(), key=lambda item: item[1][:2])
+        buckets[done] = {}
+        for key, (_, _, spent, now_ready) in kept:
+            for cost, new, others, steps in orders.children(key, now_ready):
+                number += 1
+                scored = (spent + cost + orders.least(new), number, spent + cost, others)
+                bucket = buckets[new[0].bit_count()]
+                if new not in bucket or scored[0] < bucket[new][0]:
+                    bucket[new] = scored
+                    came[new] = (key, steps)
+    ends = buckets[count]
+    return steps_to(came, min(ends, key=lambda key: ends[key][:2])) if ends else ()
