@@ -68,7 +68,7 @@ class EveryOrder:
         change = self.job.change
         name = machine.name if machine else "table"
         set_up, lag, now = 0.0, 0.0, None
-        if places[maker] not in (None, name):
+        if places[maker] not in (None, name) and operation.at is None:
             set_up += change.of("move")
         if machine:
             set_up_machine, lag, now = self._machine(machine, settings[name], operation.setting)

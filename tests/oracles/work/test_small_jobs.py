@@ -41,18 +41,18 @@ def test_small_jobs_of_one_maker_take_as_little_as_the_best_of_all_orders(
     heavy: Callable[[int], int],
 ) -> None:
     tried = 0
-    for seed in range(heavy(200)):
+    for seed in range(heavy(120)):
         job = random_job(seed, SIZES[seed % len(SIZES)])
         if not check_work(job):
             agrees(job)
             tried += 1
-    assert tried > 10
+    assert tried > 6
 
 
 def test_small_jobs_of_two_makers_take_as_little_as_the_best_of_all_orders(
     heavy: Callable[[int], int],
 ) -> None:
-    for seed in range(heavy(60)):
+    for seed in range(heavy(40)):
         job = random_job(seed, SIZES[seed % 3], makers=2)
         if not check_work(job):
             agrees(job)

@@ -122,6 +122,12 @@ class Model:
                 total += self.slots[slot].cost
         return total + self.clean_ticks(dirt & way.shuns) if dirt & way.shuns else total
 
+    def move(self, number: int, station: int, way: Way) -> int:
+        """Ticks to go to the place of work; who comes to an appointment comes straight to it."""
+        if station in (way.station, TABLE - 1) or self.ops[number].fixed is not None:
+            return 0
+        return self.costs.move
+
     def lag(self, config: tuple[int, ...], way: Way) -> int:
         """Ticks that an iron needs alone before work on it."""
         for slot, value in way.needs:

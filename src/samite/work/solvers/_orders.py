@@ -70,7 +70,7 @@ class Orders:
         return [
             # What dirties what it shuns is never free the second time: which one comes first counts.
             count + number
-            if any(way.dirties & way.shuns for way in op.ways)
+            if op.fixed is not None or any(way.dirties & way.shuns for way in op.ways)
             else known.setdefault(op.ways, len(known))
             for number, op in enumerate(self.model.ops)
         ]
@@ -112,7 +112,7 @@ class Orders:
                 if mark in tried:
                     continue
                 tried.add(mark)
-                cost = self._price(config, dirt, station, way)
+                cost = self._price(one, config, dirt, station, way)
                 new_config, new_dirt = self.model.after_way(config, dirt, way)
                 new_station = way.station if self.moves else NOWHERE
                 now = done | 1 << one
@@ -128,9 +128,11 @@ class Orders:
             if not self._before[later] & ~done and not done >> later & 1
         )
 
-    def _price(self, config: tuple[int, ...], dirt: int, station: int, way: Way) -> int:
-        moved = self.moves and station not in (way.station, NOWHERE)
-        return self.model.set_up(config, dirt, way) + (self.model.costs.move if moved else 0)
+    def _price(
+        self, number: int, config: tuple[int, ...], dirt: int, station: int, way: Way
+    ) -> int:
+        move = self.model.move(number, station, way) if self.moves else 0
+        return self.model.set_up(config, dirt, way) + move
 
     def _close(
         self, done: int, ready: tuple[int, ...], config: tuple[int, ...], dirt: int, station: int
@@ -156,7 +158,9 @@ class Orders:
         self, number: int, config: tuple[int, ...], dirt: int, station: int
     ) -> int | None:
         for index, way in enumerate(self.model.ops[number].ways):
-            if not way.dirties & ~dirt and not self._price(config, dirt, station, way):
+            if way.dirties & ~dirt or (self.moves and way.station != station):
+                continue
+            if not self._price(number, config, dirt, station, way):
                 return index
         return None
 

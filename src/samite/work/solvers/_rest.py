@@ -134,8 +134,8 @@ class Rest:
         model = self._model
 
         def label(number: int) -> int | None:
-            ways = model.ops[number].ways
-            return ways[0].station if len(ways) == 1 else None
+            op = model.ops[number]
+            return op.ways[0].station if len(op.ways) == 1 and op.fixed is None else None
 
         stations = {label(number) for number in range(len(model.ops))} - {None}
         return tuple(
@@ -167,7 +167,7 @@ class Rest:
 
         def setting(number: int) -> tuple[int, ...] | None:
             ways = model.ops[number].ways
-            if len(ways) != 1 or ways[0].station != station:
+            if len(ways) != 1 or ways[0].station != station or model.ops[number].fixed is not None:
                 return None
             needs = dict(ways[0].needs)
             return tuple(needs[one] for one in slots) if set(slots) <= set(needs) else None
@@ -178,7 +178,7 @@ class Rest:
 
             def label(number: int, wanted: tuple[int, ...] | None = wanted) -> int | None:
                 ways = model.ops[number].ways
-                if len(ways) != 1:
+                if len(ways) != 1 or model.ops[number].fixed is not None:
                     return None
                 if ways[0].station != station:
                     return 0

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from samite.work.solvers._model import FAR, TABLE, Model, Way
-from samite.work.solvers._rest import successors
-
-NOWHERE = TABLE - 1
+from samite.work.solvers._model import FAR, Model, Way
+from samite.work.solvers._rest import in_order, successors
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,16 +39,10 @@ def tails(model: Model) -> Tail:
         for earlier, lag in op.before:
             lags[earlier].append((number, lag))
     behind = [0] * len(model.ops)
-    for number in reversed(_forward(model)):
+    for number in reversed(in_order(model)):
         rest = [behind[later] + lag for later, lag in lags[number]]
         behind[number] = model.ops[number].ticks + max(rest, default=0)
     return Tail(tuple(tuple(one) for one in after), before, tuple(behind))
-
-
-def _forward(model: Model) -> list[int]:
-    from samite.work.solvers._rest import in_order
-
-    return in_order(model)
 
 
 class Node:
@@ -103,11 +95,10 @@ def first_node(model: Model, tail: Tail) -> Node:
     return node
 
 
-def set_up_ticks(model: Model, node: Node, way: Way, maker: int) -> int:
+def set_up_ticks(model: Model, node: Node, number: int, way: Way, maker: int) -> int:
     """Return change-over and move before the work [ticks]."""
-    station = node.station[maker]
-    moved = station not in (way.station, NOWHERE)
-    return model.set_up(node.config, node.dirt, way) + (model.costs.move if moved else 0)
+    move = model.move(number, node.station[maker], way)
+    return model.set_up(node.config, node.dirt, way) + move
 
 
 def earliest(model: Model, node: Node, number: int, way: Way) -> tuple[int, int]:
@@ -135,7 +126,7 @@ def place(
     op = model.ops[number]
     way = op.ways[index]
     begin_from, work_from = earliest(model, node, number, way)
-    set_up = set_up_ticks(model, node, way, maker)
+    set_up = set_up_ticks(model, node, number, way, maker)
     sessions = model.sessions[maker]
     at = max(node.session[maker], 0)
     if leave and node.session[maker] >= 0:

@@ -144,7 +144,7 @@ class _Beam:
             if step.session == node.session[step.maker]
             else 0
         )
-        cost = set_up_ticks(self.model, node, way, step.maker) + waits
+        cost = set_up_ticks(self.model, node, step.op, way, step.maker) + waits
         return cost, -self.tail.ticks[step.op]
 
     def close(self, node: Node) -> Node:
@@ -169,7 +169,7 @@ class _Beam:
         for index, way in enumerate(op.ways):
             if way.station != node.station[maker] or way.dirties & ~node.dirt:
                 continue
-            if set_up_ticks(self.model, node, way, maker):
+            if set_up_ticks(self.model, node, number, way, maker):
                 continue
             step = place(self.model, node, number, index, maker)
             if step and step.begin == node.clock[maker] and step.session == node.session[maker]:

@@ -12,6 +12,7 @@ from samite.work.solvers._steps import (
     set_up_ticks,
     tails,
 )
+from samite.work.solvers._urgent import ancestors
 
 
 def solve_simply(model: Model) -> list[Step] | None:
@@ -31,7 +32,8 @@ def solve_simply(model: Model) -> list[Step] | None:
     -----
     The maker whose clock stands earliest takes, of what can begin at once, what needs the fewest
     minutes of change-over; of equals the first in the list. Only if nothing can begin at once is
-    waited, for what can begin first. Appointments are kept: what would run into one waits.
+    waited, for what can begin first. Appointments are kept: what they wait for goes first, and
+    what would run into one waits.
 
     References
     ----------
@@ -39,23 +41,28 @@ def solve_simply(model: Model) -> list[Step] | None:
     """
     tail = tails(model)
     node = first_node(model, tail)
+    before = ancestors(model)
+    fixed = sorted((op.fixed, k) for k, op in enumerate(model.ops) if op.fixed is not None)
     while node.ready:
-        best = _next(model, node)
+        wanted = next((before[k] | 1 << k for _, k in fixed if not node.done >> k & 1), 0)
+        urgent = tuple(one for one in node.ready if wanted >> one & 1)
+        best = _next(model, node, urgent) if urgent else None
+        best = best or _next(model, node, node.ready)
         if best is None:
             return None
         node = put(model, tail, node, best)
     return node.steps()
 
 
-def _next(model: Model, node: Node) -> Step | None:
+def _next(model: Model, node: Node, ready: tuple[int, ...]) -> Step | None:
     choices = []
-    for number in node.ready:
+    for number in ready:
         for index, way in enumerate(model.ops[number].ways):
             for maker in model.ops[number].makers:
                 step = place(model, node, number, index, maker)
                 if step is None or _hinders(model, node, step):
                     continue
-                set_up = set_up_ticks(model, node, way, maker)
+                set_up = set_up_ticks(model, node, number, way, maker)
                 same = step.session == node.session[maker]
                 waits = step.begin - node.clock[maker] if same else step.begin
                 fresh = not same

@@ -39,7 +39,7 @@ def order_price(model: Model, order: Steps) -> int:
     for number, index in order:
         way = model.ops[number].ways[index]
         total += model.set_up(config, dirt, way)
-        total += model.costs.move if station not in (way.station, NOWHERE) else 0
+        total += model.move(number, station, way)
         config, dirt = model.after_way(config, dirt, way)
         station = way.station
     return total
@@ -122,7 +122,8 @@ def window_ends(model: Model, order: Steps, first: int, last: int) -> Ends:
     following = NOWHERE
     if last < len(order):
         number, index = order[last]
-        following = model.ops[number].ways[index].station
+        if model.ops[number].fixed is None:
+            following = model.ops[number].ways[index].station
     return Ends(config, dirt, station, tuple(wanted.items()), following, shuns)
 
 
