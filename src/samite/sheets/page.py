@@ -65,7 +65,7 @@ def print_cards(
         "index": asdict(index) if index else None,
     }
     moment = datetime(dated.year, dated.month, dated.day, tzinfo=UTC) if dated else UNDATED
-    done: Any = _compiler().compile(
+    done: Any = compiler().compile(
         input=_template(),
         format="pdf",
         sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
@@ -81,7 +81,14 @@ def _template() -> bytes:
 
 
 @cache
-def _compiler() -> typst.Compiler:
+def compiler() -> typst.Compiler:
+    """Return the typesetter, with the font that is shipped and no other.
+
+    Returns
+    -------
+    typst.Compiler
+        Made once.
+    """
     import typst
 
     folder = files("samite.sheets") / "fonts"
