@@ -7,7 +7,11 @@ from dataclasses import dataclass
 
 from samite.sheets.svg import PAPER, TINT, Drawing, cut_to
 
-LEFT, RIGHT, TOP, ROW = 118.0, 12.0, 58.0, 44.0
+LEFT, RIGHT, TOP, ROW = 132.0, 12.0, 64.0, 44.0
+HEAD = 24.0
+BAND_MIN = 540.0
+"""Minutes that a band of the strip holds, so that long jobs stay readable."""
+
 WIDTH = 1100.0
 GAP = 14.0
 LEAST = 1.2
@@ -68,28 +72,60 @@ def draw_strip(title: str, bars: Sequence[Bar], rows: Sequence[str]) -> str:
     str
         SVG in black, white and one grey.
     """
-    stretches = list(dict.fromkeys(bar.stretch for bar in bars))
-    lengths = {one: max(b.end_min for b in bars if b.stretch == one) for one in stretches}
-    room = WIDTH - LEFT - RIGHT - GAP * max(len(stretches) - 1, 0)
-    scale = room / max(sum(lengths.values()), 1.0)
-    height = TOP + ROW * len(rows) + 30.0
+    lengths = {bar.stretch: 0.0 for bar in bars}
+    for bar in bars:
+        lengths[bar.stretch] = max(lengths[bar.stretch], bar.end_min)
+    bands = _bands(lengths)
+    deep = TOP - HEAD + ROW * len(rows)
+    height = HEAD + deep * max(len(bands), 1) + 30.0
     changes = sum(bar.changed for bar in bars)
-    said = f"{len(bars)} operations in {len(stretches)} sessions; {changes} times a machine is set up anew."
+    said = f"{len(bars)} operations in {len(lengths)} sessions; {changes} times a machine is set up anew."
     drawing = Drawing(WIDTH, height, f"Change-overs: {title}", said, "strip")
     hatch = drawing.hatch("set-up", "M0 4L4 0M-1 1L1 -1M3 5L5 3", 4.0, 0.8)
     drawing.text(LEFT, 18.0, said, TYPE + 1)
-    begins = _begins(stretches, lengths, scale)
-    _frame(drawing, stretches, begins, lengths, scale, rows)
+    widest = max((_room(band, lengths) for band in bands), default=1.0)
     held: dict[str, str] = {}
-    for bar in bars:
-        x = begins[bar.stretch]
-        y = TOP + ROW * rows.index(bar.row)
-        _bar(drawing, bar, x, y, scale, hatch)
-        if bar.setting and bar.changed and held.get(bar.row) != bar.setting:
-            _label(drawing, bar, bars, x, y, scale)
-        held[bar.row] = bar.setting or held.get(bar.row, "")
+    for k, band in enumerate(bands):
+        scale = (WIDTH - LEFT - RIGHT - GAP * (len(band) - 1)) / max(widest, 1.0)
+        begins = _begins(band, lengths, scale)
+        top = TOP + deep * k
+        _frame(drawing, band, begins, lengths, scale, rows, top)
+        for bar in bars:
+            if bar.stretch in begins:
+                _one(drawing, bar, bars, begins[bar.stretch], top, rows, scale, hatch, held)
     _key(drawing, height, hatch)
     return drawing.render()
+
+
+def _bands(lengths: dict[str, float]) -> list[list[str]]:
+    bands: list[list[str]] = []
+    for stretch, length in lengths.items():
+        if not bands or _room(bands[-1], lengths) + length > BAND_MIN:
+            bands.append([])
+        bands[-1].append(stretch)
+    return bands
+
+
+def _room(band: Sequence[str], lengths: dict[str, float]) -> float:
+    return sum(lengths[one] for one in band)
+
+
+def _one(
+    drawing: Drawing,
+    bar: Bar,
+    bars: Sequence[Bar],
+    x: float,
+    top: float,
+    rows: Sequence[str],
+    scale: float,
+    hatch: str,
+    held: dict[str, str],
+) -> None:
+    y = top + ROW * rows.index(bar.row)
+    _bar(drawing, bar, x, y, scale, hatch)
+    if bar.setting and bar.changed and held.get(bar.row) != bar.setting:
+        _label(drawing, bar, bars, x, y, scale)
+    held[bar.row] = bar.setting or held.get(bar.row, "")
 
 
 def _begins(stretches: list[str], lengths: dict[str, float], scale: float) -> dict[str, float]:
@@ -107,16 +143,17 @@ def _frame(
     lengths: dict[str, float],
     scale: float,
     rows: Sequence[str],
+    top: float,
 ) -> None:
     for k, row in enumerate(rows):
-        y = TOP + ROW * k
+        y = top + ROW * k
         drawing.text(LEFT - 8.0, y + 20.0, cut_to(row, TYPE + 1, LEFT - 14.0), TYPE + 1, anchor="end", bold=True)
     for one in stretches:
         wide = lengths[one] * scale
-        drawing.text(begins[one], 36.0, cut_to(one, TYPE, max(wide + GAP, 20.0)), TYPE, bold=True)
-        drawing.text(begins[one], 49.0, cut_to(f"{lengths[one]:.0f} min", TYPE - 1, wide + GAP), TYPE - 1)
+        drawing.text(begins[one], top - 22.0, cut_to(one, TYPE + 1, max(wide, 30.0)), TYPE, bold=True)
+        drawing.text(begins[one], top - 9.0, cut_to(f"{lengths[one]:.0f} min", TYPE, max(wide, 30.0)), TYPE - 1)
         for k in range(len(rows)):
-            y = TOP + ROW * k
+            y = top + ROW * k
             drawing.line([(begins[one], y + 26.0), (begins[one] + wide, y + 26.0)], stroke=0.5)
 
 

@@ -14,6 +14,7 @@ from samite.garment.stock import KeptCloth, NeedlePacket, ThreadSpool
 from samite.kernel.errors import InputError
 from samite.kernel.ranges import require_between
 from samite.swatch.trial import Swatch
+from samite.work.kept import KeptJob
 
 T = TypeVar("T")
 
@@ -142,8 +143,9 @@ THREAD = Kind("thread", "threads", ThreadSpool, _none)
 PHOTO = Kind("photo", "photos", Photo, _none)
 SWATCH = Kind("swatch", "swatches", Swatch, _swatch_columns)
 BODY = Kind("body", "bodies", KeptBody, lambda value: {"name_key": name_key(value.name)})
+JOB = Kind("job", "jobs", KeptJob, _none)
 
 KINDS: dict[str, Kind[Any]] = {
-    kind.name: kind for kind in (CLOTH, IRON, BOARD, NEEDLE, THREAD, PHOTO, SWATCH, BODY)
+    kind.name: kind for kind in (CLOTH, IRON, BOARD, NEEDLE, THREAD, PHOTO, SWATCH, BODY, JOB)
 }
 """Every kind by its name, what is pointed at before what points."""

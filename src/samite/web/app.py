@@ -25,6 +25,7 @@ from samite.web.piece_pages import add_piece_pages, piece_error_page
 from samite.web.render_swatches import journal_error_page
 from samite.web.seam_pages import add_seam_pages, seam_error_page
 from samite.web.swatch_pages import add_swatch_pages
+from samite.web.work_pages import add_work_pages
 
 HERE = Path(__file__).parent
 LOG = logging.getLogger("samite.web")
@@ -54,7 +55,9 @@ def make_app(store: Path | None = None) -> FastAPI:
     _add_api(app)
     add_seam_pages(app)
     add_piece_pages(app)
-    add_swatch_pages(app, store or store_path("", os.environ))
+    kept = store or store_path("", os.environ)
+    add_swatch_pages(app, kept)
+    add_work_pages(app, kept)
     _add_errors(app)
     return app
 
@@ -178,7 +181,7 @@ def _answer(request: Request, error: dict[str, Any], status: int) -> Response:
         return HTMLResponse(seam_error_page(request, error), status)
     if path == "/pieces":
         return HTMLResponse(piece_error_page(request, error), status)
-    if path.startswith(("/swatch", "/photo")):
+    if path.startswith(("/swatch", "/photo", "/work")):
         return HTMLResponse(journal_error_page(error), status)
     typed = typed_of(request)
     if path == "/rescue":
