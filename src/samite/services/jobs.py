@@ -14,7 +14,7 @@ from samite.tables.loader import data_text
 from samite.work.kept import KeptJob, KeptTick
 from samite.work.schedule import Budget
 
-EFFORT = 0.3
+EFFORT = 0.2
 """How hard is looked for a plan that a person waits for."""
 
 

@@ -17,6 +17,9 @@ from samite.work.solvers.windows import improve
 EXACT_UP_TO = 45
 """Most operations for which the constraint solver is asked [1]."""
 
+PATIENT = 0.5
+"""Effort from which on it is asked about more than a few operations [-]."""
+
 SMALL = 9
 """Up to so many operations it is asked to the end."""
 
@@ -91,7 +94,7 @@ def solve(model: Model, *, effort: float, seed: int, exact: bool = True) -> Answ
         return Answer("infeasible", found, bound, proof, proof=True)
     if found and not found.late and found.cost == bound:
         return Answer("optimal", found, bound, "no order needs fewer change-overs, and nobody waits")
-    if exact and len(model.ops) <= EXACT_UP_TO:
+    if exact and len(model.ops) <= (EXACT_UP_TO if effort >= PATIENT else SMALL):
         return _exactly(model, found, bound, effort, seed)
     return _open(found, bound)
 
