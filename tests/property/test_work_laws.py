@@ -7,15 +7,14 @@ from dataclasses import replace
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from tests.oracles.work.jobs import minutes, moment, random_job
+from tests.oracles.work.jobs import EVIDENCE, minutes, moment, random_job
 
+from samite.kernel.quantity import spread
 from samite.work.check import check_work
 from samite.work.minutes import learned_minutes
 from samite.work.problem import Maker, Session, WorkProblem
 from samite.work.replay import check_plan
 from samite.work.schedule import Budget, plan_work, simple_plan
-from samite.kernel.quantity import spread
-from tests.oracles.work.jobs import EVIDENCE
 
 QUICK = Budget(0.05, 1)
 

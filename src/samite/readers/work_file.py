@@ -27,7 +27,17 @@ LONGEST = 400_000
 MOST = 1000
 """Operations that are read."""
 
-KNOWN = ("format", "name", "today", "due", "margin_percent", "machine", "maker", "operation", "done")
+KNOWN = (
+    "format",
+    "name",
+    "today",
+    "due",
+    "margin_percent",
+    "machine",
+    "maker",
+    "operation",
+    "done",
+)
 MACHINE_KEYS = ("name", "kind", "needle", "thread", "foot", "heat")
 MAKER_KEYS = ("name", "helper", "sessions", "weekly", "since", "until")
 DONE_KEYS = ("name", "end", "minutes", "machine")
@@ -232,7 +242,9 @@ def _finished(fields: Fields, document: Mapping[str, Any]) -> list[Finished]:
         end = moment_in(fields, item, (*path, "end"))
         if end is None:
             if "end" not in item:
-                fields.wrong((*path, "end"), "it does not say when", 'write end = "2031-03-03 20:15"')
+                fields.wrong(
+                    (*path, "end"), "it does not say when", 'write end = "2031-03-03 20:15"'
+                )
             continue
         taken = item.get("minutes")
         number = None

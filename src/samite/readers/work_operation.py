@@ -118,11 +118,11 @@ def _ranged(fields: Fields, item: Mapping[str, Any], path: Path, value: float) -
     share = sewing_entry("minutes", "spread/any").number("minutes_spread")
     usual = spread(value, share, "min", GIVEN, given=True)
     ends = {"minutes_low": usual.low, "minutes_high": usual.high}
-    for key in ends:
+    for key, wide in tuple(ends.items()):
         if key in item:
             limits = (0.1, value) if key == "minutes_low" else (value, LONGEST_MIN)
             given = fields.within(item[key], (*path, key), "min", limits)
-            ends[key] = ends[key] if given is None else given
+            ends[key] = wide if given is None else given
     return Quantity(value, ends["minutes_low"], ends["minutes_high"], "min", GIVEN, given=True)
 
 
@@ -179,9 +179,13 @@ def _simpler(fields: Fields, item: Mapping[str, Any], path: Path) -> Simpler | N
         return None
     where = (*path, "simpler")
     if not isinstance(found, Mapping):
-        fields.wrong(where, "simpler is a section", 'write simpler = { words = "...", minutes = 9 }')
+        fields.wrong(
+            where, "simpler is a section", 'write simpler = { words = "...", minutes = 9 }'
+        )
         return None
     fields.check_keys(found, where, SIMPLER_KEYS)
     minutes, _ = _minutes(fields, found, where)
     words = fields.text(found, (*where, "words"), "the simpler way")
-    return Simpler(words, minutes, _words(fields, found, (*where, "machine")), _setting(fields, found, where))
+    return Simpler(
+        words, minutes, _words(fields, found, (*where, "machine")), _setting(fields, found, where)
+    )

@@ -106,9 +106,9 @@ def read_sessions(
 
 def _texts(fields: Fields, item: Mapping[str, Any], path: Path) -> list[str]:
     found = item.get(path[-1], [])
-    if isinstance(found, Sequence) and not isinstance(found, str):
-        if all(isinstance(one, str) for one in found):
-            return list(found)
+    listed = isinstance(found, Sequence) and not isinstance(found, str)
+    if listed and all(isinstance(one, str) for one in found):
+        return list(found)
     fields.wrong(path, f"{path[-1]} is a list of texts", f'write {path[-1]} = ["..."]')
     return []
 
@@ -143,7 +143,7 @@ def _weekly(text: str, since: datetime, until: datetime) -> list[Session] | None
     if not hours or len(days) != 1:
         return None
     day = since.date() + timedelta(days=(days[0] - since.weekday()) % 7)
-    found = []
+    found: list[Session] = []
     while datetime.combine(day, time()) <= until and len(found) < MOST_SESSIONS:
         session = _of_day(day, hours[1], hours[2])
         if session is None:

@@ -92,9 +92,7 @@ def job_answer(path: Path, key: str) -> tuple[Kept[KeptJob], WorkAnswer]:
     with Store(path, write=False) as store:
         kept = store.get(JOB, key)
     job = kept.value
-    ticks = tuple(
-        Tick(one.name, datetime.fromisoformat(one.end), one.minutes) for one in job.ticks
-    )
+    ticks = tuple(Tick(one.name, datetime.fromisoformat(one.end), one.minutes) for one in job.ticks)
     now = datetime.fromisoformat(job.planned_at)
     return kept, plan_kept(job.text, now, ticks, EFFORT, True)
 

@@ -102,7 +102,10 @@ def plan_file(
     """
     read, problems = read_work(text, now)
     if read is None:
-        raise refuse(problems or [Problem(1, "the file", "it holds no job", "see docs/faces/work.md")], "the job")
+        raise refuse(
+            problems or [Problem(1, "the file", "it holds no job", "see docs/faces/work.md")],
+            "the job",
+        )
     start = now if anew else read.problem.start
     finished = _all_finished(read, ticks)
     job = replace(read.problem, start=max([start, *(one.end for one in finished)]))

@@ -28,7 +28,12 @@ def work_ics(answer: WorkAnswer) -> str:
     """
     plan = answer.plan
     stamp = plan.problem.start.replace(tzinfo=UTC)
-    lines = ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//samite//work order//EN", "CALSCALE:GREGORIAN"]
+    lines = [
+        "BEGIN:VCALENDAR",
+        "VERSION:2.0",
+        "PRODID:-//samite//work order//EN",
+        "CALSCALE:GREGORIAN",
+    ]
     for held in _by_session(plan.lines):
         lines += _session_event(plan.problem.name, held, stamp)
     for line in plan.lines:
@@ -36,7 +41,9 @@ def work_ics(answer: WorkAnswer) -> str:
             told = f"{plan.problem.name}: {line.operation.name}"
             lines += _event(told, line.work, line.end, f"with {line.maker}", stamp)
     if plan.problem.due is not None:
-        lines += _event(f"{plan.problem.name}: due", plan.problem.due, plan.problem.due, plan.why, stamp)
+        lines += _event(
+            f"{plan.problem.name}: due", plan.problem.due, plan.problem.due, plan.why, stamp
+        )
     lines.append("END:VCALENDAR")
     return "".join(f"{part}\r\n" for line in lines for part in _folded(line))
 
@@ -52,7 +59,10 @@ def _session_event(name: str, held: list[Line], stamp: datetime) -> list[str]:
     text = []
     for line in held:
         changes = "; ".join(one.words for one in line.changes if one.what != "move")
-        text.append(f"{line.begin:%H:%M} {line.operation.name} ({line.machine})" + (f" - {changes}" if changes else ""))
+        text.append(
+            f"{line.begin:%H:%M} {line.operation.name} ({line.machine})"
+            + (f" - {changes}" if changes else "")
+        )
     title = f"{name}: {held[0].maker}, {len(held)} operation{'s' * (len(held) > 1)}"
     begin, end = min(one.begin for one in held), max(one.end for one in held)
     return _event(title, begin, end, "\n".join(text), stamp)

@@ -43,7 +43,9 @@ def work_json(answer: WorkAnswer) -> dict[str, Any]:
         "bound_min": _minutes(plan.bound_min),
         "gap_percent": round(plan.gap_percent, 2),
         "simple": _score(simple) if simple else None,
-        "saved_min": _minutes(simple.there_min - plan.score.there_min) if simple and plan.lines else None,
+        "saved_min": _minutes(simple.there_min - plan.score.there_min)
+        if simple and plan.lines
+        else None,
         "seed": plan.seed,
         "effort": plan.effort,
         "lines": [line_json(line) for line in plan.lines],
@@ -66,9 +68,7 @@ def work_json(answer: WorkAnswer) -> dict[str, Any]:
             for one in answer.learned
         ],
         "helper_can": [one.name for one in plan.problem.left() if one.helper],
-        "change_overs": {
-            name: one.as_dict() for name, one in plan.problem.change.minutes.items()
-        },
+        "change_overs": {name: one.as_dict() for name, one in plan.problem.change.minutes.items()},
     }
 
 
@@ -104,7 +104,13 @@ def line_json(line: Line) -> dict[str, Any]:
             if getattr(operation.setting, name)
         },
         "changes": [
-            {"what": one.what, "old": one.old, "new": one.new, "minutes": one.minutes, "words": one.words}
+            {
+                "what": one.what,
+                "old": one.old,
+                "new": one.new,
+                "minutes": one.minutes,
+                "words": one.words,
+            }
             for one in line.changes
         ],
         "after": [

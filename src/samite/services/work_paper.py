@@ -143,11 +143,17 @@ def summary(answer: WorkAnswer) -> str:
             f"Due {due:%A} {due.day} {due:%B} at {due:%H:%M}; {plan.free_min:.0f} min of sessions stay free,"
             f" {plan.margin_min:.0f} are the margin; if all goes slowly it takes {plan.slow_min:.0f} min more."
         )
-    proved = "proved to be the least" if plan.status == "optimal" else f"at most {plan.gap_percent:.1f} % above the least"
+    proved = (
+        "proved to be the least"
+        if plan.status == "optimal"
+        else f"at most {plan.gap_percent:.1f} % above the least"
+    )
     parts.append(f"Time at the bench is {proved} ({plan.bound_min:.0f} min).")
     if plan.simple:
         saved = plan.simple.there_min - score.there_min
-        parts.append(f"First come, first served would take {abs(saved):.0f} min {'more' if saved >= 0 else 'less'}.")
+        parts.append(
+            f"First come, first served would take {abs(saved):.0f} min {'more' if saved >= 0 else 'less'}."
+        )
     return " ".join(parts)
 
 
@@ -160,5 +166,9 @@ def _row(line: Line) -> SlipRow:
     costume = line.operation.costume
     told = f"{name} ({costume})" if costume and costume not in name else name
     return SlipRow(
-        f"{line.begin:%H:%M}", told, sets, "; ".join(notes), minutes_shown(minutes.low, minutes.high)
+        f"{line.begin:%H:%M}",
+        told,
+        sets,
+        "; ".join(notes),
+        minutes_shown(minutes.low, minutes.high),
     )

@@ -147,11 +147,25 @@ def _frame(
 ) -> None:
     for k, row in enumerate(rows):
         y = top + ROW * k
-        drawing.text(LEFT - 8.0, y + 20.0, cut_to(row, TYPE + 1, LEFT - 14.0), TYPE + 1, anchor="end", bold=True)
+        drawing.text(
+            LEFT - 8.0,
+            y + 20.0,
+            cut_to(row, TYPE + 1, LEFT - 14.0),
+            TYPE + 1,
+            anchor="end",
+            bold=True,
+        )
     for one in stretches:
         wide = lengths[one] * scale
-        drawing.text(begins[one], top - 22.0, cut_to(one, TYPE + 1, max(wide, 30.0)), TYPE, bold=True)
-        drawing.text(begins[one], top - 9.0, cut_to(f"{lengths[one]:.0f} min", TYPE, max(wide, 30.0)), TYPE - 1)
+        drawing.text(
+            begins[one], top - 22.0, cut_to(one, TYPE + 1, max(wide, 30.0)), TYPE, bold=True
+        )
+        drawing.text(
+            begins[one],
+            top - 9.0,
+            cut_to(f"{lengths[one]:.0f} min", TYPE, max(wide, 30.0)),
+            TYPE - 1,
+        )
         for k in range(len(rows)):
             y = top + ROW * k
             drawing.line([(begins[one], y + 26.0), (begins[one] + wide, y + 26.0)], stroke=0.5)
@@ -174,7 +188,10 @@ def _label(
     later = [
         other.begin_min
         for other in bars
-        if other.row == bar.row and other.stretch == bar.stretch and other.changed and other.begin_min > begin
+        if other.row == bar.row
+        and other.stretch == bar.stretch
+        and other.changed
+        and other.begin_min > begin
     ]
     last = max(other.end_min for other in bars if other.stretch == bar.stretch)
     room = (min(later, default=last) - begin) * scale

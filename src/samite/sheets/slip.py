@@ -134,4 +134,3 @@ def minutes_shown(low: float, high: float) -> str:
     """
     first, last = round(low), round(high)
     return f"{first}–{last}" if first != last else f"{first}"
-

@@ -40,7 +40,9 @@ def jobs_page(
     str
         HTML.
     """
-    return fill_page("work.html", HERE, Typed(units=units), kept=kept, text=text, error=error, slip=None, turn="")
+    return fill_page(
+        "work.html", HERE, Typed(units=units), kept=kept, text=text, error=error, slip=None, turn=""
+    )
 
 
 def slip_page(key: str, answer: WorkAnswer, units: str) -> str:
@@ -64,7 +66,7 @@ def slip_page(key: str, answer: WorkAnswer, units: str) -> str:
     lines = sorted(plan.lines, key=lambda one: one.begin)
     slip = slip_of(answer)
     rows = [row for session in slip.sessions for row in session.rows]
-    last = max(answer.finished, key=lambda one: one.end, default=None)
+    last = max(reversed(answer.finished), key=lambda one: one.end, default=None)
     view = {
         "key": key,
         "name": plan.problem.name,
@@ -82,7 +84,9 @@ def slip_page(key: str, answer: WorkAnswer, units: str) -> str:
         "strip": Markup(work_svg(answer)) if lines else "",  # noqa: S704
         "footnote": FOOTNOTE,
     }
-    return fill_page("work.html", HERE, Typed(units=units), kept=(), text="", error=None, slip=view, turn="")
+    return fill_page(
+        "work.html", HERE, Typed(units=units), kept=(), text="", error=None, slip=view, turn=""
+    )
 
 
 def _line(line: Line) -> dict[str, Any]:
@@ -97,7 +101,9 @@ def _line(line: Line) -> dict[str, Any]:
         "setting": line.operation.setting.words(),
         "minutes": f"{line.operation.minutes.value:.0f}",
         "range": f"{line.operation.minutes.low:.0f} to {line.operation.minutes.high:.0f}",
-        "reasons": [f"after {one.name}: {one.reason}" for one in line.operation.after if one.reason],
+        "reasons": [
+            f"after {one.name}: {one.reason}" for one in line.operation.after if one.reason
+        ],
         "helper": line.operation.helper,
         "late": line.late,
     }
@@ -108,4 +114,6 @@ def _sessions(answer: WorkAnswer) -> list[tuple[str, list[dict[str, Any]]]]:
     for line in sorted(answer.plan.lines, key=lambda one: one.begin):
         held.setdefault((line.maker, line.session), []).append(line)
     titles = [session.title for session in slip_of(answer).sessions]
-    return list(zip(titles, ([_line(one) for one in lines] for lines in held.values()), strict=True))
+    return list(
+        zip(titles, ([_line(one) for one in lines] for lines in held.values()), strict=True)
+    )

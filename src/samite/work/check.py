@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -83,18 +84,32 @@ def _of_operations(problem: WorkProblem) -> Iterator[Fault]:
     for one in problem.operations:
         for after in one.after:
             if after.name not in names:
-                yield Fault(one.name, f"it is after {after.name!r}, which is not there", _close(after.name, names))
+                yield Fault(
+                    one.name,
+                    f"it is after {after.name!r}, which is not there",
+                    _close(after.name, names),
+                )
             if after.wait_min < 0:
-                yield Fault(one.name, f"it waits {after.wait_min:g} min for {after.name}", "wait zero or more")
+                yield Fault(
+                    one.name,
+                    f"it waits {after.wait_min:g} min for {after.name}",
+                    "wait zero or more",
+                )
         for name in one.makers:
             if name not in makers:
                 yield Fault(one.name, f"no maker is called {name!r}", _close(name, makers))
         if one.setting.heat and one.setting.heat not in HEATS:
-            yield Fault(one.name, f"no iron has the heat {one.setting.heat!r}", f"write {', '.join(HEATS)}")
+            yield Fault(
+                one.name, f"no iron has the heat {one.setting.heat!r}", f"write {', '.join(HEATS)}"
+            )
         for name in (*one.leaves, *one.shuns):
             if name not in problem.change.contaminations:
                 known = sorted(problem.change.contaminations)
-                yield Fault(one.name, f"nothing is known of {name!r}", _close(name, set(known)) or f"known: {', '.join(known)}")
+                yield Fault(
+                    one.name,
+                    f"nothing is known of {name!r}",
+                    _close(name, set(known)) or f"known: {', '.join(known)}",
+                )
         yield from _who(problem, one)
     done = {one.name for one in problem.finished}
     for name in sorted(done - names):
@@ -108,9 +123,17 @@ def _who(problem: WorkProblem, one: Operation) -> Iterator[Fault]:
         if (not one.makers or maker.name in one.makers) and (one.helper or not maker.helper)
     ]
     if problem.makers and not able:
-        yield Fault(one.name, "nobody can do it: only helpers are left", "name a maker, or let a helper do it")
+        yield Fault(
+            one.name,
+            "nobody can do it: only helpers are left",
+            "name a maker, or let a helper do it",
+        )
     longest = max((s.minutes for maker in able for s in maker.sessions), default=0.0)
-    if longest and one.minutes.value > longest and one.name not in {f.name for f in problem.finished}:
+    if (
+        longest
+        and one.minutes.value > longest
+        and one.name not in {f.name for f in problem.finished}
+    ):
         yield Fault(
             one.name,
             f"it takes {one.minutes.value:g} min, the longest session has {longest:g}",
@@ -168,25 +191,43 @@ def _of_machines(problem: WorkProblem) -> Iterator[Fault]:
         if one.machines and not any(machine.can(one.machines) for machine in problem.machines):
             wanted = " or ".join(one.machines)
             there = ", ".join(sorted(known)) or "none"
-            yield Fault(one.name, f"no machine can do it: it needs {wanted}; there are {there}", "add the machine, or do it another way")
+            yield Fault(
+                one.name,
+                f"no machine can do it: it needs {wanted}; there are {there}",
+                "add the machine, or do it another way",
+            )
 
 
 def _of_makers(problem: WorkProblem) -> Iterator[Fault]:
     for maker in problem.makers:
         for one in maker.sessions:
             if one.end <= one.begin:
-                yield Fault(maker.name, f"a session ends at {one.end:%Y-%m-%d %H:%M}, before it begins at {one.begin:%Y-%m-%d %H:%M}", "swap begin and end, or mend the date")
+                yield Fault(
+                    maker.name,
+                    f"a session ends at {one.end:%Y-%m-%d %H:%M}, before it begins at {one.begin:%Y-%m-%d %H:%M}",
+                    "swap begin and end, or mend the date",
+                )
         good = sorted((s for s in maker.sessions if s.end > s.begin), key=lambda s: s.begin)
-        for first, second in zip(good, good[1:], strict=False):
+        for first, second in itertools.pairwise(good):
             if second.begin < first.end:
-                yield Fault(maker.name, f"the session from {second.begin:%Y-%m-%d %H:%M} begins in the one from {first.begin:%Y-%m-%d %H:%M}", "join them, or move one")
+                yield Fault(
+                    maker.name,
+                    f"the session from {second.begin:%Y-%m-%d %H:%M} begins in the one from {first.begin:%Y-%m-%d %H:%M}",
+                    "join them, or move one",
+                )
         if not any(s.end > problem.start for s in good) and not maker.helper:
-            yield Fault(maker.name, "there is no session yet to come", "give days with hours after now")
+            yield Fault(
+                maker.name, "there is no session yet to come", "give days with hours after now"
+            )
 
 
 def _of_days(problem: WorkProblem) -> Iterator[Fault]:
     if problem.due is not None and problem.due <= problem.start:
-        yield Fault("due", f"the day, {problem.due:%Y-%m-%d %H:%M}, is past: now is {problem.start:%Y-%m-%d %H:%M}", "set a day to come")
+        yield Fault(
+            "due",
+            f"the day, {problem.due:%Y-%m-%d %H:%M}, is past: now is {problem.start:%Y-%m-%d %H:%M}",
+            "set a day to come",
+        )
     done = {one.name for one in problem.finished}
     for one in problem.operations:
         if one.name in done:
@@ -194,17 +235,29 @@ def _of_days(problem: WorkProblem) -> Iterator[Fault]:
         if one.at is not None:
             yield from _appointment(problem, one)
         if one.by is not None and one.by <= problem.start:
-            yield Fault(one.name, f"it must be over by {one.by:%Y-%m-%d %H:%M}, which is past", "set a moment to come")
+            yield Fault(
+                one.name,
+                f"it must be over by {one.by:%Y-%m-%d %H:%M}, which is past",
+                "set a moment to come",
+            )
     for item in problem.finished:
         if item.end > problem.start:
-            yield Fault(item.name, f"it is done at {item.end:%Y-%m-%d %H:%M}, which is yet to come", "mend the moment")
+            yield Fault(
+                item.name,
+                f"it is done at {item.end:%Y-%m-%d %H:%M}, which is yet to come",
+                "mend the moment",
+            )
 
 
 def _appointment(problem: WorkProblem, one: Operation) -> Iterator[Fault]:
     if one.at is None:
         return
     if one.at < problem.start:
-        yield Fault(one.name, f"its appointment at {one.at:%Y-%m-%d %H:%M} is past", "tick it off, or set another")
+        yield Fault(
+            one.name,
+            f"its appointment at {one.at:%Y-%m-%d %H:%M} is past",
+            "tick it off, or set another",
+        )
         return
     minutes = one.minutes.value
     for maker in problem.makers:
@@ -214,4 +267,8 @@ def _appointment(problem: WorkProblem, one: Operation) -> Iterator[Fault]:
             left = (session.end - one.at).total_seconds() / 60.0
             if session.begin <= one.at and left >= minutes:
                 return
-    yield Fault(one.name, f"nobody is there for the appointment at {one.at:%Y-%m-%d %H:%M} and {minutes:g} min on", "add a session that holds it")
+    yield Fault(
+        one.name,
+        f"nobody is there for the appointment at {one.at:%Y-%m-%d %H:%M} and {minutes:g} min on",
+        "add a session that holds it",
+    )

@@ -302,7 +302,11 @@ def operation_minutes(
     table = sewing_entries("minutes")
     entry = table.get(f"{element}/{cloth_class}") or table.get(f"{element}/any")
     if entry is None:
-        raise UnknownNameError(f"no minutes for {element} on {cloth_class} cloth", "element", did_you_mean(element, table))
+        raise UnknownNameError(
+            f"no minutes for {element} on {cloth_class} cloth",
+            "element",
+            did_you_mean(element, table),
+        )
     by_length = entry.has("minutes_per_m")
     found = entry.quantity("minutes_per_m" if by_length else "minutes_each")
     if found.low == found.high:

@@ -9,6 +9,9 @@ from samite.kernel.evidence import Evidence
 from samite.work.operation import Operation, Setting
 from samite.work.setup import ChangeOvers
 
+UNKNOWN = Setting()
+"""Nobody knows what is set."""
+
 TABLE = "table"
 """Name of the place where work without a machine is done."""
 
@@ -29,7 +32,7 @@ class Machine:
 
     name: str
     kind: str
-    now: Setting = Setting()
+    now: Setting = UNKNOWN
 
     def can(self, wanted: tuple[str, ...]) -> bool:
         """Whether it is one of the machines wanted.

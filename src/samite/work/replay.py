@@ -71,7 +71,9 @@ def _changes(problem: WorkProblem, room: _Room, line: Line) -> tuple[Change, ...
     found = []
     place = room.at.get(line.maker)
     if place is not None and place != line.machine and operation.at is None:
-        found.append(Change("move", place, line.machine, change.of("move"), f"go to the {line.machine}"))
+        found.append(
+            Change("move", place, line.machine, change.of("move"), f"go to the {line.machine}")
+        )
     if line.machine != TABLE:
         found += _settings(problem, room, line)
     for name in operation.shuns:

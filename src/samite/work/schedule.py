@@ -126,9 +126,7 @@ def _early_due(problem: WorkProblem, margin: float) -> datetime | None:
     return moment_before(problem.makers, due=problem.due, free_min=margin)
 
 
-def _answer(
-    problem: WorkProblem, due: datetime | None, budget: Budget
-) -> tuple[Answer, Model]:
+def _answer(problem: WorkProblem, due: datetime | None, budget: Budget) -> tuple[Answer, Model]:
     model = build_model(problem, due)
     return solve(model, effort=budget.effort, seed=budget.seed), model
 

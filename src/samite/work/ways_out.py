@@ -103,7 +103,12 @@ def simplified(problem: WorkProblem, names: Iterable[str]) -> WorkProblem:
     return replace(
         problem,
         operations=tuple(
-            replace(one, minutes=one.simpler.minutes, machines=one.simpler.machines, setting=one.simpler.setting)
+            replace(
+                one,
+                minutes=one.simpler.minutes,
+                machines=one.simpler.machines,
+                setting=one.simpler.setting,
+            )
             if one.name in chosen and one.simpler
             else one
             for one in problem.operations
@@ -143,7 +148,9 @@ def dropped(problem: WorkProblem, names: Iterable[str]) -> WorkProblem:
         return [one for earlier in befores[after.name] for one in reaching(earlier)]
 
     operations = tuple(
-        replace(one, after=tuple({a.name: a for after in one.after for a in reaching(after)}.values()))
+        replace(
+            one, after=tuple({a.name: a for after in one.after for a in reaching(after)}.values())
+        )
         for one in problem.operations
         if one.name not in gone
     )
@@ -201,7 +208,11 @@ def _helper(problem: WorkProblem, budget: Budget) -> WayOut | None:
     first = next((maker for maker in problem.makers if not maker.helper), None)
     if not able or first is None:
         return None
-    to_come = [one for one in first.sessions if one.end > problem.start and (problem.due is None or one.begin < problem.due)]
+    to_come = [
+        one
+        for one in first.sessions
+        if one.end > problem.start and (problem.due is None or one.begin < problem.due)
+    ]
     for count in _doubling(len(to_come)):
         helper = Maker("a helper", tuple(to_come[:count]), helper=True)
         done = _on_time(replace(problem, makers=(*problem.makers, helper)), budget)
@@ -291,7 +302,12 @@ def _later_day(problem: WorkProblem, plan: Plan, budget: Budget) -> WayOut | Non
 def _on_any_day(problem: WorkProblem) -> list[Operation]:
     """Appointments become the earliest moment, and what must be over by then is let go."""
     return [
-        replace(one, at=None, not_before=max(filter(None, (one.at, one.not_before)), default=None), by=None)
+        replace(
+            one,
+            at=None,
+            not_before=max(filter(None, (one.at, one.not_before)), default=None),
+            by=None,
+        )
         for one in problem.operations
     ]
 

@@ -40,7 +40,15 @@ class EveryOrder:
 
     def run(self) -> float | None:
         settings = {one.name: one.now for one in self.job.machines}
-        self._grow([], settings, frozenset(), [None] * len(self.job.makers), [0] * len(self.job.makers), {}, None)
+        self._grow(
+            [],
+            settings,
+            frozenset(),
+            [None] * len(self.job.makers),
+            [0] * len(self.job.makers),
+            {},
+            None,
+        )
         return self.best
 
     def _grow(self, puts, settings, dirt, places, sessions, last_on, last_dirty) -> None:
@@ -49,7 +57,9 @@ class EveryOrder:
             self._leaf(puts)
             return
         floor = sum(p.operation.minutes.value + p.set_up for p in puts)
-        rest = sum(o.minutes.value for o in job.operations) - sum(p.operation.minutes.value for p in puts)
+        rest = sum(o.minutes.value for o in job.operations) - sum(
+            p.operation.minutes.value for p in puts
+        )
         if self.best is not None and floor + rest >= self.best - 1e-9:
             return
         placed = {p.operation.name: k for k, p in enumerate(puts)}
@@ -62,9 +72,36 @@ class EveryOrder:
                     if person.helper and not operation.helper:
                         continue
                     for session in range(sessions[maker], len(person.sessions)):
-                        self._try(puts, settings, dirt, places, sessions, last_on, last_dirty, placed, operation, machine, maker, session)
+                        self._try(
+                            puts,
+                            settings,
+                            dirt,
+                            places,
+                            sessions,
+                            last_on,
+                            last_dirty,
+                            placed,
+                            operation,
+                            machine,
+                            maker,
+                            session,
+                        )
 
-    def _try(self, puts, settings, dirt, places, sessions, last_on, last_dirty, placed, operation, machine, maker, session) -> None:
+    def _try(
+        self,
+        puts,
+        settings,
+        dirt,
+        places,
+        sessions,
+        last_on,
+        last_dirty,
+        placed,
+        operation,
+        machine,
+        maker,
+        session,
+    ) -> None:
         change = self.job.change
         name = machine.name if machine else "table"
         set_up, lag, now = 0.0, 0.0, None
@@ -88,7 +125,8 @@ class EveryOrder:
         if machine and name in last_on:
             befores += [(last_on[name], "begin", 0.0), (last_on[name], "work", lag)]
         put = Put(operation, machine, maker, session, set_up, befores)
-        put.after_works = [k for k in ([last_dirty] if last_dirty is not None else [])] if operation.leaves or operation.shuns else []
+        if last_dirty is not None and (operation.leaves or operation.shuns):
+            put.after_works = [last_dirty]
         if not self._soonest(puts, put):
             return
         self._grow(
@@ -112,7 +150,9 @@ class EveryOrder:
                 return 0.0, 0.0, old
             hotter = not old.heat or HEATS.index(wanted.heat) > HEATS.index(old.heat)
             return of("dial"), of("heating" if hotter else "cooling"), Setting(heat=wanted.heat)
-        needle, thread, foot = (getattr(wanted, p) or getattr(old, p) for p in ("needle", "thread", "foot"))
+        needle, thread, foot = (
+            getattr(wanted, p) or getattr(old, p) for p in ("needle", "thread", "foot")
+        )
         total = (needle != old.needle) * of("needle") + (foot != old.foot) * of("foot")
         total += (thread != old.thread) * (of("thread") + of("tension"))
         return total, 0.0, Setting(needle, thread, foot)
@@ -161,7 +201,9 @@ class EveryOrder:
             add({k: 1.0, count + spans + span: -1.0}, -minutes)
             for earlier, part, wait in put.befores:
                 extra = put.set_up if part == "begin" else 0.0
-                add({earlier: 1.0, k: -1.0}, -(puts[earlier].operation.minutes.value + wait + extra))
+                add(
+                    {earlier: 1.0, k: -1.0}, -(puts[earlier].operation.minutes.value + wait + extra)
+                )
             for earlier in put.after_works:
                 add({earlier: 1.0, k: -1.0}, 0.0)
             opens, last = self._limits(put)

@@ -57,7 +57,7 @@ def sort_of(generator: random.Random, irons: bool) -> tuple[tuple[str, ...], Set
 
 
 def random_job(seed: int, count: int, makers: int = 1) -> WorkProblem:
-    generator = random.Random(seed)
+    generator = random.Random(seed)  # noqa: S311
     irons = generator.random() < 0.4
     machines = MACHINES
     if irons:
@@ -86,9 +86,13 @@ def random_job(seed: int, count: int, makers: int = 1) -> WorkProblem:
                 at=moment(1, 9.5) if number == count - 1 and generator.random() < 0.2 else None,
             )
         )
-    people = [Maker("Ida", (Session(moment(0, 9), moment(0, 10.5)), Session(moment(1, 9), moment(1, 11))))]
+    people = [
+        Maker("Ida", (Session(moment(0, 9), moment(0, 10.5)), Session(moment(1, 9), moment(1, 11))))
+    ]
     if makers > 1:
-        people.append(Maker("Ove", (Session(moment(0, 9), moment(0, 10)),), helper=generator.random() < 0.5))
+        people.append(
+            Maker("Ove", (Session(moment(0, 9), moment(0, 10)),), helper=generator.random() < 0.5)
+        )
     return WorkProblem(
         f"job {seed}", moment(0, 8), moment(2, 0), tuple(operations), machines, tuple(people),
         change_overs(), margin_share=0.0,

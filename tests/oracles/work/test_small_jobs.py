@@ -73,13 +73,29 @@ def ladder(colours: int, rungs: int, *, crossed: bool) -> WorkProblem:
         for rung in range(rungs):
             sew, press = f"sew {garment} {rung}", f"press {garment} {rung}"
             operations += [
-                Operation(sew, minutes(4), "sew", after=before, machines=("lockstitch",), setting=Setting(thread=thread)),
-                Operation(press, minutes(2), "press", after=(After(sew),), machines=("iron",), setting=Setting(heat="low")),
+                Operation(
+                    sew,
+                    minutes(4),
+                    "sew",
+                    after=before,
+                    machines=("lockstitch",),
+                    setting=Setting(thread=thread),
+                ),
+                Operation(
+                    press,
+                    minutes(2),
+                    "press",
+                    after=(After(sew),),
+                    machines=("iron",),
+                    setting=Setting(heat="low"),
+                ),
             ]
             before = (After(press),)
     person = Maker("Ida", tuple(Session(moment(d, 9), moment(d, 13)) for d in range(6)))
     machines = (Machine("sewing machine", "lockstitch"), Machine("iron", "iron"))
-    return WorkProblem("ladder", moment(0, 8), None, tuple(operations), machines, (person,), change_overs(), 0.0)
+    return WorkProblem(
+        "ladder", moment(0, 8), None, tuple(operations), machines, (person,), change_overs(), 0.0
+    )
 
 
 @pytest.mark.parametrize(("garments", "rungs"), [(3, 4), (5, 6), (8, 10)])
@@ -115,7 +131,16 @@ def test_an_iron_goes_from_cool_to_hot() -> None:
         for heat in heats
     )
     person = Maker("Ida", (Session(moment(0, 9), moment(0, 11)),))
-    job = WorkProblem("press", moment(0, 8), None, operations, (Machine("iron", "iron"),), (person,), change_overs(), 0.0)
+    job = WorkProblem(
+        "press",
+        moment(0, 8),
+        None,
+        operations,
+        (Machine("iron", "iron"),),
+        (person,),
+        change_overs(),
+        0.0,
+    )
     plan = plan_work(job)
     assert [line.operation.setting.heat for line in plan.lines] == ["low", "medium", "high"]
     # Each turn takes half a minute by hand; two waits of the rest of two minutes.

@@ -250,9 +250,9 @@ class Rest:
                 changes[slot] += entries
                 total += cost * entries
         for mask, others, cost, places in self._groups:
-            if mask & left and not others & left:
-                if not any(config[slot] == value for slot, value in places):
-                    total += cost
+            held = any(config[slot] == value for slot, value in places)
+            if mask & left and not others & left and not held:
+                total += cost
         return total + self._least_moves(left, changes, station)
 
     def _least_moves(self, left: int, changes: list[int], station: int) -> int:

@@ -131,18 +131,16 @@ class _Beam:
         found = []
         for step in active:
             maker = step.maker
-            if step.session == node.session[maker]:
-                if step.begin - node.clock[maker] > LONG_WAIT:
-                    later = place(self.model, node, step.op, step.way, maker, leave=True)
-                    found += [later] if later else []
+            waits = step.begin - node.clock[maker]
+            if step.session == node.session[maker] and waits > LONG_WAIT:
+                later = place(self.model, node, step.op, step.way, maker, leave=True)
+                found += [later] if later else []
         return found
 
     def _promise(self, node: Node, step: Step) -> tuple[int, int]:
         way = self.model.ops[step.op].ways[step.way]
         waits = (
-            step.begin - node.clock[step.maker]
-            if step.session == node.session[step.maker]
-            else 0
+            step.begin - node.clock[step.maker] if step.session == node.session[step.maker] else 0
         )
         cost = set_up_ticks(self.model, node, step.op, way, step.maker) + waits
         return cost, -self.tail.ticks[step.op]

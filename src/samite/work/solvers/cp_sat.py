@@ -377,5 +377,3 @@ def _steps(whole: _Whole, solver: Any) -> list[Step]:
         )
         found.append(Step(number, way, maker, begin, work, work + op.ticks, session))
     return sorted(found, key=lambda step: (step.work, step.end, step.op))
-
-

@@ -93,7 +93,9 @@ def solve(model: Model, *, effort: float, seed: int, exact: bool = True) -> Answ
     if proof:
         return Answer("infeasible", found, bound, proof, proof=True)
     if found and not found.late and found.cost == bound:
-        return Answer("optimal", found, bound, "no order needs fewer change-overs, and nobody waits")
+        return Answer(
+            "optimal", found, bound, "no order needs fewer change-overs, and nobody waits"
+        )
     if exact and len(model.ops) <= (EXACT_UP_TO if effort >= PATIENT else SMALL):
         return _exactly(model, found, bound, effort, seed)
     return _open(found, bound)
@@ -102,12 +104,12 @@ def solve(model: Model, *, effort: float, seed: int, exact: bool = True) -> Answ
 def _open(found: Found | None, bound: int) -> Answer:
     if found is None or found.late:
         return Answer("out-of-time", found, bound, "no plan on time was found")
-    return Answer("feasible", found, bound, "the best that was found; the bound says how far off it may be")
+    return Answer(
+        "feasible", found, bound, "the best that was found; the bound says how far off it may be"
+    )
 
 
-def _search(
-    model: Model, order: OrderBound, bound: int, effort: float, seed: int
-) -> Found | None:
+def _search(model: Model, order: OrderBound, bound: int, effort: float, seed: int) -> Found | None:
     plans = []
     single = len(model.sessions) == 1
     if single and order.exact:
@@ -155,9 +157,7 @@ def _by_stretches(model: Model, best: Found | None, effort: float, seed: int) ->
     return _best(plans)
 
 
-def _exactly(
-    model: Model, found: Found | None, bound: int, effort: float, seed: int
-) -> Answer:
+def _exactly(model: Model, found: Found | None, bound: int, effort: float, seed: int) -> Answer:
     from samite.work.solvers.cp_sat import solve_exactly
 
     begin = found if found and not found.late else None
