@@ -9,6 +9,7 @@ from datetime import datetime
 
 from samite.work.calendar import moment_before, session_minutes
 from samite.work.check import check_work
+from samite.work.operation import Operation
 from samite.work.plan import Line, Plan, Score
 from samite.work.problem import TABLE, WorkProblem
 from samite.work.replay import score, with_changes
@@ -85,6 +86,8 @@ def plan_work(problem: WorkProblem, budget: Budget | None = None, tell: Tell = _
     if not kept and problem.due is not None and margin > 0.0:
         tell("the margin cannot be kept: looking without it")
         answer, model = _answer(problem, problem.due, budget)
+    if answer.found is None:
+        answer, model = _soonest(problem, answer, budget)
     plan = _plan(problem, model, answer, margin, budget)
     if not kept:
         plan = replace(plan, why=_why_not(plan, first, answer))
@@ -170,14 +173,28 @@ def lines_of(problem: WorkProblem, model: Model, found: Found) -> tuple[Line, ..
                 model.moment(step.work),
                 model.moment(step.end),
                 step.session,
-                late=_is_late(problem, left[step.op].by, model.moment(step.end)),
+                late=_is_late(
+                    problem, left[step.op], model.moment(step.work), model.moment(step.end)
+                ),
             )
         )
     return with_changes(problem, lines)
 
 
-def _is_late(problem: WorkProblem, by: datetime | None, end: datetime) -> bool:
-    return any(moment is not None and end > moment for moment in (by, problem.due))
+def _soonest(problem: WorkProblem, answer: Answer, budget: Budget) -> tuple[Answer, Model]:
+    """Plan without a day, the sessions going on as they did, so that there is something to see."""
+    from samite.work.ways_out import without_days
+
+    open_ended = without_days(problem)
+    model = build_model(open_ended, None)
+    found = solve(model, effort=budget.effort / 4.0, seed=budget.seed, exact=False).found
+    status = "infeasible" if answer.proof else answer.status
+    return replace(answer, found=found, status=status), model
+
+
+def _is_late(problem: WorkProblem, one: Operation, work: datetime, end: datetime) -> bool:
+    missed = one.at is not None and work > one.at
+    return missed or any(moment is not None and end > moment for moment in (one.by, problem.due))
 
 
 def simple_plan(problem: WorkProblem) -> tuple[Line, ...] | None:
@@ -221,7 +238,8 @@ def _plan(
     free = session_minutes(sessions, since=finish, until=due) if due and lines else 0.0
     minutes = [one.minutes for one in problem.left()]
     slow = math.sqrt(sum((one.high - one.value) ** 2 for one in minutes))
-    status = answer.status if not (answer.found and answer.found.late) else "infeasible"
+    late = any(line.late for line in lines)
+    status = answer.status if not late or answer.proof else "out-of-time"
     return Plan(
         problem,
         status,
@@ -245,7 +263,7 @@ def _why_not(plan: Plan, with_margin: Answer, answer: Answer) -> str:
             f"the day is kept, but only {plan.free_min:.0f} of the {plan.margin_min:.0f} min of margin"
             f" stay free; {answer.why}"
         )
-    if plan.problem.due is None and not plan.lines:
-        return f"it cannot be done in the sessions given: {answer.why}"
+    if plan.problem.due is None and not plan.on_time:
+        return f"it cannot be done as it is asked: {answer.why}"
     proof = answer.why if answer.proof else "no plan was found; that there is none is not proved"
     return f"it cannot be done by then: {proof or with_margin.why}"

@@ -72,10 +72,6 @@ def _on_time(problem: WorkProblem, budget: Budget) -> tuple[Found, Model] | None
     return (found, model) if found and not found.late else None
 
 
-def _saved(one: Operation, other: Operation | None) -> float:
-    return one.minutes.value - (other.minutes.value if other else 0.0)
-
-
 def simplified(problem: WorkProblem, names: Iterable[str]) -> WorkProblem:
     """Return the job with some operations done the simpler way.
 
@@ -276,16 +272,12 @@ def _started(
         for one in problem.makers
     )
     start = min(problem.start, more[0].begin)
-    operations = tuple(
-        replace(one, not_before=one.not_before or None) for one in problem.operations
-    )
-    return _on_time(replace(problem, start=start, makers=makers, operations=operations), budget)
+    return _on_time(replace(problem, start=start, makers=makers), budget)
 
 
 def _later_day(problem: WorkProblem, plan: Plan, budget: Budget) -> WayOut | None:
     """Find the first day that can be kept, the sessions going on as they did."""
-    makers = tuple(replace(one, sessions=_going_on(one.sessions)) for one in problem.makers)
-    open_ended = replace(problem, due=None, makers=makers, operations=tuple(_on_any_day(problem)))
+    open_ended = without_days(problem)
     model = build_model(open_ended, None)
     found = solve(model, effort=budget.effort / 4.0, seed=budget.seed, exact=False).found
     if found is None or found.late:
@@ -297,6 +289,31 @@ def _later_day(problem: WorkProblem, plan: Plan, budget: Budget) -> WayOut | Non
         end,
         plan.margin_min,
     )
+
+
+def without_days(problem: WorkProblem) -> WorkProblem:
+    """Return the job with no day to keep and sessions that go on as they did.
+
+    Parameters
+    ----------
+    problem : WorkProblem
+        The job.
+
+    Returns
+    -------
+    WorkProblem
+        Appointments have become the earliest moment.
+
+    Notes
+    -----
+    The sessions are repeated week after week.
+
+    References
+    ----------
+    ``definition``: the job without its limits.
+    """
+    makers = tuple(replace(one, sessions=_going_on(one.sessions)) for one in problem.makers)
+    return replace(problem, due=None, makers=makers, operations=tuple(_on_any_day(problem)))
 
 
 def _on_any_day(problem: WorkProblem) -> list[Operation]:
