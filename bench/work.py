@@ -35,7 +35,9 @@ def costume(generator: random.Random, number: int, pieces: int) -> list[Operatio
 
     def make(what: str, minutes: float, *after: After, **more: object) -> Operation:
         told = spread(minutes, 0.5, "min", GUESS)
-        return Operation(f"{name} {what}", told, what.split(maxsplit=1)[0], name, tuple(after), **more)  # type: ignore[arg-type]
+        return Operation(
+            f"{name} {what}", told, what.split(maxsplit=1)[0], name, tuple(after), **more
+        )  # type: ignore[arg-type]
 
     def behind(what: str, wait: float = 0.0) -> After:
         return After(f"{name} {what}", "", wait)

@@ -198,7 +198,7 @@ def heat_lag_minutes(before: str, after: str, change: ChangeOvers) -> float:
     Notes
     -----
     Heating is quick and cooling slow, whatever the distance: a guess. An iron that was off over
-    night is cold, so the time is always over by the next session.
+    night is cold, so the time is always over by the morning.
 
     References
     ----------
