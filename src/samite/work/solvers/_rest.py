@@ -90,9 +90,10 @@ _Shared = tuple[tuple[int, ...], tuple[_Levels, ...]]
 
 
 class _Visits(NamedTuple):
-    """Visits to a place: levels of all, and levels by setting for sets of slots."""
+    """Visits to a place: appointments there, levels of all, levels by setting for sets of slots."""
 
     place: int
+    appointed: int
     masks: _Levels
     shared: tuple[_Shared, ...]
 
@@ -141,10 +142,19 @@ class Rest:
         return tuple(
             _Visits(
                 one,
+                self._appointed_at(one),
                 _levels(_runs(model, label, one, self._order)),
                 tuple(self._shared(one, slots) for slots in self._slot_sets(one)),
             )
             for one in sorted(v for v in stations if v is not None)
+        )
+
+    def _appointed_at(self, station: int) -> int:
+        """Appointments at a place: who comes to one is there without a move."""
+        return sum(
+            1 << number
+            for number, op in enumerate(self._model.ops)
+            if op.fixed is not None and any(way.station == station for way in op.ways)
         )
 
     def _slot_sets(self, station: int) -> list[tuple[int, ...]]:
@@ -259,12 +269,13 @@ class Rest:
         if not self._moves:
             return 0
         entries = 0
-        for place, masks, shared in self._moves:
+        for place, appointed, masks, shared in self._moves:
             visits = _height(masks, left)
             for slots, levels in shared:
                 alone = sum(_height(level, left) for level in levels)
                 visits = max(visits, alone - sum(changes[slot] for slot in slots))
-            entries += visits - 1 if visits and station == place else visits
+            free = (station == place) + (appointed & left).bit_count()
+            entries += max(visits - free, 0)
         if station == NOWHERE and entries:
             entries -= 1
         return self._model.costs.move * entries
