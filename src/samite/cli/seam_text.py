@@ -9,6 +9,7 @@ import click
 from samite.seam.answer import JointAnswer
 from samite.seam.rank import Ranked, trade_offs
 from samite.seam.settle import Conflict
+from samite.seam.sides import third_words
 from samite.services.joint_press import joint_press_words
 from samite.services.seam import SeamSheet
 from samite.services.seam_json import thread_json
@@ -89,6 +90,7 @@ def _status(answer: JointAnswer, bold: bool) -> list[str]:
 
 def _sewing(sheet: SeamSheet, best: Ranked, bold: bool) -> list[str]:
     settled, candidate = sheet.answer.settled, best.candidate
+    third = third_words(sheet.answer.cloths, settled.behind)
     needle, hold, seam = settled.needle, settled.holding.value, candidate.seam
     thread = thread_json(settled)
     us = needle.as_dict()["size_us"]
@@ -111,7 +113,7 @@ def _sewing(sheet: SeamSheet, best: Ranked, bold: bool) -> list[str]:
         (
             "4 SEAM",
             f"{sewing_entry('seam', candidate.form).word('name')}, {candidate.lies}, allowance "
-            f"{seam.allowance_mm:g} mm: {seam.how}",
+            f"{seam.allowance_mm:g} mm: {seam.how}{f'; {third}' if third else ''}",
         ),
         ("5 FINISH", finishes),
         ("6 PRESS", joint_press_words(sheet.press.recipe.value) if sheet.press else "-"),

@@ -25,6 +25,8 @@ from samite.seam.make_candidates import stretch_of
 from samite.seam.minutes import element_minutes_per_m
 from samite.seam.needle_size import perforation_share
 from samite.seam.settle import seam_thread_diameter_mm
+from samite.seam.sides import sewn_cloths
+from samite.seam.stacking import joint_stacks
 from samite.seam.wants import Wants
 from samite.tables.sewing import sewing_entry
 
@@ -122,7 +124,8 @@ def appraise(candidate: Candidate, wants: tuple[Wants, ...], settled: Settled, u
     Every number is the middle of a wide spread: strength within about 40 %, minutes within half.
     """
     cloths = tuple(one.cloth for one in wants)
-    thick = stack_thickness_mm(thicknesses_mm=_plies_mm(cloths, use), pressed_share=PRESSED_SHARE)
+    plies = plies_mm(sewn_cloths(cloths, settled.behind), use)
+    thick = stack_thickness_mm(thicknesses_mm=plies, pressed_share=PRESSED_SHARE)
     ratio, needle_ratio = _thread(candidate, thick)
     stitching = stitching_strength_n_per_cm(candidate, settled)
     by_cloth = {one.name: cloth_limit_n_per_cm(one.cloth, candidate, settled) for one in wants}
@@ -133,8 +136,7 @@ def appraise(candidate: Candidate, wants: tuple[Wants, ...], settled: Settled, u
         cloth_n_per_cm=min(limits),
         other_cloth_n_per_cm=max(limits),
     )
-    plies = sewing_entry("seam", candidate.form).number("plies")
-    mean_mm = sum(_plies_mm(cloths, use)) / len(cloths)
+    stack = thickest_stack_mm(candidate, cloths, use)
     return Numbers(
         thread_ratio=ratio,
         needle_thread_ratio=needle_ratio,
@@ -144,11 +146,11 @@ def appraise(candidate: Candidate, wants: tuple[Wants, ...], settled: Settled, u
         strength_n_per_cm=strength,
         load_n_per_cm=load_n_per_cm(cloths, use),
         gives_way="stitching" if stitching <= by_cloth[weak_name] else weak_name,
-        stretch_percent=stretch_of(candidate.stitch, wants),
+        stretch_percent=stretch_of(candidate.stitch, wants, settled.behind),
         needed_stretch_percent=settled.needed_stretch_percent,
-        thickness_mm=plies * mean_mm * PRESSED_SHARE * len(cloths) / 2.0,
+        thickness_mm=stack_thickness_mm(thicknesses_mm=stack, pressed_share=PRESSED_SHARE),
         crossing_mm=crossing_thickness_mm(
-            ply_thickness_mm=mean_mm * len(cloths) / 2.0, plies=plies, other_plies=plies
+            ply_thickness_mm=sum(stack) / len(stack), plies=len(stack), other_plies=len(stack)
         ),
         foot_lift_mm=candidate.machine.foot_lift_mm,
         perforation=perforation_share(
@@ -158,13 +160,50 @@ def appraise(candidate: Candidate, wants: tuple[Wants, ...], settled: Settled, u
     )
 
 
-def _plies_mm(cloths: tuple[Cloth, ...], use: Use) -> list[float]:
-    """Return the thickness of each ply in the seam line; the lightest one is the gathered one."""
-    found = [traits.sewn_thickness_mm(cloth) for cloth in cloths]
+def plies_mm(plies: tuple[Cloth, ...], use: Use) -> list[float]:
+    """Return the thickness of each ply in the seam line; the lightest cloth is the gathered one.
+
+    Parameters
+    ----------
+    plies : tuple of Cloth
+        The cloth of each ply.
+    use : Use
+        What the seam has to bear.
+
+    Returns
+    -------
+    list of float
+        One a ply [mm].
+    """
+    found = [traits.sewn_thickness_mm(cloth) for cloth in plies]
     if use.gathered:
-        light = min(range(len(cloths)), key=lambda i: cloths[i].mass_per_area_gsm.value)
-        found[light] *= gathering_ratio(cloth_class=gathering_class(cloths[light])).value
+        light = min(plies, key=lambda cloth: cloth.mass_per_area_gsm.value)
+        fuller = gathering_ratio(cloth_class=gathering_class(light)).value
+        first = next(index for index, cloth in enumerate(plies) if cloth is light)
+        found[first] *= fuller
     return found
+
+
+def thickest_stack_mm(candidate: Candidate, cloths: tuple[Cloth, ...], use: Use) -> list[float]:
+    """Return the plies of a pressed joint where it is thickest, as they truly lie.
+
+    Parameters
+    ----------
+    candidate : Candidate
+        The seam.
+    cloths : tuple of Cloth
+        The cloths.
+    use : Use
+        What the seam has to bear.
+
+    Returns
+    -------
+    list of float
+        Thickness of each ply from the iron down [mm].
+    """
+    stacks = joint_stacks(candidate.form, cloths, upper=candidate.upper, behind=candidate.behind)
+    found = [plies_mm(tuple(layer.cloth for layer in stack.layers), use) for stack in stacks]
+    return max(found, key=sum)
 
 
 def _thread(candidate: Candidate, thickness_mm: float) -> tuple[float, float]:

@@ -21,6 +21,7 @@ from samite.seam.forms import (
     upper_ply,
 )
 from samite.seam.joint import Seam
+from samite.seam.sides import resting_side, sewn_cloths
 from samite.seam.stitch import THREAD_EXTENSION_PERCENT, Stitch
 from samite.seam.stretch import seam_stretch_percent, zigzag_width_mm
 from samite.seam.wants import Wants
@@ -57,7 +58,7 @@ def make_candidates(
     out: list[RuledOut] = []
     forms = []
     for form in FORMS:
-        why = form_bar(form, wants, use)
+        why = form_bar(form, wants, use, settled.behind)
         if why:
             out.append(RuledOut(form_name(form), why))
         else:
@@ -116,7 +117,7 @@ def _candidate(
     if machine.kind != "hand" and (too_long or too_wide):
         return RuledOut(what, f"{machine.name} makes no stitch of that size")
     needed = settled.needed_stretch_percent
-    given = stretch_of(made, wants)
+    given = stretch_of(made, wants, settled.behind)
     if given < needed:
         return RuledOut(
             what, f"its thread breaks at {given:.0f} % stretch; {needed:.0f} % are wanted"
@@ -128,9 +129,10 @@ def _candidate(
         stitch=made,
         seam=_seam(form, wants, finishes, upper),
         finishes=finishes,
-        lies=where_it_lies(form, cloths),
+        lies=where_it_lies(form, cloths, settled.behind),
         machine=machine,
         upper=upper,
+        behind=settled.behind,
     )
 
 
@@ -187,7 +189,7 @@ def joint_stitch(form: str, stitch: str, wants: tuple[Wants, ...], settled: Sett
     return Stitch(stitch, length_mm, min(width, 5.0) if entry.has("zigzag_steps") else width)
 
 
-def stretch_of(stitch: Stitch, wants: tuple[Wants, ...]) -> float:
+def stretch_of(stitch: Stitch, wants: tuple[Wants, ...], behind: str = "") -> float:
     """Return how far a stitch lets the seam stretch.
 
     Parameters
@@ -196,16 +198,19 @@ def stretch_of(stitch: Stitch, wants: tuple[Wants, ...]) -> float:
         The stitch.
     wants : tuple of Wants
         The cloths.
+    behind : str
+        Behind which of the first two a third lies.
 
     Returns
     -------
     float
         Stretch along the seam [%].
     """
+    cloths = sewn_cloths(tuple(one.cloth for one in wants), behind)
     soft = any(one.cloth.construction == "knit" or one.cloth.has(PartKind.PILE) for one in wants)
     return seam_stretch_percent(
         stitch_type=stitch.type,
-        thickness_mm=sum(traits.sewn_thickness_mm(one.cloth) for one in wants),
+        thickness_mm=sum(traits.sewn_thickness_mm(cloth) for cloth in cloths),
         stitch_length_mm=stitch.length_mm,
         stitch_width_mm=stitch.width_mm,
         thread_extension_percent=THREAD_EXTENSION_PERCENT,
@@ -297,7 +302,7 @@ def _severity(edge: EdgeFinish) -> int:
     return FINISHES.index(edge.finish) if edge.finish in FINISHES else len(FINISHES)
 
 
-def where_it_lies(form: str, cloths: tuple[Cloth, ...]) -> str:
+def where_it_lies(form: str, cloths: tuple[Cloth, ...], behind: str = "") -> str:
     """Say where the allowances lie.
 
     Parameters
@@ -306,6 +311,8 @@ def where_it_lies(form: str, cloths: tuple[Cloth, ...]) -> str:
         Key in ``seams.csv``.
     cloths : tuple of Cloth
         The cloths.
+    behind : str
+        Behind which of the first two a third lies.
 
     Returns
     -------
@@ -315,37 +322,10 @@ def where_it_lies(form: str, cloths: tuple[Cloth, ...]) -> str:
     if form == "SSa":
         return "one allowance to each side"
     if form in ("SSa-closed", "SSae", "LSc", "LSq"):
-        return f"toward the {cloths[resting_side(cloths)].structure_name}"
+        return f"toward the {cloths[resting_side(cloths, behind)].structure_name}"
     if form == "LSa":
         return f"{cloths[upper_ply(cloths) or 0].structure_name} on top"
     return "edge to edge"
-
-
-def resting_side(cloths: tuple[Cloth, ...]) -> int:
-    """Return the cloth toward which allowances are laid.
-
-    Parameters
-    ----------
-    cloths : tuple of Cloth
-        The cloths.
-
-    Returns
-    -------
-    int
-        Its index: the one that hides them and does not print through.
-    """
-
-    def hidden(index: int) -> tuple[bool, bool, float, int]:
-        cloth = cloths[index]
-        pile = cloth.has(PartKind.PILE)
-        return (
-            cloth.sheer,
-            pile and cloth.pile_height_mm >= 2.5,
-            -cloth.mass_per_area_gsm.value,
-            index,
-        )
-
-    return min(range(len(cloths)), key=hidden)
 
 
 def known_stitches() -> tuple[str, ...]:

@@ -18,6 +18,7 @@ from samite.seam.around import Addition, choose_additions
 from samite.seam.demands import Demands
 from samite.seam.forms import FORMS
 from samite.seam.rank import Ranked
+from samite.seam.sides import BEHIND
 from samite.seam.special import Practice, special_practice
 from samite.seam.stacking import joint_stacks
 from samite.seam.stretch import body_movement, stretch_needed_percent
@@ -96,6 +97,9 @@ class SeamQuestion:
         Place on the body, a key of ``movement.csv``; empty if it is not said.
     negative_ease : str
         How much smaller than the body the pieces are cut, ``"10 %"``; empty for none.
+    behind : str
+        Behind which of the first two a third lies: ``first``, ``second`` or ``both``; empty for
+        the usual.
     """
 
     labels: tuple[str, ...]
@@ -107,6 +111,7 @@ class SeamQuestion:
     thread: str = ""
     place: str = ""
     negative_ease: str = ""
+    behind: str = ""
 
 
 def make_seam(
@@ -201,7 +206,8 @@ def seam_of(
     stacks: tuple[JointStack, ...] = ()
     press = None
     if answer.ways:
-        stacks = joint_stacks(answer.ways[0].candidate, cloths)
+        best = answer.ways[0].candidate
+        stacks = joint_stacks(best.form, cloths, upper=best.upper, behind=best.behind)
         press = press_joint(stacks, use, window=window, iron=iron)
     return SeamSheet(
         labels=labels or tuple(cloth.reading.text for cloth in cloths),
@@ -254,10 +260,24 @@ def _demands(question: SeamQuestion) -> Demands:
             "seam",
             f"{did_you_mean(form, FORMS)}; known: {', '.join(FORMS)}",
         )
+    behind = _behind(question)
     tex = parse_quantity(question.thread, "tex") if question.thread.strip() else None
     if tex is not None and not 1.0 <= tex <= 5000.0:
         raise InputError(f"a thread of tex {tex:g} is impossible", "thread", "write tex 27")
-    return Demands(stitch, form, tex, _body_percent(question))
+    return Demands(stitch, form, tex, _body_percent(question), behind)
+
+
+def _behind(question: SeamQuestion) -> str:
+    word = question.behind.strip().lower()
+    if word and word not in BEHIND:
+        raise UnknownNameError(
+            f"{word[:40]!r} is no side of a joint", "behind", f"known: {', '.join(BEHIND)}"
+        )
+    if word and len([text for text in question.labels if text.strip()]) < 3:
+        raise InputError(
+            "only a third cloth lies behind another", "behind", "name three labels, or leave it out"
+        )
+    return word
 
 
 def _body_percent(question: SeamQuestion) -> float | None:

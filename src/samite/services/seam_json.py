@@ -9,6 +9,7 @@ from samite.seam.answer import JointAnswer, joint_reason
 from samite.seam.candidate import Settled
 from samite.seam.needle import Needle, other_needles
 from samite.seam.rank import Ranked, trade_offs
+from samite.seam.sides import third_words
 from samite.services.card import cloth_json
 from samite.services.seam import SeamSheet
 from samite.tables.sewing import sewing_entry
@@ -39,6 +40,7 @@ def seam_json(sheet: SeamSheet) -> dict[str, Any]:
         "nearest": list(answer.nearest),
         "labels": list(sheet.labels),
         "runs": [one.run for one in answer.wants],
+        "third": _third_json(answer),
         "cloths": [cloth_json(cloth) for cloth in answer.cloths],
         "conflicts": [conflict.as_dict() for conflict in conflicts],
         **(_best_json(sheet, sheet.best) if sheet.best else {}),
@@ -54,6 +56,14 @@ def seam_json(sheet: SeamSheet) -> dict[str, Any]:
         "practice": [one.as_dict() for one in sheet.practice],
         "cautions": [one.as_dict() for one in sheet.cautions],
     }
+
+
+def _third_json(answer: JointAnswer) -> dict[str, str] | None:
+    behind = answer.settled.behind
+    if not behind:
+        return None
+    words = third_words(answer.cloths, behind)
+    return {"cloth": answer.cloths[2].structure_name, "behind": behind, "words": words}
 
 
 def _best_json(sheet: SeamSheet, best: Ranked) -> dict[str, Any]:

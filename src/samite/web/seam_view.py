@@ -110,6 +110,7 @@ def _lines(view: Mapping[str, Any], units: str) -> tuple[SeamLine, ...]:
     )
     allowance = number_words(seam["allowance_mm"], "mm", units)
     length = number_words(stitch["length_mm"], "mm", units)
+    third = f"; {view['third']['words']}" if view["third"] else ""
     return (
         SeamLine(
             "holding",
@@ -134,7 +135,7 @@ def _lines(view: Mapping[str, Any], units: str) -> tuple[SeamLine, ...]:
             "seam",
             "Seam",
             f"{seam['name']}, {seam['lies']}",
-            f"allowance {allowance}: {in_units(seam['how'], units)}",
+            f"allowance {allowance}: {in_units(seam['how'], units)}{third}",
         ),
         SeamLine("finish", "Finish", "; ".join(finishes), ""),
     )
