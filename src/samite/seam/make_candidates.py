@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from samite.cloth.model import Cloth
 from samite.cloth.reading import PartKind
@@ -250,8 +251,22 @@ def edge_finishes(
     own = tuple(_own_finish(one, workroom) for one in wants)
     if form == "SSa-closed":
         strict = max(own, key=lambda edge: FINISHES.index(edge.finish))
-        return tuple(EdgeFinish(edge.cloth, strict.finish, strict.when) for edge in own)
+        return tuple(
+            edge if _stays_itself(one, edge, strict) else replace(strict, cloth=edge.cloth)
+            for one, edge in zip(wants, own, strict=True)
+        )
     return own
+
+
+def _stays_itself(one: Wants, edge: EdgeFinish, strict: EdgeFinish) -> bool:
+    """Whether an allowance keeps its own finish beside a stricter one.
+
+    Finished together both get it; finished before they are joined, an edge that does not fray
+    stays as cut, and no knife goes through sequins, beads or a skin.
+    """
+    steady = edge.finish == "none" and strict.when == "before-assembly"
+    hard = traits.is_sewn_hard(one.cloth) or traits.is_sheet(one.cloth)
+    return steady or (hard and strict.finish == "overedge")
 
 
 def _lap_finish(one: Wants, form: str) -> EdgeFinish:

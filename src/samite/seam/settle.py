@@ -182,8 +182,8 @@ def settle_length(wants: tuple[Wants, ...]) -> Advice[float]:
     return Advice(mean, Reason("between what each cloth wants", leaves))
 
 
-HOLDS = ("pins", "weights", "tape", "basting", "clips", "glue")
-"""Ways of holding, from the plainest to the most careful of the cloth."""
+HOLDS = ("pins", "weights", "tape", "clips", "basting", "glue")
+"""Ways of holding, from the plainest to the surest."""
 
 
 def settle_holding(wants: tuple[Wants, ...]) -> Advice[Holding]:
@@ -197,12 +197,19 @@ def settle_holding(wants: tuple[Wants, ...]) -> Advice[Holding]:
     Returns
     -------
     Advice of Holding
-        The more careful way; inside the allowance if one of them wants that.
+        The surer way; inside the allowance if one of them wants that.
+
+    Notes
+    -----
+    What is basted lies as it was laid, whatever the foot pushes; but a needle leaves holes in a
+    skin or film, which is clipped whatever it is joined to.
     """
     own = [one.holding.value for one in wants]
     if len({(hold.method, hold.where) for hold in own}) == 1:
         return wants[0].holding
     usable = [hold for hold in own if hold.method != "glue" or _all_glue(own)] or own
+    if any(traits.is_sheet(one.cloth) for one in wants):
+        usable = [hold for hold in usable if hold.method != "basting"] or usable
     strict = max(usable, key=lambda hold: HOLDS.index(hold.method))
     inside = any(hold.where == "allowance-only" for hold in own)
     also = [hold.also for hold in own if hold.also and hold.method != "glue"]
