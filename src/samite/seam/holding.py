@@ -108,7 +108,9 @@ def _open_or_thick(cloth: Cloth) -> Advice[Holding] | None:
         )
     if traits.is_sewn_hard(cloth) and cloth.construction == "lace":
         return Advice(
-            Holding("basting", "allowance-only", "a fine needle between the beads; weights, not pins"),
+            Holding(
+                "basting", "allowance-only", "a fine needle between the beads; weights, not pins"
+            ),
             say("a beaded lace is laid motif on motif and basted by hand before it is sewn"),
         )
     if traits.is_sewn_hard(cloth):

@@ -207,7 +207,7 @@ def settle_holding(wants: tuple[Wants, ...]) -> Advice[Holding]:
     own = [one.holding.value for one in wants]
     if len({(hold.method, hold.where) for hold in own}) == 1:
         return wants[0].holding
-    usable = [hold for hold in own if hold.method != "glue" or _all_glue(own)] or own
+    usable = own if _all_glue(own) else [_clipped(hold) for hold in own]
     if any(traits.is_sheet(one.cloth) for one in wants):
         usable = [hold for hold in usable if hold.method != "basting"] or usable
     strict = max(usable, key=lambda hold: HOLDS.index(hold.method))
@@ -221,6 +221,11 @@ def settle_holding(wants: tuple[Wants, ...]) -> Advice[Holding]:
     )
     leaves = tuple(one.holding.reason for one in each(wants))
     return Advice(chosen, Reason("the way that the more tender cloth asks for", leaves))
+
+
+def _clipped(hold: Holding) -> Holding:
+    """What is glued to its like is clipped to anything else: cement strikes through a cloth."""
+    return Holding("clips", hold.where, "") if hold.method == "glue" else hold
 
 
 def _all_glue(own: list[Holding]) -> bool:
