@@ -139,6 +139,9 @@ def _french_bar(cloths: tuple[Cloth, ...]) -> str:
     heavy = [one for one in cloths if not one.sheer and one.mass_per_area_gsm.value > FRENCH_GSM]
     if heavy:
         return f"{_named(tuple(heavy))} is too heavy to fold twice"
+    stiff = [one for one in cloths if one.stiffness >= 3 and not one.frays >= 2]
+    if stiff:
+        return f"{_named(tuple(stiff))} springs out of a fold"
     rough = [
         one
         for one in cloths

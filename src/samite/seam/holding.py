@@ -56,6 +56,12 @@ def choose_holding(cloth: Cloth) -> Advice[Holding]:
         found = rule(cloth)
         if found:
             return found
+    if cloth.has(PartKind.PILE) and cloth.construction == "woven" and cloth.slippery <= 1:
+        also = "baste long seams and two piles by hand: they creep"
+        return Advice(
+            Holding("pins", "allowance-only", also),
+            traits.practice("a short dull pile hardly slides on a plain cloth"),
+        )
     if cloth.has(PartKind.PILE) and cloth.construction == "woven":
         also = "pins in the allowance only, as far as the basting"
         return Advice(

@@ -37,21 +37,26 @@ def joint_stacks(
     its face up. Only the thickest place is given; the single plies beside it are the cloths'.
     """
     sides = sides_of(cloths, behind)
-    rest = sides[resting_side(cloths, behind)]
-    other = sides[0] if rest is sides[1] else sides[1]
-    over, under = sides[upper], sides[1 - upper]
-    if form == "SSa":
-        return tuple(JointStack(form, _folded(one) + _garment(one)) for one in _unlike(sides))
-    if form == "FSa":
-        return tuple(JointStack(form, _garment(one)) for one in _unlike(sides))
-    plies = {
-        "SSa-closed": (*_straight(other), *_folded(rest), *_garment(rest)),
-        "LSq": (*_straight(other), *_folded(rest), *_garment(rest)),
-        "SSae": (*_turned(other), *_turned(rest), *_garment(rest)),
-        "LSc": (*_straight(other), *_folded(rest), *_folded(other), *_garment(rest)),
-        "LSa": (*_straight(under), *_garment(over)),
-    }
-    return (JointStack(form, plies[form]),)
+    if form in ("SSa", "FSa"):
+        lie = _opened if form == "SSa" else _garment
+        return tuple(JointStack(form, lie(one)) for one in _unlike(sides))
+    if form == "LSa":
+        plies = (*_straight(sides[1 - upper]), *_garment(sides[upper]))
+        return (JointStack(form, plies),)
+    index = resting_side(cloths, behind)
+    return (JointStack(form, _one_sided(form, sides[index], sides[1 - index])),)
+
+
+def _one_sided(form: str, rest: Side, other: Side) -> Plies:
+    """The plies where both allowances lie on one side."""
+    if form == "SSae":
+        return (*_turned(other), *_turned(rest), *_garment(rest))
+    tucked = _folded(other) if form == "LSc" else ()
+    return (*_straight(other), *_folded(rest), *tucked, *_garment(rest))
+
+
+def _opened(side: Side) -> Plies:
+    return _folded(side) + _garment(side)
 
 
 def _unlike(sides: tuple[Side, Side]) -> tuple[Side, ...]:

@@ -9,6 +9,7 @@ from samite.cloth.model import Cloth
 from samite.garment.use import Use
 from samite.garment.workroom import Workroom
 from samite.kernel.errors import InputError
+from samite.seam import traits
 from samite.seam.answer import JointAnswer
 from samite.seam.appraise import appraise
 from samite.seam.candidate import Settled
@@ -71,7 +72,7 @@ def choose_joint(
         return answer
 
     def again(other_use: Use, other_room: Workroom) -> JointAnswer:
-        return _answer(cloths, other_use, other_room, runs, asked)
+        return _answer(cloths, other_use, other_room, runs, asked, brief=True)
 
     return replace(answer, changes=find_changes(answer, use, workroom, again))
 
@@ -82,7 +83,10 @@ def _answer(
     workroom: Workroom,
     runs: tuple[str, ...],
     asked: Demands,
+    *,
+    brief: bool = False,
 ) -> JointAnswer:
+    """Answer once; `brief` leaves out what only the answer that is shown needs."""
     wants = wanted(cloths, use, runs)
     settled = settle(wants, workroom, asked)
     against = [
@@ -98,6 +102,8 @@ def _answer(
         return _cannot(wants, settled, against, barred, out)
     ways = _best_three(kept)
     best = ways[0]
+    if brief:
+        return JointAnswer("works", (), (), wants, settled, ways, out, None, (), ())
     trouble = find_trouble(best.candidate, best.numbers, settled, cloths, use)
     buy = to_buy(
         settled.needle,
@@ -153,12 +159,7 @@ def _compromises(
 ) -> tuple[str, ...]:
     numbers = best.numbers
     found = []
-    tender = min((one.needle.value.range_nm[1], one.name) for one in wants)
-    if STANDARD_SIZES.index(settled.needle.size_nm) - STANDARD_SIZES.index(tender[0]) >= 2:
-        found.append(
-            f"Nm {settled.needle.size_nm} leaves large holes in the {tender[1]}, which wants Nm "
-            f"{tender[0]} at most: sew once, or bind or underline its edge first"
-        )
+    found += _large_holes(wants, settled.needle.size_nm)
     if settled.point.worst >= 2:
         found.append("the needle's point is a risk in one of the cloths: sew a scrap of both first")
     if numbers.strength_n_per_cm < numbers.load_n_per_cm:
@@ -171,6 +172,24 @@ def _compromises(
     if trouble.perforation_warns:
         found.append("the holes lie close: lengthen the stitch or take a finer needle")
     return tuple(found)
+
+
+def _large_holes(wants: tuple[Wants, ...], size_nm: int) -> list[str]:
+    """Name the cloth in which the holes stay, if the needle is two sizes over what it bears."""
+    marked = [(one.needle.value.range_nm[1], one.name) for one in wants if _keeps_holes(one.cloth)]
+    if not marked:
+        return []
+    most, name = min(marked)
+    if STANDARD_SIZES.index(size_nm) - STANDARD_SIZES.index(most) < 2:
+        return []
+    return [
+        f"Nm {size_nm} leaves large holes in the {name}, which wants Nm {most} at most: sew once, "
+        "or bind or underline its edge first"
+    ]
+
+
+def _keeps_holes(cloth: Cloth) -> bool:
+    return cloth.holes_show or traits.is_sheer_weave(cloth) or traits.is_sheet(cloth)
 
 
 def _nearest(wants: tuple[Wants, ...], point: SharedPoint) -> Iterable[str]:
