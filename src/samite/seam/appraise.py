@@ -136,7 +136,7 @@ def appraise(candidate: Candidate, wants: tuple[Wants, ...], settled: Settled, u
         cloth_n_per_cm=min(limits),
         other_cloth_n_per_cm=max(limits),
     )
-    stack = thickest_stack_mm(candidate, cloths, use)
+    stack = [mm for _, mm in thickest_layers(candidate, cloths, use)]
     return Numbers(
         thread_ratio=ratio,
         needle_thread_ratio=needle_ratio,
@@ -184,7 +184,9 @@ def plies_mm(plies: tuple[Cloth, ...], use: Use) -> list[float]:
     return found
 
 
-def thickest_stack_mm(candidate: Candidate, cloths: tuple[Cloth, ...], use: Use) -> list[float]:
+def thickest_layers(
+    candidate: Candidate, cloths: tuple[Cloth, ...], use: Use
+) -> list[tuple[Cloth, float]]:
     """Return the plies of a pressed joint where it is thickest, as they truly lie.
 
     Parameters
@@ -198,12 +200,15 @@ def thickest_stack_mm(candidate: Candidate, cloths: tuple[Cloth, ...], use: Use)
 
     Returns
     -------
-    list of float
-        Thickness of each ply from the iron down [mm].
+    list of (Cloth, float)
+        Cloth and thickness of each ply from the iron down [mm].
     """
     stacks = joint_stacks(candidate.form, cloths, upper=candidate.upper, behind=candidate.behind)
-    found = [plies_mm(tuple(layer.cloth for layer in stack.layers), use) for stack in stacks]
-    return max(found, key=sum)
+    found = []
+    for stack in stacks:
+        plies = tuple(layer.cloth for layer in stack.layers)
+        found.append(list(zip(plies, plies_mm(plies, use), strict=True)))
+    return max(found, key=lambda layers: sum(mm for _, mm in layers))
 
 
 def _thread(candidate: Candidate, thickness_mm: float) -> tuple[float, float]:

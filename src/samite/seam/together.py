@@ -23,7 +23,7 @@ from samite.seam.points import SharedPoint, shared_point
 from samite.seam.rank import Ranked, rank
 from samite.seam.share import settle
 from samite.seam.trouble import Trouble, find_trouble
-from samite.seam.wants import Wants, wanted
+from samite.seam.wants import Wants, each, wanted
 
 SHOWN = 3
 """Ways shown: the best and its alternatives."""
@@ -158,7 +158,12 @@ def _compromises(
     wants: tuple[Wants, ...], settled: Settled, best: Ranked, trouble: Trouble
 ) -> tuple[str, ...]:
     numbers = best.numbers
-    found = []
+    found = [
+        f"nothing says what kind of cloth the {one.name} is: it is taken for {one.cloth.construction}, "
+        "middling in all; pull a scrap before you believe any of this"
+        for one in each(wants)
+        if "structure" in one.cloth.assumed and one.cloth.unknown
+    ]
     found += _large_holes(wants, settled.needle.size_nm)
     if settled.point.worst >= 2:
         found.append("the needle's point is a risk in one of the cloths: sew a scrap of both first")

@@ -18,6 +18,7 @@ from samite.seam.around import Addition, choose_additions
 from samite.seam.demands import Demands
 from samite.seam.forms import FORMS
 from samite.seam.rank import Ranked
+from samite.seam.scraps import Trial, joint_trials
 from samite.seam.sides import BEHIND
 from samite.seam.special import Practice, special_practice
 from samite.seam.stacking import joint_stacks
@@ -26,6 +27,7 @@ from samite.seam.together import choose_joint
 from samite.seam.wants import RUNS
 from samite.services.joint_press import JointPress, press_joint
 from samite.services.workroom import read_workroom
+from samite.swatch.suggest import open_questions
 from samite.tables.irons import Iron
 from samite.tables.loader import did_you_mean
 from samite.tables.sewing import sewing_entry
@@ -55,6 +57,8 @@ class SeamSheet:
         What the trade does besides.
     cautions : tuple of Caution
         What to mind.
+    trials : tuple of Trial
+        What to try on scraps first, and what it settles.
     """
 
     labels: tuple[str, ...]
@@ -66,6 +70,7 @@ class SeamSheet:
     additions: tuple[Addition, ...]
     practice: tuple[Practice, ...]
     cautions: tuple[Caution, ...]
+    trials: tuple[Trial, ...]
 
     @property
     def best(self) -> Ranked | None:
@@ -219,7 +224,20 @@ def seam_of(
         additions=choose_additions(apart(cloths), use),
         practice=special_practice(answer.wants, use),
         cautions=_cautions(cloths, use, ironed=bool(press and press.recipe.value.passes)),
+        trials=_trials(answer),
     )
+
+
+def _trials(answer: JointAnswer) -> tuple[Trial, ...]:
+    """What the labels leave open first, then the joint's own trials."""
+    asked = [
+        Trial(f"{cloth.structure_name}: {one.test}", one.settles)
+        for cloth in apart(answer.cloths)
+        for one in open_questions(cloth)
+    ]
+    if answer.ways and answer.trouble:
+        asked += joint_trials(answer.ways[0], answer.trouble, answer.wants, answer.settled)
+    return tuple(asked)
 
 
 def read_runs(text: str) -> tuple[str, ...]:
