@@ -128,7 +128,7 @@ def _candidate(
     return Candidate(
         form=form,
         stitch=made,
-        seam=_seam(form, wants, finishes, upper),
+        seam=_overlocked(_seam(form, wants, finishes, upper), stitch),
         finishes=finishes,
         lies=where_it_lies(form, cloths, settled.behind),
         machine=machine,
@@ -311,6 +311,18 @@ def _seam(
     if form == "LSa" and len(same) < len(wants):
         how = f"{wants[upper].name} on top: {how}"
     return Seam(letters, allowance, strict.finish, when, how)
+
+
+OVERLOCKED_ALLOWANCE_MM = 10.0
+"""Allowance that an overlocker is given; its knife leaves the width of the stitch [mm]."""
+
+
+def _overlocked(seam: Seam, stitch: str) -> Seam:
+    """An overlocker trims while it sews: a wide allowance is only cloth under its knife."""
+    if stitch not in ("504", "514", "516"):
+        return seam
+    how = "both edges through the overlocker, whose knife trims them to the stitch"
+    return replace(seam, allowance_mm=min(seam.allowance_mm, OVERLOCKED_ALLOWANCE_MM), how=how)
 
 
 def _severity(edge: EdgeFinish) -> int:

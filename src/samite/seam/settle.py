@@ -212,7 +212,11 @@ def settle_holding(wants: tuple[Wants, ...]) -> Advice[Holding]:
         usable = [hold for hold in usable if hold.method != "basting"] or usable
     strict = max(usable, key=lambda hold: HOLDS.index(hold.method))
     inside = any(hold.where == "allowance-only" for hold in own)
-    also = [hold.also for hold in own if hold.also and hold.method != "glue"]
+    also = [
+        f"{one.name}: {one.holding.value.also}"
+        for one in each(wants)
+        if one.holding.value.also and one.holding.value.method != "glue"
+    ]
     slip = any(one.cloth.slippery >= 3 for one in wants) and strict.method == "clips"
     if slip:
         also.insert(0, "baste by hand as well: one of the two slides")

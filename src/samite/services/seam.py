@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
 
 from samite.cloth.build import build_cloth
 from samite.cloth.label import read_label
@@ -310,8 +311,19 @@ def _body_percent(question: SeamQuestion) -> float | None:
 
 
 def _cautions(cloths: tuple[Cloth, ...], use: Use, *, ironed: bool) -> tuple[Caution, ...]:
+    """What to mind in all the cloths, what is said of several of them once."""
     found: dict[tuple[str, str], Caution] = {}
     for cloth in cloths:
         for caution in find_cautions(cloth, use, ironed=ironed):
-            found.setdefault((caution.kind, caution.text), caution)
+            key = (caution.kind, "" if caution.kind == "heat" else caution.text)
+            if key in found and caution.kind == "heat":
+                found[key] = replace(found[key], text=_joined(found[key].text, caution.text))
+            found.setdefault(key, caution)
     return tuple(found.values())
+
+
+def _joined(one: str, other: str) -> str:
+    """Two cautions with what both say said once; numbers do not make a clause another."""
+    clauses = {re.sub(r"[\d.]+", "", clause): clause for clause in other.split("; ")}
+    clauses |= {re.sub(r"[\d.]+", "", clause): clause for clause in one.split("; ")}
+    return "; ".join(clauses.values())

@@ -94,6 +94,7 @@ def _way(way: Ranked, sheet: SeamSheet) -> WayView:
     stitch = candidate.stitch
     entry = sewing_entry("stitch", stitch.type)
     wide = f", {stitch.width_mm:g} mm wide" if stitch.width_mm else ""
+    overlocked = entry.word("machine") == "overlocker"
     cloths = sheet.answer.cloths
     finishes = "/".join(dict.fromkeys(edge.finish for edge in candidate.finishes))
     stretch = f"stretches {numbers.stretch_percent:.0f} %"
@@ -108,8 +109,9 @@ def _way(way: Ranked, sheet: SeamSheet) -> WayView:
         stitch_words=f"{entry.word('name')} ({stitch.type}), {stitch.length_mm:g} mm{wide}",
         stitch_length_mm=stitch.length_mm,
         stitch_width_mm=stitch.width_mm,
-        overedge=entry.word("machine") == "overlocker",
-        allowance_mm=candidate.seam.allowance_mm,
+        overedge=overlocked,
+        allowance_mm=stitch.width_mm if overlocked else candidate.seam.allowance_mm,
+        finishes=tuple(edge.finish for edge in candidate.finishes),
         lines=(
             f"finish {finishes}",
             f"holds {numbers.strength_n_per_cm:.0f} N/cm, load {numbers.load_n_per_cm:.0f}",

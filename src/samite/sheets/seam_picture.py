@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
-from samite.sheets.seam_section import Section, ribbon, seam_section, split_sides
+from samite.sheets.seam_section import (
+    OVEREDGED,
+    Section,
+    edge_wraps,
+    ribbon,
+    seam_section,
+    split_sides,
+)
 from samite.sheets.seam_stitch import draw_fit, draw_stitch, fill_of
 from samite.sheets.seam_views import PlyView, SeamView, WayView
 from samite.sheets.svg import INK, PAPER, Drawing, Point, cut_to
@@ -75,7 +82,13 @@ def draw_section_alone(view: SeamView) -> str:
     str
         SVG.
     """
-    picture = Drawing(480, 262, f"Cut through the seam: {view.title}", describe_seam(view), "cut")
+    picture = Drawing(
+        480,
+        286 if view.third else 262,
+        f"Cut through the seam: {view.title}",
+        describe_seam(view),
+        "cut",
+    )
     draw_section(picture, view, view.ways[0], (8.0, 8.0, 464.0, 180.0))
     _legend(picture, view, 214.0, left=8.0)
     return picture.render()
@@ -163,9 +176,24 @@ def _legend(picture: Drawing, view: SeamView, y: float, left: float = MARGIN) ->
         picture.rect(x, y - 11, 22, 12, fill=fill, stroke=1.0)
         picture.text(x + 30, y, words, TYPE * 0.9)
         x += wide
-    third = f"; {view.third}" if view.third else ""
-    words = cut_to(f"Right side at the top{third}.", TYPE * 0.9, picture.width - left)
-    picture.text(left, y + 20, words, TYPE * 0.9)
+    rows = ["Right side at the top."]
+    if view.third and picture.width < WIDTH:
+        rows.insert(0, f"{view.third.capitalize()}.")
+    elif view.third:
+        rows = [f"Right side at the top; {view.third}."]
+    wrapped = {finish for way in view.ways[:1] for finish in way.finishes}
+    marks = [words for words, some in WRAP_WORDS if wrapped & some]
+    rows[-1] += f" {'; '.join(marks).capitalize()}." if marks else ""
+    for row in rows:
+        y += 20
+        picture.text(left, y, cut_to(row, TYPE * 0.9, picture.width - left), TYPE * 0.9)
+
+
+WRAP_WORDS = (
+    ("dots: thread round a raw edge", set(OVEREDGED)),
+    ("heavy line: binding", {"bound"}),
+)
+"""What the marks at raw edges mean."""
 
 
 def draw_section(
@@ -191,6 +219,12 @@ def draw_section(
         outline = [place(p) for p in ribbon(ply)]
         picture.area(outline, PAPER)
         picture.area(outline, fill_of(picture, view, ply.which), stroke=0.8 if thin else 1.3)
+    for kind, line in edge_wraps(section, way.finishes):
+        wrapped = [place(point) for point in line]
+        if kind == "binding":
+            picture.line(wrapped, stroke=2.2)
+        else:
+            picture.line(wrapped, stroke=1.5, dash="1.5 2.5")
     for start, stop in section.stitches:
         ends = [place(start), place(stop)]
         picture.halo(ends, 5.0)

@@ -72,6 +72,53 @@ class Section:
         return min(xs), min(low for low, _ in edges), max(xs), max(high for _, high in edges)
 
 
+OVEREDGED = ("overedge", "zigzag", "overcast")
+"""Finishes whose thread wraps the raw edge."""
+
+WRAP_MM = 4.0
+"""How far a finish reaches in from the raw edge [mm]."""
+
+
+def edge_wraps(
+    section: Section, finishes: Sequence[str]
+) -> tuple[tuple[str, tuple[Point, ...]], ...]:
+    """Return what wraps the raw edges of a cut.
+
+    Parameters
+    ----------
+    section : Section
+        The cut.
+    finishes : sequence of str
+        Finish of each cloth, by its number.
+
+    Returns
+    -------
+    tuple of (str, tuple)
+        ``thread`` or ``binding``, and its way round the edge [mm].
+    """
+    found = []
+    for ply in section.plies:
+        finish = finishes[ply.which] if ply.which < len(finishes) else "none"
+        if finish in OVEREDGED:
+            found.append(("thread", _wrap(ply)))
+        elif finish == "bound":
+            found.append(("binding", _wrap(ply)))
+    return tuple(found)
+
+
+def _wrap(ply: Ply) -> tuple[Point, ...]:
+    """A line round the raw edge of a ply, just outside it."""
+    (x0, y0), (x1, y1) = ply.points[-2], ply.points[-1]
+    out = 1.0 if x1 > x0 else -1.0
+    half, reach = ply.thickness_mm / 2.0 + 0.04, min(WRAP_MM, abs(x1 - x0))
+    return (
+        (x1 - out * reach, y1 - half),
+        (x1 + out * 0.15, y1 - half),
+        (x1 + out * 0.15, y1 + half),
+        (x1 - out * reach, y1 + half),
+    )
+
+
 def seam_section(
     form: str, thicknesses_mm: tuple[float, float], *, rest: int, upper: int, allowance_mm: float
 ) -> Section:

@@ -58,6 +58,8 @@ class WayView:
         Seam allowance [mm].
     lines : tuple of str
         What it does, one line each.
+    finishes : tuple of str
+        Finish of the raw edge of each cloth, in their order; keys in ``edge_finishes.csv``.
     """
 
     form: str
@@ -71,6 +73,7 @@ class WayView:
     overedge: bool
     allowance_mm: float
     lines: tuple[str, ...]
+    finishes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
