@@ -129,6 +129,12 @@ def _sewing(sheet: SeamSheet, best: Ranked, bold: bool) -> list[str]:
         ("6 PRESS", joint_press_words(sheet.press.recipe.value) if sheet.press else "-"),
     ]
     lines = [line for tag, text in rows for line in wrapped(tag, text, bold)]
+    for aid in sheet.aids:
+        entry = aid.entry
+        text = (
+            f"{entry.word('name')} ({aid.reason.claim}): {entry.word('how')}; {entry.word('mind')}"
+        )
+        lines += wrapped("  AID", text, bold)
     for rule in sheet.press.recipe.value.never if sheet.press else ():
         lines += wrapped("  NEVER", rule.removeprefix("never "), bold)
     return lines

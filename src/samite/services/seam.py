@@ -17,11 +17,13 @@ from samite.labels.safety import Caution, find_cautions
 from samite.seam.answer import JointAnswer
 from samite.seam.around import Addition, choose_additions
 from samite.seam.demands import Demands
+from samite.seam.feed_aids import FeedAid, choose_feed_aids
 from samite.seam.forms import FORMS
+from samite.seam.practice import Practice
 from samite.seam.rank import Ranked
 from samite.seam.scraps import Trial, joint_trials
 from samite.seam.sides import BEHIND
-from samite.seam.special import Practice, special_practice
+from samite.seam.special import special_practice
 from samite.seam.stacking import joint_stacks
 from samite.seam.stretch import body_movement, stretch_needed_percent
 from samite.seam.together import choose_joint
@@ -60,6 +62,8 @@ class SeamSheet:
         What to mind.
     trials : tuple of Trial
         What to try on scraps first, and what it settles.
+    aids : tuple of FeedAid
+        What helps the feed besides the foot.
     """
 
     labels: tuple[str, ...]
@@ -72,6 +76,7 @@ class SeamSheet:
     practice: tuple[Practice, ...]
     cautions: tuple[Caution, ...]
     trials: tuple[Trial, ...]
+    aids: tuple[FeedAid, ...]
 
     @property
     def best(self) -> Ranked | None:
@@ -226,7 +231,15 @@ def seam_of(
         practice=special_practice(answer.wants, use),
         cautions=_cautions(cloths, use, ironed=bool(press and press.recipe.value.passes)),
         trials=_trials(answer),
+        aids=_aids(answer),
     )
+
+
+def _aids(answer: JointAnswer) -> tuple[FeedAid, ...]:
+    if not answer.ways:
+        return ()
+    best = answer.ways[0]
+    return choose_feed_aids(apart(answer.cloths), best.numbers, best.candidate.stitch.width_mm)
 
 
 def _trials(answer: JointAnswer) -> tuple[Trial, ...]:

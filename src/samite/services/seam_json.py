@@ -80,7 +80,11 @@ def _best_json(sheet: SeamSheet, best: Ranked) -> dict[str, Any]:
         "stitch": best.candidate.stitch.as_dict(),
         "seam": _seam_json(best),
         "holding": settled.holding.value.as_dict(),
-        "feed": {"foot": foot.key, "name": foot.word("name")},
+        "feed": {
+            "foot": foot.key,
+            "name": foot.word("name"),
+            "aids": [one.as_dict() for one in sheet.aids],
+        },
         "numbers": best.numbers.as_dict(),
         "ranges": ranges_json(sheet, best),
         "trouble": trouble.as_dict() if trouble else {},

@@ -108,7 +108,7 @@ def edge_wraps(
 
 def _wrap(ply: Ply) -> tuple[Point, ...]:
     """A line round the raw edge of a ply, just outside it."""
-    (x0, y0), (x1, y1) = ply.points[-2], ply.points[-1]
+    (x0, _), (x1, y1) = ply.points[-2], ply.points[-1]
     out = 1.0 if x1 > x0 else -1.0
     half, reach = ply.thickness_mm / 2.0 + 0.04, min(WRAP_MM, abs(x1 - x0))
     return (

@@ -20,6 +20,7 @@ SEWING_TABLES: Mapping[str, tuple[str, str]] = MappingProxyType(
         "needle": ("needle_sizes.csv", "size_nm"),
         "thread": ("threads.csv", "thread"),
         "foot": ("feet.csv", "foot"),
+        "feed-aid": ("feed_aids.csv", "feed_aid"),
         "finish": ("edge_finishes.csv", "finish"),
         "fastening": ("fastenings.csv", "fastening"),
         "hem": ("hems.csv", "hem"),

@@ -301,6 +301,8 @@ def test_a_third_side_is_refused_where_there_is_none() -> None:
         (("satin",), "fitted", "foundation"),
         (("satin",), "fitted", "letting out"),
         (("satin",), "fitted", "boning"),
+        (("satin",), "corner", "corner"),
+        (("wool flannel", "acetate lining"), "eased", "ease"),
     ],
 )
 def test_special_practice_comes_with_what_calls_for_it(
