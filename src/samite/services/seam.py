@@ -33,7 +33,7 @@ from samite.services.workroom import read_workroom
 from samite.swatch.suggest import open_questions
 from samite.tables.irons import Iron
 from samite.tables.loader import did_you_mean
-from samite.tables.sewing import sewing_entry
+from samite.tables.sewing import sewing_entry, sewing_key
 
 
 @dataclass(frozen=True, slots=True)
@@ -282,15 +282,16 @@ def read_runs(text: str) -> tuple[str, ...]:
 
 
 def _demands(question: SeamQuestion) -> Demands:
-    stitch = question.stitch.strip()
+    stitch = sewing_key("stitch", question.stitch) if question.stitch.strip() else ""
     if stitch:
         sewing_entry("stitch", stitch)
-    form = question.form.strip()
+    form = sewing_key("seam", question.form) if question.form.strip() else ""
     if form and form not in FORMS:
         raise UnknownNameError(
             f"{form[:40]!r} is no seam that joins",
             "seam",
-            f"{did_you_mean(form, FORMS)}; known: {', '.join(FORMS)}",
+            f"{did_you_mean(form, FORMS)}; known: "
+            + ", ".join(f"{key} ({sewing_entry('seam', key).word('name')})" for key in FORMS),
         )
     behind = _behind(question)
     tex = parse_quantity(question.thread, "tex") if question.thread.strip() else None
@@ -319,7 +320,9 @@ def _body_percent(question: SeamQuestion) -> float | None:
     ease = parse_quantity(question.negative_ease, "%") if question.negative_ease.strip() else 0.0
     if not 0.0 <= ease <= 60.0:
         raise InputError(f"a negative ease of {ease:g} % is impossible", "ease", "0 to 60 %")
-    moves = body_movement(place=question.place.strip() or "none").value
+    moves = body_movement(
+        place=sewing_key("movement", question.place) if question.place.strip() else "none"
+    ).value
     return stretch_needed_percent(negative_ease_percent=ease, movement_percent=moves)
 
 
