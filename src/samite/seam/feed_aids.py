@@ -21,7 +21,7 @@ WATER_MARKED = ("silk", "viscose", "acetate", "triacetate", "cupro")
 THICK_SKIN_MM = 1.5
 """From this thickness on a skin or film is pricked first [mm] (guess)."""
 
-STEP_MM = 3.0
+STEP_MM = 2.5
 """A start of this height tips the foot [mm] (guess)."""
 
 MOST = 4
@@ -139,7 +139,9 @@ def _elastic(cloth: Cloth) -> bool:
 
 
 def _stepped(numbers: Numbers) -> FeedAid | None:
-    if numbers.crossing_mm < STEP_MM:
+    high = numbers.crossing_mm > numbers.foot_lift_mm
+    if numbers.thickness_mm < STEP_MM and not high:
         return None
-    why = f"{numbers.crossing_mm:.1f} mm at a crossing tips the foot"
+    thick = numbers.crossing_mm if high else numbers.thickness_mm
+    why = f"{thick:.1f} mm {'at a crossing' if high else 'of seam'} tips the foot"
     return FeedAid(sewing_entry("feed-aid", "shim"), traits.guess(why))

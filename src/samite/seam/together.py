@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from samite.cloth.construction import PICTURE_QUESTION
 from samite.cloth.model import Cloth
 from samite.garment.use import Use
 from samite.garment.workroom import Workroom
@@ -162,7 +163,7 @@ def _compromises(
         f"nothing says what kind of cloth the {one.name} is: it is taken for {one.cloth.construction}, "
         "middling in all; pull a scrap before you believe any of this"
         for one in each(wants)
-        if "structure" in one.cloth.assumed and one.cloth.unknown
+        if "structure" in one.cloth.assumed and PICTURE_QUESTION in one.cloth.unknown
     ]
     found += _large_holes(wants, settled.needle.size_nm)
     if settled.point.worst >= 2:

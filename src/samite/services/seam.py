@@ -227,7 +227,7 @@ def seam_of(
         answer=answer,
         stacks=stacks,
         press=press,
-        additions=choose_additions(apart(cloths), use),
+        additions=_additions(cloths, use),
         practice=special_practice(answer.wants, use),
         cautions=_cautions(cloths, use, ironed=bool(press and press.recipe.value.passes)),
         trials=_trials(answer),
@@ -240,6 +240,13 @@ def _aids(answer: JointAnswer) -> tuple[FeedAid, ...]:
         return ()
     best = answer.ways[0]
     return choose_feed_aids(apart(answer.cloths), best.numbers, best.candidate.stitch.width_mm)
+
+
+def _additions(cloths: tuple[Cloth, ...], use: Use) -> tuple[Addition, ...]:
+    """What goes with the outer cloths; a third cloth is the lining or underlining already."""
+    found = choose_additions(apart(cloths[:2]), use)
+    backed = ("lining", "underlining") if len(cloths) > 2 else ()
+    return tuple(one for one in found if one.role not in backed)
 
 
 def _trials(answer: JointAnswer) -> tuple[Trial, ...]:

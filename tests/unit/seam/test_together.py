@@ -278,6 +278,13 @@ def test_every_stack_faces_and_counts_as_it_was_folded(form: str, behind: str) -
     assert set(outer) == {plain[form]}
 
 
+def test_what_is_backed_is_not_told_to_be_lined() -> None:
+    roles = {one["role"] for one in ask(ORGANZA, VELVET)["additions"]}
+    assert "lining" in roles
+    three = ask(ORGANZA, VELVET, "acetate lining")["additions"]
+    assert not {"lining", "underlining"} & {one["role"] for one in three}
+
+
 def test_a_third_side_is_refused_where_there_is_none() -> None:
     with pytest.raises(InputError, match="only a third"):
         ask(ORGANZA, VELVET, behind="first")
