@@ -15,6 +15,9 @@ from samite.seam.wants import Wants, each
 KILOGRAM_N = 9.81
 """Weight of a kilogram [N]."""
 
+POUND_N = 4.448
+"""Weight of a pound [N]."""
+
 
 @dataclass(frozen=True, slots=True)
 class Trial:
@@ -89,7 +92,7 @@ def _pulled(best: Ranked, trouble: Trouble) -> Iterator[Trial]:
     load_n = best.numbers.load_n_per_cm * GRAB_MM / 10.0
     yield Trial(
         f"clamp {GRAB_MM:g} mm of a sewn scrap between two strips of wood and hang "
-        f"{load_n / KILOGRAM_N:.1f} kg from it, over the floor, feet away, for a minute: does a "
+        f"{load_n / KILOGRAM_N:.1f} kg ({load_n / POUND_N:.0f} lb) from it, over the floor, feet away, for a minute: does a "
         "thread break, a hole tear, a gap open at the seam?",
         f"strength ({best.numbers.gives_way} is expected to give way first) and "
         f"slippage (risk: {trouble.slippage.as_dict()['risk']})",

@@ -84,7 +84,7 @@ def draw_section_alone(view: SeamView) -> str:
     """
     picture = Drawing(
         480,
-        286 if view.third else 262,
+        312 if view.third else 286,
         f"Cut through the seam: {view.title}",
         describe_seam(view),
         "cut",
@@ -176,14 +176,13 @@ def _legend(picture: Drawing, view: SeamView, y: float, left: float = MARGIN) ->
         picture.rect(x, y - 11, 22, 12, fill=fill, stroke=1.0)
         picture.text(x + 30, y, words, TYPE * 0.9)
         x += wide
-    rows = ["Right side at the top."]
-    if view.third and picture.width < WIDTH:
-        rows.insert(0, f"{view.third.capitalize()}.")
-    elif view.third:
-        rows = [f"Right side at the top; {view.third}."]
     wrapped = {finish for way in view.ways[:1] for finish in way.finishes}
-    marks = [words for words, some in WRAP_WORDS if wrapped & some]
-    rows[-1] += f" {'; '.join(marks).capitalize()}." if marks else ""
+    marks = "; ".join(words for words, some in WRAP_WORDS if wrapped & some)
+    told = ["Right side at the top", view.third, marks]
+    if picture.width < WIDTH:
+        rows = [f"{one[:1].upper()}{one[1:]}." for one in told if one]
+    else:
+        rows = ["; ".join(one for one in told if one) + "."]
     for row in rows:
         y += 20
         picture.text(left, y, cut_to(row, TYPE * 0.9, picture.width - left), TYPE * 0.9)

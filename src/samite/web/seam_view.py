@@ -118,6 +118,7 @@ def _lines(view: Mapping[str, Any], units: str) -> tuple[SeamLine, ...]:
     )
     allowance = number_words(seam["allowance_mm"], "mm", units)
     length = number_words(stitch["length_mm"], "mm", units)
+    per_inch = f"{25.4 / stitch['length_mm']:.0f} to the inch, " if units == "imperial" else ""
     third = f"; {view['third']['words']}" if view["third"] else ""
     return (
         SeamLine(
@@ -137,7 +138,7 @@ def _lines(view: Mapping[str, Any], units: str) -> tuple[SeamLine, ...]:
             "stitch",
             "Stitch",
             f"{stitch['name']}, {length}{wide}",
-            f"ISO 4915 type {stitch['type']}, on the {seam['machine']}",
+            f"ISO 4915 type {stitch['type']}, {per_inch}on the {seam['machine']}",
         ),
         SeamLine(
             "seam",
@@ -237,7 +238,7 @@ def _table(view: Mapping[str, Any], units: str) -> tuple[tuple[str, ...], ...]:
         row("At a crossing", lambda way: millimetres(way, "crossing_mm")),
         row("Thread, m a metre", lambda way: f"{way['numbers']['thread_ratio']:g}"),
         row("Minutes a metre", lambda way: f"{way['numbers']['minutes_per_m']:g}"),
-        row("Better", lambda way: "; ".join(way["gains"]) or "-"),
-        row("Worse", lambda way: "; ".join(way["losses"]) or "-"),
+        row("Better", lambda way: in_units("; ".join(way["gains"]), units) or "-"),
+        row("Worse", lambda way: in_units("; ".join(way["losses"]), units) or "-"),
         row("Marks of 1", lambda way: f"{way['score']:.2f}"),
     )
