@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
+from functools import cached_property
 
 from samite.cloth.model import Cloth
 from samite.cloth.reading import PartKind
@@ -100,19 +101,104 @@ class Numbers:
         return found
 
 
-def appraise(candidate: Candidate, wants: tuple[Wants, ...], settled: Settled, use: Use) -> Numbers:
-    """Compute what a seam will do.
+@dataclass(frozen=True)
+class Ground:
+    """What is the same in every way to join the same cloths, computed once.
 
     Parameters
     ----------
-    candidate : Candidate
-        The seam.
     wants : tuple of Wants
         The cloths.
     settled : Settled
         Needle and thread.
     use : Use
         What the seam has to bear.
+    """
+
+    wants: tuple[Wants, ...]
+    settled: Settled
+    use: Use
+
+    @cached_property
+    def cloths(self) -> tuple[Cloth, ...]:
+        """The cloths."""
+        return tuple(one.cloth for one in self.wants)
+
+    @cached_property
+    def sewn_mm(self) -> float:
+        """Thickness under the stitch, pressed [mm]."""
+        plies = plies_mm(sewn_cloths(self.cloths, self.settled.behind), self.use)
+        return stack_thickness_mm(thicknesses_mm=plies, pressed_share=PRESSED_SHARE)
+
+    @cached_property
+    def load(self) -> float:
+        """Load that the seam has to bear [N/cm]."""
+        return load_n_per_cm(self.cloths, self.use)
+
+    @cached_property
+    def limits(self) -> dict[float, dict[str, float]]:
+        """Force at which each cloth breaks along its holes, by stitch length, filled as asked."""
+        return {}
+
+    @cached_property
+    def stacks(self) -> dict[str, list[float]]:
+        """Plies at the thickest place, by form, filled as asked."""
+        return {}
+
+    @cached_property
+    def kind(self) -> str:
+        """Class under which the table gives minutes."""
+        return minutes_class(self.cloths)
+
+    def limits_of(self, candidate: Candidate) -> dict[str, float]:
+        """Return the force at which each cloth breaks along the needle's holes.
+
+        Parameters
+        ----------
+        candidate : Candidate
+            The seam.
+
+        Returns
+        -------
+        dict of str to float
+            By the cloth in words [N/cm].
+        """
+        length = candidate.stitch.length_mm
+        if length not in self.limits:
+            self.limits[length] = {
+                one.name: cloth_limit_n_per_cm(one.cloth, candidate, self.settled)
+                for one in self.wants
+            }
+        return self.limits[length]
+
+    def stack_of(self, candidate: Candidate) -> list[float]:
+        """Return the plies at the thickest place.
+
+        Parameters
+        ----------
+        candidate : Candidate
+            The seam.
+
+        Returns
+        -------
+        list of float
+            From the iron down [mm].
+        """
+        if candidate.form not in self.stacks:
+            layers = thickest_layers(candidate, self.cloths, self.use)
+            self.stacks[candidate.form] = [mm for _, mm in layers]
+        return self.stacks[candidate.form]
+
+
+def appraise(candidate: Candidate, ground: Ground) -> Numbers:
+    """Compute what a seam will do.
+
+    Parameters
+    ----------
+    candidate : Candidate
+        The seam.
+    ground : Ground
+        Cloths, needle, thread and use.
 
     Returns
     -------
@@ -123,12 +209,10 @@ def appraise(candidate: Candidate, wants: tuple[Wants, ...], settled: Settled, u
     -----
     Every number is the middle of a wide spread: strength within about 40 %, minutes within half.
     """
-    cloths = tuple(one.cloth for one in wants)
-    plies = plies_mm(sewn_cloths(cloths, settled.behind), use)
-    thick = stack_thickness_mm(thicknesses_mm=plies, pressed_share=PRESSED_SHARE)
+    wants, settled, thick = ground.wants, ground.settled, ground.sewn_mm
     ratio, needle_ratio = _thread(candidate, thick)
     stitching = stitching_strength_n_per_cm(candidate, settled)
-    by_cloth = {one.name: cloth_limit_n_per_cm(one.cloth, candidate, settled) for one in wants}
+    by_cloth = ground.limits_of(candidate)
     weak_name = min(by_cloth, key=lambda name: by_cloth[name])
     limits = [*by_cloth.values(), *by_cloth.values()]
     strength = joint_strength_n_per_cm(
@@ -136,7 +220,7 @@ def appraise(candidate: Candidate, wants: tuple[Wants, ...], settled: Settled, u
         cloth_n_per_cm=min(limits),
         other_cloth_n_per_cm=max(limits),
     )
-    stack = [mm for _, mm in thickest_layers(candidate, cloths, use)]
+    stack = ground.stack_of(candidate)
     return Numbers(
         thread_ratio=ratio,
         needle_thread_ratio=needle_ratio,
@@ -144,7 +228,7 @@ def appraise(candidate: Candidate, wants: tuple[Wants, ...], settled: Settled, u
         stitching_n_per_cm=stitching,
         weakest_cloth_n_per_cm=by_cloth[weak_name],
         strength_n_per_cm=strength,
-        load_n_per_cm=load_n_per_cm(cloths, use),
+        load_n_per_cm=ground.load,
         gives_way="stitching" if stitching <= by_cloth[weak_name] else weak_name,
         stretch_percent=stretch_of(candidate.stitch, wants, settled.behind),
         needed_stretch_percent=settled.needed_stretch_percent,
@@ -156,7 +240,7 @@ def appraise(candidate: Candidate, wants: tuple[Wants, ...], settled: Settled, u
         perforation=perforation_share(
             size_nm=settled.needle.size_nm, stitch_length_mm=candidate.stitch.length_mm
         ),
-        minutes_per_m=minutes_per_m(candidate, cloths),
+        minutes_per_m=minutes_per_m(candidate, ground.cloths, ground.kind),
     )
 
 
@@ -256,7 +340,7 @@ def minutes_class(cloths: tuple[Cloth, ...]) -> str:
     return "slippery" if slides else "plain"
 
 
-def minutes_per_m(candidate: Candidate, cloths: tuple[Cloth, ...]) -> float:
+def minutes_per_m(candidate: Candidate, cloths: tuple[Cloth, ...], kind: str = "") -> float:
     """Return the minutes of a metre of seam, from holding to pressing.
 
     Parameters
@@ -265,6 +349,8 @@ def minutes_per_m(candidate: Candidate, cloths: tuple[Cloth, ...]) -> float:
         The seam.
     cloths : tuple of Cloth
         The cloths.
+    kind : str
+        Class under which the table gives minutes; empty to find it.
 
     Returns
     -------
@@ -275,7 +361,7 @@ def minutes_per_m(candidate: Candidate, cloths: tuple[Cloth, ...]) -> float:
     -----
     Element times of the table, a guess: replace them with logged times.
     """
-    kind = minutes_class(cloths)
+    kind = kind or minutes_class(cloths)
     seam = sewing_entry("seam", candidate.form)
     stitch = sewing_entry("stitch", candidate.stitch.type)
 
@@ -288,7 +374,7 @@ def minutes_per_m(candidate: Candidate, cloths: tuple[Cloth, ...]) -> float:
         for edge in candidate.finishes
         if edge.when != "with-seam"
     )
-    clearing = element("clear") if any(traits.is_sewn_hard(cloth) for cloth in cloths) else 0.0
+    clearing = element("clear") if kind == "sequins" else 0.0
     return clearing + element("hold") + sewing + finishing + element("press")
 
 

@@ -12,7 +12,7 @@ from samite.garment.workroom import Workroom
 from samite.kernel.errors import InputError
 from samite.seam import traits
 from samite.seam.answer import JointAnswer
-from samite.seam.appraise import appraise
+from samite.seam.appraise import Ground, appraise
 from samite.seam.candidate import Settled
 from samite.seam.changes import find_changes
 from samite.seam.demands import Contradiction, Demands, check_demands, demanded
@@ -95,7 +95,8 @@ def _answer(
         *_no_needle(wants, settled.point),
     ]
     made, out = make_candidates(wants, settled, use, workroom)
-    numbered = tuple((one, appraise(one, wants, settled, use)) for one in made)
+    ground = Ground(wants, settled, use)
+    numbered = tuple((one, appraise(one, ground)) for one in made)
     overlocker = workroom.stated and workroom.overlocks
     ranked = rank(numbered, wants, use, own_overlocker=overlocker)
     kept, barred = demanded(ranked, out, asked)
