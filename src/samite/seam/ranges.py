@@ -7,9 +7,10 @@ from samite.garment.use import Use
 from samite.kernel.evidence import Evidence, Grade
 from samite.kernel.quantity import Quantity
 from samite.seam import traits
-from samite.seam.appraise import Numbers, thickest_layers
+from samite.seam.appraise import Numbers
 from samite.seam.bulk import PRESSED_SHARE
 from samite.seam.candidate import Candidate
+from samite.seam.ground import thickest_layers
 
 POUNDED_SHARE, LOOSE_SHARE = 0.6, 1.0
 """Thickness left of a seam beaten with a clapper, and of one that is only finger pressed [-]."""

@@ -12,11 +12,12 @@ from samite.garment.workroom import Workroom
 from samite.kernel.errors import InputError
 from samite.seam import traits
 from samite.seam.answer import JointAnswer
-from samite.seam.appraise import Ground, appraise
+from samite.seam.appraise import appraise
 from samite.seam.candidate import Settled
 from samite.seam.changes import find_changes
 from samite.seam.demands import Contradiction, Demands, check_demands, demanded
 from samite.seam.forms import RuledOut
+from samite.seam.ground import Ground
 from samite.seam.make_candidates import make_candidates
 from samite.seam.needle import STANDARD_SIZES
 from samite.seam.on_hand import to_buy
