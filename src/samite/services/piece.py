@@ -264,14 +264,13 @@ def make_piece(ask: PieceAsk) -> PieceAnswer:
     used: dict[str, Estimate] = {}
     numbers, made = _build(shape, body, settings, used)
     pieces = list(made.pieces)
-    mates = made.mates
+    mates, smooths = made.mates, made.smooths
     fittings: list[Fitted] = []
     for text in ask.alterations:
         earlier = fittings[-1] if fittings else None
-        fitted = apply_alterations(pieces, read_alterations(text), mates, earlier)
+        fitted = apply_alterations(pieces, read_alterations(text), mates, earlier, smooths)
         fittings.append(fitted)
-        pieces, mates = list(fitted.after), fitted.mates
-    smooths = () if fittings else made.smooths
+        pieces, mates, smooths = list(fitted.after), fitted.mates, fitted.smooths
     noticed = with_notches(pieces, mates)
     whole = (*noticed, *_derived(noticed, ask))
     finished = finish(whole, _how(ask))

@@ -66,7 +66,8 @@ def _tunic(v: Values) -> Made:
     mates = [
         Mate(("front", "side"), ("back", "side")),
         Mate(("front", "shoulder"), ("back", "shoulder")),
-        Mate(("front", "armhole"), ("sleeve", "cap"), times=(2.0, 1.0)),
+        Mate(("front", "armhole"), ("sleeve", "front-cap")),
+        Mate(("back", "armhole"), ("sleeve", "back-cap")),
         Mate(("sleeve", "front-underarm"), ("sleeve", "back-underarm")),
     ]
     if gusset > 0.0:
@@ -94,7 +95,7 @@ def _tunic(v: Values) -> Made:
 
 
 def _tunic_sleeve(top: float, length: float, hem: float, gusset: float) -> Piece:
-    """Return a straight or tapering sleeve; its cap edge is straight."""
+    """Return a straight or tapering sleeve; its cap is straight, in two halves."""
     low = hem / 2.0
     run = math.hypot(top / 2 - low, length)
     along = ((top / 2 - low) / run, length / run)
@@ -107,7 +108,8 @@ def _tunic_sleeve(top: float, length: float, hem: float, gusset: float) -> Piece
     edges = (
         Edge("hem", (Line((-low, -length), (low, -length)),), "hem", corner="mirror"),
         *right,
-        Edge("cap", (Line((top / 2, 0.0), (-top / 2, 0.0)),)),
+        Edge("front-cap", (Line((top / 2, 0.0), (0.0, 0.0)),)),
+        Edge("back-cap", (Line((0.0, 0.0), (-top / 2, 0.0)),)),
         *left,
     )
     return Piece("sleeve", edges, copies=2)
