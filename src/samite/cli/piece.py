@@ -38,6 +38,7 @@ GROUPS = ("adult", "women", "men", "girls", "boys")
 @click.option("--one-way", is_flag=True, help="The cloth has a nap or a one-way print.")
 @click.option("--lining", is_flag=True, help="Linings too.")
 @click.option("--facing", "facings", multiple=True, metavar="EDGE", help="Face this edge.")
+@click.option("--width", default="", metavar="LENGTH", help="Width of the cloth for the lay.")
 @click.option("--svg", type=OUT, metavar="FILE", help="Write a drawing at full size.")
 @click.option("--overview", type=OUT, metavar="FILE", help="All pieces beside the body, small.")
 @click.option("--with", "others", multiple=True, metavar="SHAPE", help="More shapes on it.")
@@ -69,6 +70,7 @@ def command(
     one_way: bool,
     lining: bool,
     facings: tuple[str, ...],
+    width: str,
     svg: Path | None,
     overview: Path | None,
     others: tuple[str, ...],
@@ -114,6 +116,7 @@ def command(
         facings,
         dated.date().isoformat() if dated else "",
         turn_of_cloth,
+        width,
     )
     if body:
         from samite.services.bodies import with_body

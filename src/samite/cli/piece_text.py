@@ -6,8 +6,12 @@ from collections.abc import Sequence
 from typing import Any
 
 from samite.pieces.finish import FinishedPiece
+from samite.pieces.fitting import Fitted
 from samite.services.piece import PieceAnswer
 from samite.tables.bodies import measure_entry
+
+TOLD_MM = 0.5
+"""Change of a sewn edge that is worth a line [mm]."""
 
 
 def piece_text(answer: PieceAnswer) -> str:
@@ -39,6 +43,8 @@ def piece_text(answer: PieceAnswer) -> str:
             lines.append(
                 f"  {a} {walked.first_mm:.1f} with {b} {walked.second_mm:.1f}: {state}{ease}"
             )
+    for number, (fitted, effect) in enumerate(zip(answer.fittings, answer.effects, strict=True), 1):
+        lines += ["", f"FITTING {number}", *_fitting(fitted), f"  {effect.told()}"]
     if answer.estimates:
         lines += ["", "MEASURES"]
         lines += [
@@ -51,6 +57,17 @@ def piece_text(answer: PieceAnswer) -> str:
     lines += ["", "WHY"]
     lines += [f"  {line}" for why in answer.reasons for line in why.lines(1)]
     return "\n".join(lines)
+
+
+def _fitting(fitted: Fitted) -> list[str]:
+    lines = [
+        f"  {c.piece} {c.edge}: {c.moved_mm:+.1f} mm ({c.alteration.said})" for c in fitted.changes
+    ]
+    return lines + [
+        f"  {f.piece} {f.edge}: {f.before_mm:.1f} now {f.after_mm:.1f} mm, {f.how}"
+        for f in fitted.followed
+        if abs(f.after_mm - f.before_mm) >= TOLD_MM or "gathered" in f.how
+    ]
 
 
 def _piece(one: FinishedPiece) -> list[str]:

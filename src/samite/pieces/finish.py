@@ -135,7 +135,9 @@ def check_edges(pieces: Sequence[Piece], names: Sequence[str]) -> None:
             )
 
 
-def finish(pieces: Sequence[Piece], how: Finish) -> tuple[FinishedPiece, ...]:
+def finish(
+    pieces: Sequence[Piece], how: Finish, *, check: bool = True
+) -> tuple[FinishedPiece, ...]:
     """Finish pieces: cut lines, labels, which way up.
 
     Parameters
@@ -144,6 +146,8 @@ def finish(pieces: Sequence[Piece], how: Finish) -> tuple[FinishedPiece, ...]:
         Stitch lines after shrinking.
     how : Finish
         How.
+    check : bool
+        Whether to refuse allowances for edges that are nowhere.
 
     Returns
     -------
@@ -170,7 +174,8 @@ def finish(pieces: Sequence[Piece], how: Finish) -> tuple[FinishedPiece, ...]:
     ----------
     ``definition``: shrinkage as a share of the length before.
     """
-    check_edges(pieces, tuple(how.allowances_mm))
+    if check:
+        check_edges(pieces, tuple(how.allowances_mm))
     made = []
     for piece in _layers(pieces, how.turn_of_cloth_mm):
         cut = shrunk(piece, how.shrink_along_percent, how.shrink_across_percent)

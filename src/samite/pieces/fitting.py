@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from samite.kernel.errors import UnknownNameError
+from samite.pieces.cap import CAPS, with_cap
 from samite.pieces.curves import trace
 from samite.pieces.fitting_parts import (
     edges_at,
@@ -21,6 +22,8 @@ from samite.pieces.follow import SMALL, Followed, follow, lengths_of
 from samite.pieces.outline import Edge, Piece
 from samite.pieces.plane import Point, away, outward
 from samite.pieces.walk import Mate, Smooth
+
+_CAP = "cap"
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +130,7 @@ def apply_alterations(
     ``common-practice``: alterations are shared between both sides of a seam.
     """
     now, seams, corners = list(pieces), list(mates), list(smooths)
+    alterations = [_at_caps(one, pieces) for one in alterations]
     for alteration in alterations:
         parted = part_pieces(now, seams, alteration)
         corners = renamed_smooths(corners, now, parted[0])
@@ -155,6 +159,9 @@ def _moved_all(now: list[Piece], alterations: Sequence[Alteration]) -> list[Chan
                 alteration.place,
                 f"edges are {', '.join(places)}",
             )
+        if alteration.place == _CAP:
+            changes += _caps_changed(now, alteration, [index for index, _, _ in found])
+            continue
         for index, edge, end in found:
             amount = alteration.amount_mm * (0.5 if alteration.shared else 1.0)
             was = now[index].area_mm2
@@ -162,6 +169,29 @@ def _moved_all(now: list[Piece], alterations: Sequence[Alteration]) -> list[Chan
             now[index] = _moved(now[index], edge.name, weight, amount)
             change = now[index].area_mm2 - was
             changes.append(Change(alteration, now[index].name, edge.name, amount, change))
+    return changes
+
+
+def _at_caps(alteration: Alteration, pieces: Sequence[Piece]) -> Alteration:
+    """Read an armhole that is not among the pieces as the caps that are sewn into it."""
+    edges = [edge.name for piece in pieces for edge in piece.edges]
+    elsewhere = any(name.startswith("armhole") for name in edges) or CAPS[0] not in edges
+    return alteration if alteration.place != "armhole" or elsewhere else replace(alteration, place=_CAP)
+
+
+def _caps_changed(now: list[Piece], alteration: Alteration, found: Sequence[int]) -> list[Change]:
+    """Solve caps again to armholes that are longer by an amount, in front, behind or both."""
+    changes = []
+    for index in dict.fromkeys(found):
+        piece = now[index]
+        lengths = {name: piece.edge(name).length_mm for name in CAPS}
+        parts = [name for name in CAPS if name.startswith(alteration.part or name)]
+        whole = sum(lengths[name] for name in parts)
+        more = {name: alteration.amount_mm * lengths[name] / whole for name in parts}
+        front, back = (lengths[name] + more.get(name, 0.0) for name in CAPS)
+        now[index] = with_cap(piece, front_armhole_mm=front, back_armhole_mm=back)
+        area = now[index].area_mm2 - piece.area_mm2
+        changes += [Change(alteration, piece.name, name, more[name], area) for name in parts]
     return changes
 
 

@@ -43,6 +43,8 @@ def edges_at(piece: Piece, alteration: Alteration) -> list[tuple[Edge, str]]:
     found = []
     for edge in piece.edges:
         base = edge.name.partition(",")[0]
+        if place == "hem" and edge.kind == "seam":  # sewn to the next part, not the wearer's hem
+            continue
         if place in (base, edge.kind) or (place != "centre" and place in base):
             outer = "end" if edge.start[0] ** 2 < edge.end[0] ** 2 else "start"
             found.append((edge, outer if place == "shoulder" else "both"))

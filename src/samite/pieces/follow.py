@@ -117,7 +117,7 @@ def follow(
         willing |= {name: min(willing[name], _OWN) for name in own}
         now = settle(now, seams, wanted, Freedom(frozenset(altered), willing))
     told = (*caps, *gathers)
-    return now, seams, (*told, *_turned(now, mates, before, {*altered, *_places(told)}))
+    return now, seams, (*told, *_turned(now, mates, before, altered, _places(told)))
 
 
 def _walked(
@@ -181,13 +181,20 @@ def _with_gathers(
 
 
 def _turned(
-    pieces: Sequence[Piece], mates: Sequence[Mate], before: Mapping[Place, float], known: set[Place]
+    pieces: Sequence[Piece],
+    mates: Sequence[Mate],
+    before: Mapping[Place, float],
+    altered: Sequence[Place],
+    known: set[Place],
 ) -> list[Followed]:
     """Tell which sewn edges have another length than before."""
-    now = lengths_of(pieces)
+    now, own = lengths_of(pieces), {piece for piece, _ in altered}
     sewn = dict.fromkeys(place for mate in mates for place in (mate.first, mate.second))
     return [
-        Followed(*place, before[place], now[place], "given the length of its seam")
+        Followed(
+            *place, before[place], now[place],
+            "changed with its piece" if place[0] in own else "given the length of its seam",
+        )
         for place in sewn
-        if place not in known and abs(now[place] - before[place]) > _CHANGED_MM
-    ]
+        if place not in known | {*altered} and abs(now[place] - before[place]) > _CHANGED_MM
+    ]  # fmt: skip

@@ -9,6 +9,7 @@ from types import MappingProxyType
 from samite.garment.body import SIDES, Body
 from samite.kernel.errors import InputError, UnknownNameError
 from samite.kernel.keys import content_key
+from samite.kernel.ranges import require_between
 from samite.kernel.reasons import Reason
 from samite.kernel.unit_table import INCH_MM
 from samite.kernel.units import parse_quantity
@@ -21,6 +22,8 @@ from samite.pieces.outline import Piece
 from samite.pieces.shape import Made, Parameter, Shape, Values, fill_in, reason
 from samite.pieces.shapes.registry import shape_named, shapes
 from samite.pieces.walk import Break, Walked, check_smooth, walk, with_notches
+from samite.services.metres import USUAL_WIDTH_MM
+from samite.services.piece_effects import Effect, effects_of
 from samite.tables.bodies import BODY_TABLES, measure_entry, size_girths
 from samite.tables.loader import table_hash
 
@@ -67,6 +70,8 @@ class PieceAsk:
         Date for the label.
     turn : str
         Turn of the cloth: what the outer of two layers needs more.
+    width : str
+        Width of the cloth, for what a fitting does to the lay.
     """
 
     shape: str
@@ -86,6 +91,7 @@ class PieceAsk:
     facings: tuple[str, ...] = ()
     dated: str = ""
     turn: str = ""
+    width: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +126,8 @@ class PieceAnswer:
         What was mended or must be minded.
     key : str
         Content key of the question.
+    effects : tuple of Effect
+        What each fitting did to seams, cloth and lay.
     """
 
     shape: Shape
@@ -135,6 +143,7 @@ class PieceAnswer:
     reasons: tuple[Reason, ...]
     notes: tuple[str, ...]
     key: str
+    effects: tuple[Effect, ...] = ()
 
 
 def read_body(ask: PieceAsk) -> Body:
@@ -273,14 +282,22 @@ def make_piece(ask: PieceAsk) -> PieceAnswer:
         pieces, mates, smooths = list(fitted.after), fitted.mates, fitted.smooths
     noticed = with_notches(pieces, mates)
     whole = (*noticed, *_derived(noticed, ask))
-    finished = finish(whole, _how(ask))
+    how = _how(ask)
+    finished = finish(whole, how)
     walked, breaks = walk(noticed, mates), check_smooth(noticed, smooths)
     doubts = find_doubts(body)
     return PieceAnswer(
         shape, body, tuple(used.values()), doubts, numbers, made.values, finished, walked, breaks,
         tuple(fittings), _reasons(made, used), _notes(finished, walked, breaks, doubts, body),
-        content_key(ask, "make_piece/1", table_hash(*BODY_TABLES)),
+        content_key(ask, "make_piece/2", table_hash(*BODY_TABLES)),
+        effects_of(fittings, made.mates, how, _width(ask.width)),
     )  # fmt: skip
+
+
+def _width(text: str) -> float:
+    width = _length(text, "width") if text else USUAL_WIDTH_MM
+    require_between(100.0, 6000.0, width_mm=width)
+    return width
 
 
 def _build(

@@ -6,10 +6,12 @@ import math
 from typing import Any
 
 from samite.pieces.finish import FinishedPiece, hem_excess_mm
+from samite.pieces.follow import Followed
 from samite.pieces.measures import Estimate
 from samite.pieces.outline import Edge, Notch, Piece
 from samite.pieces.plane import Point, outward
 from samite.services.piece import PieceAnswer
+from samite.services.piece_effects import Effect
 
 FORMAT = "samite.piece.v1"
 PLACES = 4
@@ -83,12 +85,44 @@ def piece_json(answer: PieceAnswer) -> dict[str, Any]:
                      "outline_mm": _points(piece.flat())}
                     for piece in fitted.before
                 ],
+                "followed": [_followed(one) for one in fitted.followed],
+                "effect": _effect(effect),
             }
-            for fitted in answer.fittings
+            for fitted, effect in zip(answer.fittings, answer.effects, strict=True)
         ],
         "notes": list(answer.notes),
         "reasons": [one.as_dict() for one in answer.reasons],
     }  # fmt: skip
+
+
+def _followed(one: Followed) -> dict[str, object]:
+    return {
+        "piece": one.piece,
+        "edge": one.edge,
+        "before_mm": _round(one.before_mm),
+        "after_mm": _round(one.after_mm),
+        "how": one.how,
+    }
+
+
+def _effect(one: Effect) -> dict[str, object]:
+    return {
+        "told": one.told(),
+        "seams": [
+            {
+                "first": list(seam.first),
+                "second": list(seam.second),
+                "before_mm": _round(seam.before_mm),
+                "after_mm": _round(seam.after_mm),
+            }
+            for seam in one.seams
+        ],
+        "cut_area_before_mm2": _round(one.area_before_mm2),
+        "cut_area_after_mm2": _round(one.area_after_mm2),
+        "width_mm": _round(one.width_mm),
+        "laid_before_mm": None if one.laid_before_mm is None else _round(one.laid_before_mm),
+        "laid_after_mm": None if one.laid_after_mm is None else _round(one.laid_after_mm),
+    }
 
 
 def _with_unit(value: float, unit: str) -> dict[str, object]:
