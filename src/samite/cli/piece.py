@@ -39,6 +39,8 @@ GROUPS = ("adult", "women", "men", "girls", "boys")
 @click.option("--lining", is_flag=True, help="Linings too.")
 @click.option("--facing", "facings", multiple=True, metavar="EDGE", help="Face this edge.")
 @click.option("--width", default="", metavar="LENGTH", help="Width of the cloth for the lay.")
+@click.option("--hang", default="", metavar="CLOTH", help="Raise hems where the bias will drop.")
+@click.option("--bias", is_flag=True, help="Cut all pieces on the bias.")
 @click.option("--svg", type=OUT, metavar="FILE", help="Write a drawing at full size.")
 @click.option("--overview", type=OUT, metavar="FILE", help="All pieces beside the body, small.")
 @click.option("--with", "others", multiple=True, metavar="SHAPE", help="More shapes on it.")
@@ -71,6 +73,8 @@ def command(
     lining: bool,
     facings: tuple[str, ...],
     width: str,
+    hang: str,
+    bias: bool,
     svg: Path | None,
     overview: Path | None,
     others: tuple[str, ...],
@@ -117,6 +121,8 @@ def command(
         dated.date().isoformat() if dated else "",
         turn_of_cloth,
         width,
+        hang,
+        bias,
     )
     if body:
         from samite.services.bodies import with_body

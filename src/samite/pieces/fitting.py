@@ -166,7 +166,7 @@ def _moved_all(now: list[Piece], alterations: Sequence[Alteration]) -> list[Chan
             amount = alteration.amount_mm * (0.5 if alteration.shared else 1.0)
             was = now[index].area_mm2
             weight = _weight_of(now[index], end, alteration)
-            now[index] = _moved(now[index], edge.name, weight, amount)
+            now[index] = with_edge_moved(now[index], edge.name, weight, amount)
             change = now[index].area_mm2 - was
             changes.append(Change(alteration, now[index].name, edge.name, amount, change))
     return changes
@@ -232,23 +232,59 @@ def _wearers_end(edge: Edge, side: str, *, behind: bool) -> str:
     return "start" if start_is_left == (side == "left") else "end"
 
 
-def _moved(piece: Piece, name: str, weight: Callable[[float], float], amount: float) -> Piece:
-    """Return a piece with one edge moved along its normals, its neighbours following."""
+def with_edge_moved(
+    piece: Piece, edge: str, weight: Callable[[float], float], amount_mm: float
+) -> Piece:
+    """Return a piece with one edge moved along its normals, its neighbours following.
+
+    Parameters
+    ----------
+    piece : Piece
+        The piece.
+    edge : str
+        Name of the edge.
+    weight : callable
+        Share of the amount at a share of the edge's length.
+    amount_mm : float
+        How far, outwards positive [mm].
+
+    Returns
+    -------
+    Piece
+        The edge traced anew; the ends of its neighbours drawn to its new corners.
+
+    Raises
+    ------
+    InputError
+        If the outline becomes impossible.
+
+    Notes
+    -----
+    The neighbours are sheared evenly along their length, so straight ones stay straight.
+
+    References
+    ----------
+    ``derivation``: parallel curve with a changing distance.
+    """
     edges = list(piece.edges)
-    at = [edge.name for edge in edges].index(name)
-    edge = edges[at]
-    points = _denser(edge.flat(0.05))
+    at = [one.name for one in edges].index(edge)
+    moving = edges[at]
+    points = _denser(moving.flat(0.05))
     lengths = _running(points)
     total = lengths[-1]
     moved = []
     for k, point in enumerate(points):
         along = _direction(points, k)
-        moved.append(away(point, outward(along), amount * weight(lengths[k] / total)))
-    edges[at] = replace(edge, curves=(trace(moved),))
+        moved.append(away(point, outward(along), amount_mm * weight(lengths[k] / total)))
+    edges[at] = replace(moving, curves=(trace(moved),))
     before, after = at - 1, (at + 1) % len(edges)
     edges[before] = _drawn(edges[before], points[0], moved[0], at_end=True)
     edges[after] = _drawn(edges[after], points[-1], moved[-1], at_end=False)
-    return replace(piece, edges=tuple(edges))
+    ratio = {
+        old.name: new.length_mm / old.length_mm for old, new in zip(piece.edges, edges, strict=True)
+    }
+    notches = tuple(replace(n, distance_mm=n.distance_mm * ratio[n.edge]) for n in piece.notches)
+    return replace(piece, edges=tuple(edges), notches=notches)
 
 
 def _weight_of(piece: Piece, end: str, alteration: Alteration) -> Callable[[float], float]:

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from samite.kernel.errors import InputError, OutOfRangeError
-from samite.pieces.crossing import crossing_of, self_crossings
+from samite.pieces.crossing import self_crossings, without_loop
 from samite.pieces.plane import Point, polyline_length_mm, signed_area_mm2, unit_vector
 from samite.readers.svg_file import Drawn, DrawnLine, read_svg, read_svg_file
 
@@ -362,7 +362,7 @@ def _mended(line: DrawnLine, gap: float) -> _Ring:
         found = self_crossings(points)
         if not found:
             break
-        points, lost = _without_loop(points, *found[0])
+        points, lost = without_loop(points, *found[0])
         doubtful = doubtful or lost > SMALL_LOOP * abs(signed_area_mm2(points))
         mended.append(f"the outline crossed itself: a loop of {lost:.0f} mm2 was cut off")
     if len(points) < 3:
@@ -370,19 +370,6 @@ def _mended(line: DrawnLine, gap: float) -> _Ring:
     if signed_area_mm2(points) < 0.0:
         points = points[::-1]
     return _Ring(line, tuple(points), tuple(mended), doubtful)
-
-
-def _without_loop(points: list[Point], i: int, j: int) -> tuple[list[Point], float]:
-    """Cut off the smaller of the two loops that a crossing makes."""
-    count = len(points)
-    met = crossing_of(points[i], points[(i + 1) % count], points[j], points[(j + 1) % count])
-    share = met[0] if met else 0.5
-    a, b = points[i], points[(i + 1) % count]
-    cross = (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
-    inner = [cross, *points[i + 1 : j + 1]]
-    outer = [*points[: i + 1], cross, *points[j + 1 :]]
-    areas = abs(signed_area_mm2(inner)), abs(signed_area_mm2(outer))
-    return (outer, areas[0]) if areas[1] >= areas[0] else (inner, areas[1])
 
 
 def _inside(point: Point, ring: Sequence[Point]) -> bool:

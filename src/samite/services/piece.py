@@ -17,6 +17,7 @@ from samite.pieces.derive import facing_of, lining_of
 from samite.pieces.finish import Finish, FinishedPiece, finish, seam_allowances
 from samite.pieces.fitting import Fitted, apply_alterations
 from samite.pieces.fitting_words import read_alterations
+from samite.pieces.hang import Hung
 from samite.pieces.measures import Doubt, Estimate, check_possible, estimate, find_doubts
 from samite.pieces.outline import Piece
 from samite.pieces.shape import Made, Parameter, Shape, Values, fill_in, reason
@@ -24,7 +25,9 @@ from samite.pieces.shapes.registry import shape_named, shapes
 from samite.pieces.walk import Break, Walked, check_smooth, walk, with_notches
 from samite.services.metres import USUAL_WIDTH_MM
 from samite.services.piece_effects import Effect, effects_of
+from samite.services.piece_hang import hang_pieces, with_room
 from samite.tables.bodies import BODY_TABLES, measure_entry, size_girths
+from samite.tables.hangs import TABLE as HANG_TABLE
 from samite.tables.loader import table_hash
 
 UNITS_READ = {"mm": "mm", "deg": "deg", "%": "%", "1": "1", "count": "1"}
@@ -72,6 +75,11 @@ class PieceAsk:
         Turn of the cloth: what the outer of two layers needs more.
     width : str
         Width of the cloth, for what a fitting does to the lay.
+    hang : str
+        How the cloth hangs: a class, ``cloth`` for what `cloth` says, or measured values; empty
+        leaves the hem as it is.
+    bias : bool
+        Whether the pieces are cut on the bias.
     """
 
     shape: str
@@ -92,6 +100,8 @@ class PieceAsk:
     dated: str = ""
     turn: str = ""
     width: str = ""
+    hang: str = ""
+    bias: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +138,8 @@ class PieceAnswer:
         Content key of the question.
     effects : tuple of Effect
         What each fitting did to seams, cloth and lay.
+    hung : tuple of Hung
+        How far the hems drop when they hang.
     """
 
     shape: Shape
@@ -144,6 +156,7 @@ class PieceAnswer:
     notes: tuple[str, ...]
     key: str
     effects: tuple[Effect, ...] = ()
+    hung: tuple[Hung, ...] = ()
 
 
 def read_body(ask: PieceAsk) -> Body:
@@ -272,26 +285,43 @@ def make_piece(ask: PieceAsk) -> PieceAnswer:
     settings = read_settings(shape, ask.settings)
     used: dict[str, Estimate] = {}
     numbers, made = _build(shape, body, settings, used)
-    pieces = list(made.pieces)
-    mates, smooths = made.mates, made.smooths
-    fittings: list[Fitted] = []
-    for text in ask.alterations:
-        earlier = fittings[-1] if fittings else None
-        fitted = apply_alterations(pieces, read_alterations(text), mates, earlier, smooths)
-        fittings.append(fitted)
-        pieces, mates, smooths = list(fitted.after), fitted.mates, fitted.smooths
+    made = _turned_to_bias(made) if ask.bias else made
+    fittings = _fitted(made, ask.alterations)
+    last = fittings[-1] if fittings else None
+    mates, smooths = (last.mates, last.smooths) if last else (made.mates, made.smooths)
+    before = last.after if last else made.pieces
+    pieces, hung, why = hang_pieces(before, mates, ask.hang, ask.cloth)
     noticed = with_notches(pieces, mates)
-    whole = (*noticed, *_derived(noticed, ask))
-    how = _how(ask)
-    finished = finish(whole, how)
+    how = with_room(_how(ask), noticed, hung)
+    finished = finish((*noticed, *_derived(noticed, ask)), how)
     walked, breaks = walk(noticed, mates), check_smooth(noticed, smooths)
     doubts = find_doubts(body)
     return PieceAnswer(
         shape, body, tuple(used.values()), doubts, numbers, made.values, finished, walked, breaks,
-        tuple(fittings), _reasons(made, used), _notes(finished, walked, breaks, doubts, body),
-        content_key(ask, "make_piece/2", table_hash(*BODY_TABLES)),
-        effects_of(fittings, made.mates, how, _width(ask.width)),
+        tuple(fittings), (*_reasons(made, used), *why),
+        _notes(finished, walked, breaks, doubts, body),
+        content_key(ask, "make_piece/2", table_hash(*BODY_TABLES, HANG_TABLE)),
+        effects_of(fittings, made.mates, how, _width(ask.width)), hung,
     )  # fmt: skip
+
+
+def _fitted(made: Made, said: Sequence[str]) -> list[Fitted]:
+    """Apply fittings one after the other; each keeps the one before."""
+    pieces, mates, smooths = made.pieces, made.mates, made.smooths
+    fittings: list[Fitted] = []
+    for text in said:
+        earlier = fittings[-1] if fittings else None
+        fitted = apply_alterations(pieces, read_alterations(text), mates, earlier, smooths)
+        fittings.append(fitted)
+        pieces, mates, smooths = fitted.after, fitted.mates, fitted.smooths
+    return fittings
+
+
+def _turned_to_bias(made: Made) -> Made:
+    """Turn the grain of all pieces by 45 degrees."""
+    return replace(
+        made, pieces=tuple(replace(p, grain_deg=p.grain_deg + 45.0) for p in made.pieces)
+    )
 
 
 def _width(text: str) -> float:

@@ -90,6 +90,17 @@ def piece_json(answer: PieceAnswer) -> dict[str, Any]:
             }
             for fitted, effect in zip(answer.fittings, answer.effects, strict=True)
         ],
+        "hung": [
+            {
+                "piece": one.piece,
+                "edge": one.edge,
+                "drop_mm": _round(one.drop_mm),
+                "least_mm": _round(one.least_mm),
+                "most_mm": _round(one.most_mm),
+                "grade": "guess",
+            }
+            for one in answer.hung
+        ],
         "notes": list(answer.notes),
         "reasons": [one.as_dict() for one in answer.reasons],
     }  # fmt: skip
