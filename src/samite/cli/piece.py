@@ -10,6 +10,7 @@ from pathlib import Path
 import click
 
 from samite.cli.output_file import OUT, write_file
+from samite.cli.piece_files import Files, Said
 from samite.cli.pairs import read_pairs
 from samite.cli.store_option import STORE
 from samite.kernel.errors import InputError
@@ -51,6 +52,9 @@ GROUPS = ("adult", "women", "men", "girls", "boys")
 @click.option("--dated", type=click.DateTime(["%Y-%m-%d"]), help="Date to print on the labels.")
 @click.option("--from", "drawing", type=IN, metavar="FILE", help="Read pieces of your own SVG.")
 @click.option("--unit", default="", metavar="LENGTH", help="Length of a unit of that drawing.")
+@click.option("--answer", "answers", multiple=True, metavar="KEY=VALUE", help="About it.")
+@click.option("--answers", "answer_file", type=IN, metavar="FILE", help="The same as JSON.")
+@click.option("--sew", "sewn", multiple=True, metavar="SEAM", help="A seam of that drawing.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
 @click.option("--list", "listing", is_flag=True, help="Shapes and their parameters.")
 def command(
@@ -85,6 +89,9 @@ def command(
     dated: datetime | None,
     drawing: Path | None,
     unit: str,
+    answers: tuple[str, ...],
+    answer_file: Path | None,
+    sewn: tuple[str, ...],
     as_json: bool,
     listing: bool,
 ) -> None:
@@ -97,13 +104,10 @@ def command(
     if listing:
         _show_list(shape, as_json)
         return
-    if drawing:
-        _show_import(drawing, unit, as_json)
-        return
-    if shape is None:
+    if shape is None and drawing is None:
         raise InputError("which shape?", "SHAPE", "samite piece --list shows all shapes")
     ask = PieceAsk(
-        shape,
+        shape or "",
         read_pairs(measures, "--measure"),
         read_pairs(settings, "--set"),
         read_pairs(allowances, "--allow"),
@@ -124,6 +128,13 @@ def command(
         hang,
         bias,
     )
+    files = Files(svg, pdf, dxf, paper, roll_width)
+    if drawing:
+        from samite.cli.piece_import import show_import
+
+        said = Said(read_pairs(answers, "--answer"), answer_file, sewn)
+        show_import(drawing, unit, ask, said, files, as_json=as_json)
+        return
     if body:
         from samite.services.bodies import with_body
 
@@ -135,15 +146,7 @@ def command(
         bare = replace(ask, settings={}, allowances={}, seams={}, alterations=(), facings=())
         more = [make_piece(replace(bare, shape=name)) for name in others]
         write_file(overview, costume_svg([answer, *more]).encode("utf-8"), "--overview")
-    if svg or pdf or dxf:
-        from samite.services.piece_paper import pieces_dxf, pieces_pdf, pieces_svg
-
-        if svg:
-            write_file(svg, pieces_svg(answer).encode("utf-8"), "--svg")
-        if pdf:
-            write_file(pdf, pieces_pdf(answer, paper, roll_width), "--pdf")
-        if dxf:
-            write_file(dxf, pieces_dxf(answer).encode("cp1252", errors="replace"), "--dxf")
+    files.write(answer.shape.name, answer.pieces)
     if as_json:
         from samite.services.piece_json import piece_json
 
@@ -165,15 +168,3 @@ def _show_list(shape: str | None, as_json: bool) -> None:
     from samite.cli.piece_text import list_text
 
     click.echo(list_text(listed))
-
-
-def _show_import(drawing: Path, unit: str, as_json: bool) -> None:
-    from samite.services.piece_import import import_file
-
-    found = import_file(drawing, unit)
-    if as_json:
-        click.echo(json.dumps(found, ensure_ascii=False))
-        return
-    from samite.cli.piece_text import import_text
-
-    click.echo(import_text(found))

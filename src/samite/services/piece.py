@@ -292,7 +292,7 @@ def make_piece(ask: PieceAsk) -> PieceAnswer:
     before = last.after if last else made.pieces
     pieces, hung, why = hang_pieces(before, mates, ask.hang, ask.cloth)
     noticed = with_notches(pieces, mates)
-    how = with_room(_how(ask), noticed, hung)
+    how = with_room(finish_asked(ask), noticed, hung)
     finished = finish((*noticed, *_derived(noticed, ask)), how)
     walked, breaks = walk(noticed, mates), check_smooth(noticed, smooths)
     doubts = find_doubts(body)
@@ -397,7 +397,24 @@ def _derived(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
     return made
 
 
-def _how(ask: PieceAsk) -> Finish:
+def finish_asked(ask: PieceAsk) -> Finish:
+    """Return how pieces are to be finished.
+
+    Parameters
+    ----------
+    ask : PieceAsk
+        What was asked.
+
+    Returns
+    -------
+    Finish
+        Allowances, shrinkage, nap, turn of cloth and label.
+
+    Raises
+    ------
+    SamiteError
+        If an allowance, a seam or a shrinkage cannot be read.
+    """
     allowances = seam_allowances(ask.seams)
     for edge, text in ask.allowances.items():
         allowances[edge] = parse_quantity(text, "mm")

@@ -10,6 +10,7 @@ from samite.pieces.follow import Followed
 from samite.pieces.measures import Estimate
 from samite.pieces.outline import Edge, Notch, Piece
 from samite.pieces.plane import Point, outward
+from samite.pieces.walk import Walked
 from samite.services.piece import PieceAnswer
 from samite.services.piece_effects import Effect
 
@@ -46,19 +47,8 @@ def piece_json(answer: PieceAnswer) -> dict[str, Any]:
         },
         "measures": [_measure(one) for one in answer.estimates],
         "values": {name: _round(value) for name, value in answer.values.items()},
-        "pieces": [_piece(one) for one in answer.pieces],
-        "walked": [
-            {
-                "first": list(one.mate.first),
-                "second": list(one.mate.second),
-                "first_mm": _round(one.first_mm),
-                "second_mm": _round(one.second_mm),
-                "ease_mm": _round(one.mate.ease_mm),
-                "difference_mm": _round(one.difference_mm),
-                "equal": one.equal,
-            }
-            for one in answer.walked
-        ],
+        "pieces": [finished_json(one) for one in answer.pieces],
+        "walked": [walked_json(one) for one in answer.walked],
         "smooth": [
             {
                 "first": list(one.smooth.first),
@@ -152,7 +142,43 @@ def _measure(one: Estimate) -> dict[str, object]:
     }
 
 
-def _piece(one: FinishedPiece) -> dict[str, object]:
+def walked_json(one: Walked) -> dict[str, object]:
+    """Return the JSON form of a seam that was walked.
+
+    Parameters
+    ----------
+    one : Walked
+        The seam.
+
+    Returns
+    -------
+    dict of str to object
+        Places, lengths, ease and difference.
+    """
+    return {
+        "first": list(one.mate.first),
+        "second": list(one.mate.second),
+        "first_mm": _round(one.first_mm),
+        "second_mm": _round(one.second_mm),
+        "ease_mm": _round(one.mate.ease_mm),
+        "difference_mm": _round(one.difference_mm),
+        "equal": one.equal,
+    }
+
+
+def finished_json(one: FinishedPiece) -> dict[str, object]:
+    """Return the JSON form of a finished piece.
+
+    Parameters
+    ----------
+    one : FinishedPiece
+        The piece.
+
+    Returns
+    -------
+    dict of str to object
+        As in ``samite.piece.v1``.
+    """
     piece = one.piece
     return {
         "name": piece.name,

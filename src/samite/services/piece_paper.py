@@ -31,7 +31,25 @@ def pieces_svg(answer: PieceAnswer) -> str:
     str
         SVG in millimetres, with a test square.
     """
-    return sheet_svg(lay_out(answer.shape.name, answer.pieces, WIDEST_MM))
+    return sheets_svg(answer.shape.name, answer.pieces)
+
+
+def sheets_svg(title: str, pieces: Sequence[FinishedPiece]) -> str:
+    """Return any finished pieces as one drawing at full size.
+
+    Parameters
+    ----------
+    title : str
+        Title of the drawing.
+    pieces : sequence of FinishedPiece
+        The pieces.
+
+    Returns
+    -------
+    str
+        SVG in millimetres, with a test square.
+    """
+    return sheet_svg(lay_out(title, pieces, WIDEST_MM))
 
 
 def pieces_pdf(answer: PieceAnswer, paper: str = "a4", roll_width: str = "") -> bytes:
@@ -108,7 +126,25 @@ def pieces_dxf(answer: PieceAnswer) -> str:
     str
         DXF release 12 by the layers of ASTM D6673, in millimetres.
     """
-    return dxf.pieces_dxf(answer.shape.name, answer.pieces)
+    return sheets_dxf(answer.shape.name, answer.pieces)
+
+
+def sheets_dxf(title: str, pieces: Sequence[FinishedPiece]) -> str:
+    """Return any finished pieces as DXF.
+
+    Parameters
+    ----------
+    title : str
+        Title of the style.
+    pieces : sequence of FinishedPiece
+        The pieces.
+
+    Returns
+    -------
+    str
+        DXF release 12 by the layers of ASTM D6673, in millimetres.
+    """
+    return dxf.pieces_dxf(title, pieces)
 
 
 def costume_svg(answers: Sequence[PieceAnswer]) -> str:
