@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
@@ -43,8 +42,8 @@ GROUPS = ("adult", "women", "men", "girls", "boys")
 @click.option("--hang", default="", metavar="CLOTH", help="Raise hems where the bias will drop.")
 @click.option("--bias", is_flag=True, help="Cut all pieces on the bias.")
 @click.option("--svg", type=OUT, metavar="FILE", help="Write a drawing at full size.")
-@click.option("--overview", type=OUT, metavar="FILE", help="All pieces beside the body, small.")
-@click.option("--with", "others", multiple=True, metavar="SHAPE", help="More shapes on it.")
+@click.option("--overview", type=OUT, metavar="FILE", help="All pieces beside the body, small: SVG or PDF.")
+@click.option("--with", "others", multiple=True, metavar="SHAPE", help="More shapes of the costume.")
 @click.option("--pdf", type=OUT, metavar="FILE", help="Write tiles at full size.")
 @click.option("--paper", type=click.Choice(PAPER_NAMES), default="a4", help="Paper of the tiles.")
 @click.option("--roll-width", default="", metavar="LENGTH", help="Width of the roll.")
@@ -99,7 +98,7 @@ def command(
 
     For example: samite piece circle-skirt --measure waist_girth="70 cm" --set fraction=0.5
     """
-    from samite.services.piece import PieceAsk, make_piece
+    from samite.services.piece import PieceAsk
 
     if listing:
         _show_list(shape, as_json)
@@ -139,22 +138,24 @@ def command(
         from samite.services.bodies import with_body
 
         ask = with_body(ask, store, body)
-    answer = make_piece(ask)
-    if overview:
-        from samite.services.piece_paper import costume_svg
+    from samite.services.costume import costume_pdf, costume_svg, make_costume
 
-        bare = replace(ask, settings={}, allowances={}, seams={}, alterations=(), facings=())
-        more = [make_piece(replace(bare, shape=name)) for name in others]
-        write_file(overview, costume_svg([answer, *more]).encode("utf-8"), "--overview")
-    files.write(answer.shape.name, answer.pieces)
+    costume = make_costume(ask, others)
+    if overview:
+        on_page = overview.suffix.casefold() == ".pdf"
+        data = costume_pdf(costume, paper) if on_page else costume_svg(costume).encode("utf-8")
+        write_file(overview, data, "--overview")
+    files.write(costume.title, costume.pieces)
     if as_json:
         from samite.services.piece_json import piece_json
 
-        click.echo(json.dumps(piece_json(answer), ensure_ascii=False))
+        made = [piece_json(answer) for answer in costume.answers]
+        document = made[0] if len(made) == 1 else {"format": "samite.costume.v1", "shapes": made}
+        click.echo(json.dumps(document, ensure_ascii=False))
         return
     from samite.cli.piece_text import piece_text
 
-    click.echo(piece_text(answer))
+    click.echo("\n\n".join(piece_text(answer) for answer in costume.answers))
 
 
 def _show_list(shape: str | None, as_json: bool) -> None:

@@ -7,10 +7,8 @@ from collections.abc import Sequence
 from samite.kernel.errors import InputError
 from samite.kernel.units import parse_quantity
 from samite.pieces.finish import FinishedPiece
-from samite.pieces.measures import estimate
 from samite.services.piece import PieceAnswer
 from samite.sheets import dxf
-from samite.sheets.overview import overview_svg
 from samite.sheets.piece_svg import sheet_svg
 from samite.sheets.sheet import lay_out
 from samite.sheets.tiles import LAP_MM, MARGIN_MM, SIZES, tiled_pdf
@@ -145,25 +143,3 @@ def sheets_dxf(title: str, pieces: Sequence[FinishedPiece]) -> str:
         DXF release 12 by the layers of ASTM D6673, in millimetres.
     """
     return dxf.pieces_dxf(title, pieces)
-
-
-def costume_svg(answers: Sequence[PieceAnswer]) -> str:
-    """Return all pieces of a costume on one sheet, the wearer's outline beside them.
-
-    Parameters
-    ----------
-    answers : sequence of PieceAnswer
-        Shapes of one costume, for one body.
-
-    Returns
-    -------
-    str
-        SVG.
-    """
-    body = answers[0].body
-    stature = estimate(body, "stature").value_mm
-    hip = estimate(body, "hip_girth").value_mm
-    stout = hip / (0.6 * stature)
-    pieces = [one for answer in answers for one in answer.pieces]
-    title = ", ".join(answer.shape.name for answer in answers)
-    return overview_svg(title, pieces, stature, stout)
