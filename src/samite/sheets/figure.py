@@ -203,7 +203,6 @@ def figure_svg(
     scale, middle, floor = height * 0.92, height * 0.28, height * 0.95
     outline = [(middle + x, floor - y) for x, y in figure_outline(scale)]
     parts = [
-        f'<svg viewBox="0 0 {height * 0.62:.0f} {height:.0f}" role="group" aria-label="Where each tape runs">',
         f'<path d="{smooth_path(outline)}" fill="none" stroke="currentColor" stroke-width="1.6"/>',
         f'<ellipse cx="{middle:.1f}" cy="{floor - HEAD[0] * scale:.1f}" rx="{HEAD[1] * scale:.1f}" '
         f'ry="{HEAD[2] * scale:.1f}" fill="none" stroke="currentColor" stroke-width="1.6"/>',
@@ -215,7 +214,9 @@ def figure_svg(
         parts.append(_tape_line(ends[0], ends[1], run))
         place = _free(ends, run, places)
         parts.append(_number(number, name, entry.says, place, taken=name in taken))
-    return "".join([*parts, "</svg>"])
+    wide = max([height * 0.62, *(x + 14.0 for x, _ in places)])
+    head = f'<svg viewBox="0 0 {wide:.0f} {height:.0f}" role="group" aria-label="Where each tape runs">'
+    return "".join([head, *parts, "</svg>"])
 
 
 def _tape_line(a: Point, b: Point, run: str) -> str:
