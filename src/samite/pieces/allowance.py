@@ -206,8 +206,15 @@ def _without_loops(
         lost += area
     if lost == 0.0:
         return points if len(left) == len(points) else tuple(left)
+    stitch = piece.flat(0.2)
+    if self_crossings(stitch):
+        raise InputError(
+            f"{piece.name}: its own outline crosses itself",
+            piece.name,
+            "these measures do not go together: change what differs most from a body",
+        )
     fine = not self_crossings(left) and lost <= LOOP_SHARE * whole
-    if not fine or not _holds(left, piece.flat(0.5)):
+    if not fine or not _holds(left, stitch):
         raise InputError(
             f"{piece.name}: with these allowances the cut line crosses itself",
             piece.name,
@@ -418,6 +425,8 @@ def _trimmed_hem(
         trimmed = trim_to_meeting(folded, hem)
         if trimmed:
             return trimmed
+    if len(hem) < 2:
+        return folded, hem
     last, along = folded[-1], unit_vector(hem[0], hem[1])
     ahead = dot((last[0] - hem[0][0], last[1] - hem[0][1]), along)
     rest = list(hem)
