@@ -9,8 +9,8 @@ from pathlib import Path
 import click
 
 from samite.cli.output_file import OUT, write_file
-from samite.cli.piece_files import Files, Said
 from samite.cli.pairs import read_pairs
+from samite.cli.piece_files import Files, Said
 from samite.cli.store_option import STORE
 from samite.kernel.errors import InputError
 
@@ -42,8 +42,12 @@ GROUPS = ("adult", "women", "men", "girls", "boys")
 @click.option("--hang", default="", metavar="CLOTH", help="Raise hems where the bias will drop.")
 @click.option("--bias", is_flag=True, help="Cut all pieces on the bias.")
 @click.option("--svg", type=OUT, metavar="FILE", help="Write a drawing at full size.")
-@click.option("--overview", type=OUT, metavar="FILE", help="All pieces beside the body, small: SVG or PDF.")
-@click.option("--with", "others", multiple=True, metavar="SHAPE", help="More shapes of the costume.")
+@click.option(
+    "--overview", type=OUT, metavar="FILE", help="All pieces beside the body, small: SVG or PDF."
+)
+@click.option(
+    "--with", "others", multiple=True, metavar="SHAPE", help="More shapes of the costume."
+)
 @click.option("--pdf", type=OUT, metavar="FILE", help="Write tiles at full size.")
 @click.option("--paper", type=click.Choice(PAPER_NAMES), default="a4", help="Paper of the tiles.")
 @click.option("--roll-width", default="", metavar="LENGTH", help="Width of the roll.")

@@ -193,9 +193,7 @@ def cut_line(
     return CutLine(points, MappingProxyType(taken), tuple(mended))
 
 
-def _without_loops(
-    piece: Piece, points: tuple[Point, ...], mended: list[str]
-) -> tuple[Point, ...]:
+def _without_loops(piece: Piece, points: tuple[Point, ...], mended: list[str]) -> tuple[Point, ...]:
     """Cut small loops off a cut line, as two allowances make where they meet in a hollow."""
     whole, lost, left = abs(signed_area_mm2(points)), 0.0, list(points)
     for _ in range(MOST_LOOPS):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
@@ -60,9 +61,13 @@ def ring_edges(points: Sequence[Point]) -> tuple[Edge, ...]:
         raise InputError("an outline has fewer than three points", "SVG", "draw it again")
     corners = [k for k in range(count) if _turn_deg(points, k) >= CORNER_DEG]
     if len(corners) < 2:
-        first = corners[0] if corners else min(range(count), key=lambda k: (points[k][1], points[k][0]))
+        first = (
+            corners[0] if corners else min(range(count), key=lambda k: (points[k][1], points[k][0]))
+        )
         corners = sorted({first, (first + count // 2) % count})
-    low = min(range(len(corners)), key=lambda k: (round(points[corners[k]][1], 3), points[corners[k]][0]))
+    low = min(
+        range(len(corners)), key=lambda k: (round(points[corners[k]][1], 3), points[corners[k]][0])
+    )
     corners = corners[low:] + corners[:low]
     edges = []
     for number, (a, b) in enumerate(zip(corners, [*corners[1:], corners[0]], strict=True), 1):
@@ -151,9 +156,7 @@ def with_allowances(edges: Sequence[Edge], cut: Sequence[Point]) -> tuple[Edge, 
         if edge.kind == "fold":
             made.append(edge)
             continue
-        places = [
-            edge.at(edge.length_mm * (k + 1) / (_SAMPLES + 1))[0] for k in range(_SAMPLES)
-        ]
+        places = [edge.at(edge.length_mm * (k + 1) / (_SAMPLES + 1))[0] for k in range(_SAMPLES)]
         gaps = sorted(gap_mm(place, cut) for place in places)
         made.append(replace(edge, allowance_mm=round(gaps[_SAMPLES // 2], 2)))
     return tuple(made)
@@ -255,7 +258,9 @@ def _unlooped(points: Sequence[Point]) -> tuple[Point, ...]:
     return (*kept, points[-1])
 
 
-def _met(first: tuple[Point, ...], second: tuple[Point, ...]) -> tuple[tuple[Point, ...], tuple[Point, ...]]:
+def _met(
+    first: tuple[Point, ...], second: tuple[Point, ...]
+) -> tuple[tuple[Point, ...], tuple[Point, ...]]:
     """Let the end of one line and the start of the next be one point."""
     trimmed = trim_to_meeting(first, second)
     if trimmed:
@@ -314,8 +319,8 @@ def _foot(piece: Piece, place: Point) -> tuple[str, float]:
     best = (math.inf, "", 0.0)
     for edge in piece.edges:
         run, points = 0.0, edge.flat()
-        whole = math.fsum(math.dist(a, b) for a, b in zip(points, points[1:], strict=False))
-        for a, b in zip(points, points[1:], strict=False):
+        whole = math.fsum(math.dist(a, b) for a, b in itertools.pairwise(points))
+        for a, b in itertools.pairwise(points):
             size = math.dist(a, b)
             way = unit_vector(a, b)
             along = min(max(dot((place[0] - a[0], place[1] - a[1]), way), 0.0), size)

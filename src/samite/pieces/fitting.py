@@ -142,9 +142,7 @@ def apply_alterations(
     corners = renamed_smooths(corners, named, now)
     altered = [(change.piece, change.edge) for change in changes]
     after, walked, followed = follow(now, seams, before, altered)
-    return Fitted(
-        tuple(pieces), after, walked, tuple(changes), earlier, tuple(corners), followed
-    )
+    return Fitted(tuple(pieces), after, walked, tuple(changes), earlier, tuple(corners), followed)
 
 
 def _moved_all(now: list[Piece], alterations: Sequence[Alteration]) -> list[Change]:
@@ -176,7 +174,11 @@ def _at_caps(alteration: Alteration, pieces: Sequence[Piece]) -> Alteration:
     """Read an armhole that is not among the pieces as the caps that are sewn into it."""
     edges = [edge.name for piece in pieces for edge in piece.edges]
     elsewhere = any(name.startswith("armhole") for name in edges) or CAPS[0] not in edges
-    return alteration if alteration.place != "armhole" or elsewhere else replace(alteration, place=_CAP)
+    return (
+        alteration
+        if alteration.place != "armhole" or elsewhere
+        else replace(alteration, place=_CAP)
+    )
 
 
 def _caps_changed(now: list[Piece], alteration: Alteration, found: Sequence[int]) -> list[Change]:
@@ -300,7 +302,9 @@ def _weight_of(piece: Piece, end: str, alteration: Alteration) -> Callable[[floa
         return turning
     if end == "both":
         return lambda _: 1.0
-    return lambda share: (1.0 + math.cos(math.pi * (share if end == "start" else 1.0 - share))) / 2.0
+    return lambda share: (
+        (1.0 + math.cos(math.pi * (share if end == "start" else 1.0 - share))) / 2.0
+    )
 
 
 def _denser(points: Sequence[Point]) -> list[Point]:

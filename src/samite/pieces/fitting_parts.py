@@ -8,8 +8,8 @@ from dataclasses import replace
 
 from samite.pieces.derive import unfolded
 from samite.pieces.fitting_words import Alteration
-from samite.pieces.outline import Edge, Piece
 from samite.pieces.follow import SMALL
+from samite.pieces.outline import Edge, Piece
 from samite.pieces.walk import Mate, Place, Smooth, piece_named
 
 PARTED_MM = 1.5
@@ -267,9 +267,7 @@ def _sided(mate: Mate, parted: set[str]) -> list[Mate]:
     known = _side_of(" ".join((*mate.first, *mate.second)))
     made = []
     for side in (known,) if known else ("left", "right"):
-        ends = [
-            (f"{p}, {side}" if p in parted else p, e) for p, e in (mate.first, mate.second)
-        ]
+        ends = [(f"{p}, {side}" if p in parted else p, e) for p, e in (mate.first, mate.second)]
         made.append(replace(mate, first=ends[0], second=ends[1]))
     return made
 
@@ -303,8 +301,7 @@ def renamed_smooths(
             continue
         for side in (", left", ", right"):
             ends = [
-                (p + side if p in gone else p, a, b)
-                for p, a, b in (smooth.first, smooth.second)
+                (p + side if p in gone else p, a, b) for p, a, b in (smooth.first, smooth.second)
             ]
             if all(p in left and {a, b} <= left[p] for p, a, b in ends):
                 made.append(Smooth(*ends))

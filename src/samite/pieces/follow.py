@@ -110,10 +110,7 @@ def follow(
     seams, wanted, gathers = _with_gathers(now, mates, meant)
     if any(abs(w.second_mm - w.first_mm - d) > _SEEN_MM for w, d in _walked(now, seams, wanted)):
         own = {piece for piece, _ in altered}
-        willing = {
-            p.name: 1.0 if any(word in p.name for word in SMALL) else _OTHER
-            for p in now
-        }
+        willing = {p.name: 1.0 if any(word in p.name for word in SMALL) else _OTHER for p in now}
         willing |= {name: min(willing[name], _OWN) for name in own}
         now = settle(now, seams, wanted, Freedom(frozenset(altered), willing))
     told = (*caps, *gathers)

@@ -136,9 +136,7 @@ def hang_hems(
             if worst < SEEN_MM:
                 continue
             new = _raised(new, edge.name, drops)
-            found.append(
-                Hung(piece.name, edge.name, worst, worst * hang.least, worst * hang.most)
-            )
+            found.append(Hung(piece.name, edge.name, worst, worst * hang.least, worst * hang.most))
         made.append(new)
     if not found:
         return tuple(pieces), ()
@@ -175,7 +173,9 @@ def _drops(piece: Piece, edge: Edge, hang: Hang) -> list[float]:
 
 
 def _is_ring(edge: Edge) -> bool:
-    return len(edge.curves) == 1 and isinstance(edge.curves[0], Arc) and edge.curves[0].sweep_rad > 0
+    return (
+        len(edge.curves) == 1 and isinstance(edge.curves[0], Arc) and edge.curves[0].sweep_rad > 0
+    )
 
 
 def _on_bias(length: float, radius: float, hang: Hang) -> float:
@@ -198,15 +198,13 @@ def _sides(piece: Piece, hem: Edge) -> list[tuple[tuple[Point, ...], float]]:
     at = [edge.name for edge in piece.edges].index(hem.name)
     beside = {(at - 1) % count, (at + 1) % count}
     return [
-        (edge.flat(1.0), edge.length_mm if k in beside else 0.0)
+        (edge.flat(0.1), edge.length_mm if k in beside else 0.0)
         for k, edge in enumerate(piece.edges)
         if k != at
     ]
 
 
-def _hanging(
-    place: Point, down: Point, sides: Sequence[tuple[tuple[Point, ...], float]]
-) -> float:
+def _hanging(place: Point, down: Point, sides: Sequence[tuple[tuple[Point, ...], float]]) -> float:
     """Return how much cloth hangs above a place of a hem; beside a seam it hangs on along it."""
     best, least = math.inf, 0.0
     up = (-down[0], -down[1])

@@ -204,7 +204,9 @@ class _System:
         made, at = [], 0
         for piece in self.pieces:
             count = len(piece.edges)
-            corners = [(float(places[2 * k]), float(places[2 * k + 1])) for k in range(at, at + count)]
+            corners = [
+                (float(places[2 * k]), float(places[2 * k + 1])) for k in range(at, at + count)
+            ]
             at += count
             if all(math.dist(c, e.start) < 1e-9 for c, e in zip(corners, piece.edges, strict=True)):
                 made.append(piece)

@@ -25,8 +25,8 @@ from samite.pieces.fitting_words import read_alterations
 from samite.pieces.outline import KINDS, Edge, Mark, Piece, Rule
 from samite.pieces.plane import Point
 from samite.pieces.walk import Mate, Walked, piece_named, walk, with_notches
-from samite.readers.svg_pieces import ReadPiece, ReadPieces, recognise
 from samite.readers.svg_file import Drawn
+from samite.readers.svg_pieces import ReadPiece, ReadPieces, recognise
 
 WAYS = {"up": 90.0, "down": -90.0, "across": 0.0, "bias": 45.0}
 YES, NO = ("yes", "y", "true"), ("no", "n", "false")
@@ -221,7 +221,9 @@ def _check_keys(read: ReadPieces, said: Mapping[str, str]) -> None:
         piece, _, about = key.rpartition(".")
         if key in known or (piece in names and about):
             continue
-        told = f"{', '.join(known)}; or a piece, a point and one of these: {', '.join(sorted(names))}"
+        told = (
+            f"{', '.join(known)}; or a piece, a point and one of these: {', '.join(sorted(names))}"
+        )
         raise UnknownNameError(f"nothing asks for {key!r}", key, told)
 
 
@@ -229,7 +231,9 @@ def _piece(one: ReadPiece, said: Mapping[str, str]) -> Piece:
     """Make a piece of what was recognised and answered."""
     if _said(said, one.name, "rest").casefold() in NO:
         raise InputError(
-            f"{one.name}: the outline crosses itself and cannot be mended", one.name, "draw it again"
+            f"{one.name}: the outline crosses itself and cannot be mended",
+            one.name,
+            "draw it again",
         )
     cut = one.cut
     if one.stitch and not _is_no(said, one.name):
@@ -256,7 +260,9 @@ def _piece(one: ReadPiece, said: Mapping[str, str]) -> Piece:
 
 
 def _is_edge(fold: Sequence[Point], edges: Sequence[Edge]) -> bool:
-    return any(edge.kind == "fold" for edge in with_folds([e for e in edges if e.kind == "fold"], [fold]))
+    return any(
+        edge.kind == "fold" for edge in with_folds([e for e in edges if e.kind == "fold"], [fold])
+    )
 
 
 def _near_end(line: Sequence[Point], cut: Sequence[Point]) -> Point:
@@ -265,20 +271,25 @@ def _near_end(line: Sequence[Point], cut: Sequence[Point]) -> Point:
 
 def _named(one: ReadPiece, edges: Sequence[Edge], said: Mapping[str, str]) -> tuple[Edge, ...]:
     """Give edges the names, kinds and allowances that were said: ``hem, hem, 40 mm``."""
-    made = []
-    for edge in edges:
-        text = said.get(f"{one.name}.{edge.name}".casefold(), "")
-        for part in (p.strip() for p in text.split(",") if p.strip()):
-            if re.match(r"[\d.]", part):
-                edge = replace(edge, allowance_mm=_length(part, f"{one.name}.{edge.name}"))
-            elif part in KINDS:
-                edge = replace(edge, kind=part, corner="mirror" if part == "hem" else edge.corner)
-            else:
-                edge = replace(edge, name=part)
-        if edge.name in KINDS and edge.kind == "seam":
-            edge = replace(edge, kind=edge.name, corner="mirror" if edge.name == "hem" else edge.corner)
-        made.append(edge)
-    return tuple(made)
+    return tuple(
+        _said_of(edge, said.get(f"{one.name}.{edge.name}".casefold(), ""), one.name)
+        for edge in edges
+    )
+
+
+def _said_of(edge: Edge, text: str, piece: str) -> Edge:
+    name, kind, allowance = edge.name, edge.kind, edge.allowance_mm
+    for part in (p.strip() for p in text.split(",") if p.strip()):
+        if re.match(r"[\d.]", part):
+            allowance = _length(part, f"{piece}.{edge.name}")
+        elif part in KINDS:
+            kind = part
+        else:
+            name = part
+    if name in KINDS and kind == "seam":
+        kind = name
+    corner = "mirror" if kind == "hem" else edge.corner
+    return replace(edge, name=name, kind=kind, allowance_mm=allowance, corner=corner)
 
 
 def _length(text: str, where: str) -> float:

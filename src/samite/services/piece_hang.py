@@ -52,7 +52,7 @@ def read_hang(text: str, cloth: str) -> tuple[Hang, Evidence, str]:
     if text.strip().casefold() == OF_CLOTH:
         text = _of_cloth(cloth)
     mass, share = _MASS.search(text), _SHARE.search(text)
-    words = [w for w in re.findall(r"[a-z]+", _MASS.sub(" ", text.casefold()))]
+    words = re.findall(r"[a-z]+", _MASS.sub(" ", text.casefold()))
     if not words and not (mass and share):
         raise InputError(
             f"{text!r} does not say how the cloth hangs", "hang",

@@ -214,7 +214,5 @@ def require_made(made: DrawnPieces) -> DrawnPieces:
     if made.unanswered:
         keys = ", ".join(one.key for one in made.unanswered)
         first = made.unanswered[0]
-        raise InputError(
-            f"answer first: {keys}", first.key, f"{first.asks} ({first.takes})"
-        )
+        raise InputError(f"answer first: {keys}", first.key, f"{first.asks} ({first.takes})")
     return made

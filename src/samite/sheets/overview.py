@@ -59,9 +59,7 @@ def overview_svg(
             f'<path d="M{points}{"Z" if stroke.closed else ""}" fill="none" stroke="{INK}" '
             f'stroke-width="{weight:.2f}"{dash}/>'
         )
-    parts += [
-        _text(text, body + x, floor - y, size) for text, (x, y) in numbers(sheet, pieces)
-    ]
+    parts += [_text(text, body + x, floor - y, size) for text, (x, y) in numbers(sheet, pieces)]
     parts += _bar(rows, size, pen)
     for k, line in enumerate(legend):
         x, y = 20.0 + (k // deep) * width / columns, rows + (k % deep + 1) * 1.4 * size
@@ -70,7 +68,9 @@ def overview_svg(
 
 
 def _text(text: str, x: float, y: float, size: float) -> str:
-    return f'<text x="{x:.1f}" y="{y:.1f}" font-size="{size:.1f}" fill="{INK}">{escape(text)}</text>'
+    return (
+        f'<text x="{x:.1f}" y="{y:.1f}" font-size="{size:.1f}" fill="{INK}">{escape(text)}</text>'
+    )
 
 
 def legend_lines(pieces: Sequence[FinishedPiece]) -> list[str]:

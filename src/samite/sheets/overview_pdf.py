@@ -75,9 +75,7 @@ def overview_pdf(
             dash = (1.2, 0.9) if stroke.role == "stitch" else ()
             strokes.append(Stroke(points, PENS_MM[stroke.role], dash, stroke.closed, stroke.role))
     words = [Words((MARGIN_MM, high - MARGIN_MM - 5.0), title[:110], 4.5)]
-    words += [
-        Words(place(body + x, y), text, TYPE_MM) for text, (x, y) in numbers(sheet, pieces)
-    ]
+    words += [Words(place(body + x, y), text, TYPE_MM) for text, (x, y) in numbers(sheet, pieces)]
     for k, line in enumerate(legend):
         x = MARGIN_MM + (k // deep) * room[0] / COLUMNS
         y = MARGIN_MM + (deep - 1 - k % deep) * 1.45 * TYPE_MM
@@ -110,9 +108,7 @@ def _widest(pieces: Sequence[FinishedPiece]) -> float:
     return max((max(xs) - min(xs) for xs in spans), default=0.0) + 2 * GAP_MM
 
 
-def _figure(
-    stature: float, stout: float, middle: float, scale: float, base: Point
-) -> list[Stroke]:
+def _figure(stature: float, stout: float, middle: float, scale: float, base: Point) -> list[Stroke]:
     def placed(points: Sequence[Point]) -> tuple[Point, ...]:
         return tuple((base[0] + (middle + x) * scale, base[1] + y * scale) for x, y in points)
 

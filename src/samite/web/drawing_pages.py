@@ -100,6 +100,11 @@ def add_drawing_pages(app: FastAPI) -> None:
     ----------
     app : FastAPI
         The application.
+
+    Raises
+    ------
+    InputError
+        Within a request: if no file was chosen, or the drawing is refused.
     """
     drawings = Drawings()
 
@@ -109,8 +114,10 @@ def add_drawing_pages(app: FastAPI) -> None:
         key = dict(query).get("drawing", "")
         if not key:
             return HTMLResponse(_page(typed_of(request), "", [], None, None))
+        made: DrawnPieces | None
+        error: dict[str, Any] | None = None
         try:
-            made, error = _made(drawings, query), None
+            made = _made(drawings, query)
         except InputError as refused:
             made, error = _plain(drawings, key), refused.as_dict()
         status = 422 if error else 200
@@ -125,7 +132,9 @@ def add_drawing_pages(app: FastAPI) -> None:
         if not data:
             raise InputError("no file was chosen", "file", "choose an SVG file")
         asked = {"unit": unit.strip()} if isinstance(unit, str) and unit.strip() else {}
-        await run_in_threadpool(import_text, data, asked.get("unit", ""))  # refused before it is held
+        await run_in_threadpool(
+            import_text, data, asked.get("unit", "")
+        )  # refused before it is held
         return RedirectResponse(
             f"./pieces-own?{urlencode({'drawing': drawings.hold(data), **asked})}", 303
         )
@@ -138,17 +147,19 @@ def add_drawing_pages(app: FastAPI) -> None:
         made = _made(drawings, query)
         if kind == "json":
             return JSONResponse(import_json(made))
-        pieces, title = require_made(made).pieces, "pieces"
-        paper = dict(query).get("paper", "a4")
-        data, media = {
-            "svg": lambda: (sheets_svg(title, pieces).encode("utf-8"), "image/svg+xml"),
-            "pdf": lambda: (sheets_pdf(title, pieces, paper), "application/pdf"),
-            "dxf": lambda: (
-                sheets_dxf(title, pieces).encode("cp1252", errors="replace"), "application/dxf"
-            ),
-        }[kind]()  # fmt: skip
+        title = "pieces"
+        data, media = _file(require_made(made), kind, title, dict(query).get("paper", "a4"))
         name = f'inline; filename="{title}.{kind}"'
         return Response(data, media_type=media, headers={"Content-Disposition": name})
+
+
+def _file(made: DrawnPieces, kind: str, title: str, paper: str) -> tuple[bytes, str]:
+    if kind == "svg":
+        return sheets_svg(title, made.pieces).encode("utf-8"), "image/svg+xml"
+    if kind == "pdf":
+        return sheets_pdf(title, made.pieces, paper), "application/pdf"
+    text = sheets_dxf(title, made.pieces)
+    return text.encode("cp1252", errors="replace"), "application/dxf"
 
 
 def _made(drawings: Drawings, query: Sequence[tuple[str, str]]) -> DrawnPieces:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any
 
@@ -12,7 +12,7 @@ from markupsafe import Markup
 from samite.kernel.errors import InputError
 from samite.pieces.allowance import SEAMS
 from samite.pieces.shape import Shape
-from samite.pieces.shapes.registry import shapes
+from samite.pieces.shapes.registry import shape_named, shapes
 from samite.services.costume import Costume, costume_asks, costume_pdf, costume_svg
 from samite.services.piece import PieceAnswer, PieceAsk, make_piece
 from samite.services.piece_paper import sheets_dxf, sheets_pdf, sheets_svg
@@ -105,9 +105,10 @@ def read_ask(query: Sequence[tuple[str, str]]) -> PagesAsk:
         seams,
         tuple(value for name, value in filled if name == "alter"),
         plain.get("group", "adult"),
-        **{name: plain.get(name, "") for name in PLAIN},
-        **{name: plain.get(name) == "yes" for name in FLAGS},
     )
+    texts: dict[str, Any] = {name: plain.get(name, "") for name in PLAIN}
+    flags: dict[str, Any] = {name: plain.get(name) == "yes" for name in FLAGS}
+    ask = replace(ask, **texts, **flags)
     others = dict.fromkeys(v for name, v in filled if name == "with" and v != ask.shape)
     return PagesAsk(ask, tuple(others) if ask.shape else ())
 
@@ -123,7 +124,7 @@ def _with_unit(text: str) -> str:
 
 @lru_cache(maxsize=KEPT)
 def _made(frozen: tuple[tuple[str, Any], ...]) -> PieceAnswer:
-    thawed = {
+    thawed: dict[str, Any] = {
         name: dict(value) if name in _MAPPINGS else value for name, value in frozen
     }
     return make_piece(PieceAsk(**thawed))
@@ -211,8 +212,15 @@ def page_values(asked: PagesAsk, error: Mapping[str, Any] | None) -> dict[str, A
     -------
     dict of str to object
         Shapes, measures with their notes, settings, and the answers if there are any.
+
+    Raises
+    ------
+    SamiteError
+        Whatever is malformed, impossible or unknown.
     """
     ask = asked.ask
+    if ask.shape and error is None:
+        shape_named(ask.shape)
     chosen = [shapes()[name] for name in (ask.shape, *asked.others) if name in shapes()]
     entries = _entries(chosen, ask)
     costume = costume_of(asked) if chosen and error is None else None

@@ -124,7 +124,12 @@ class Waist:
 
 
 def draw_waist(
-    ends: tuple[Point, Point], ways: tuple[Point, Point], *, darts: int, dart_mm: float, depth_mm: float
+    ends: tuple[Point, Point],
+    ways: tuple[Point, Point],
+    *,
+    darts: int,
+    dart_mm: float,
+    depth_mm: float,
 ) -> Waist:
     """Draw a waist with darts from the centre to the side.
 
@@ -173,9 +178,7 @@ def draw_waist(
         edges.append(_stretch(k, eased(here, way, first, square[0])))
         peak = (Line(first, top), Line(top, second)) if top else (Line(first, second),)
         edges.append(Edge(f"dart {k}", peak, "waist"))
-        notches += [
-            Notch(edges[-1].name, at, 1, f"dart {k}") for at in (0.0, edges[-1].length_mm)
-        ]
+        notches += [Notch(edges[-1].name, at, 1, f"dart {k}") for at in (0.0, edges[-1].length_mm)]
         marks.append(Mark(f"point of dart {k}", tip))
         rules.append(Rule(f"dart {k}", (first, tip, second)))
         here, way = second, square[1]

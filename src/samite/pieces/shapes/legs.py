@@ -29,7 +29,6 @@ _DART_SHARES = {"front": 0.5, "back": 0.65}
 """Length of darts, share of the height from the hip line to the waist."""
 
 
-
 def _crotch(extension: float, curve: float, top: float) -> tuple[tuple[Trace | Line, ...], float]:
     """Return a centre seam from the inside leg at (extension, 0) up to the waist at x = 0.
 
@@ -79,9 +78,7 @@ def _trousers(v: Values) -> Made:
     seams = sum(p.edge("crotch").length_mm for p in pieces)
     values = {"crotch_straight_mm": straight, "crotch_seam_mm": seams, "rise_mm": straight + curve}
     values["sewn_waist_mm"] = 2.0 * sum(drawn.sewn_mm for _, drawn in made)
-    values |= {
-        f"{piece.name}_dart_mm": drawn.dart for piece, drawn in made if drawn.rules
-    }
+    values |= {f"{piece.name}_dart_mm": drawn.dart for piece, drawn in made if drawn.rules}
     mates = (
         Mate(("front", "inside-leg"), ("back", "inside-leg")),
         Mate(("front", "side"), ("back", "side")),
@@ -89,7 +86,10 @@ def _trousers(v: Values) -> Made:
     last = [drawn.edges[-1].name for _, drawn in made]
     smooths = (
         Smooth(("front", last[0], "side"), ("back", last[1], "side")),
-        *(Smooth((part, "crotch", "waist"), (part, "crotch", "waist")) for part in ("front", "back")),
+        *(
+            Smooth((part, "crotch", "waist"), (part, "crotch", "waist"))
+            for part in ("front", "back")
+        ),
     )
     why = (
         reason(
@@ -317,7 +317,12 @@ SHAPES = (
             mm("ease", "ease at the waist", 15, low=-300, high=2000),
             mm("hem", "girth of one hem", 440, low=150, high=3000),
             mm("side_limit", "most that a side seam takes in at the waist, a side", 30, high=150),
-            mm("centre_limit", "most that the centre back takes in; half of it in front", 15, high=80),
+            mm(
+                "centre_limit",
+                "most that the centre back takes in; half of it in front",
+                15,
+                high=80,
+            ),
             mm("dart_limit", "most that one dart takes in", 30, low=8, high=80),
             number("front_darts", "most darts in a front", 2, 0, 4, "count"),
             number("back_darts", "most darts in a back", 3, 0, 4, "count"),

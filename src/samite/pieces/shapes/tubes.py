@@ -98,9 +98,7 @@ def _level(half: float, hip: float, reach: float, *, up: bool) -> tuple[float, f
     return angle, chord, radius
 
 
-def _square_arc(
-    level: float, found: tuple[float, float, float], *, rightwards: bool
-) -> Arc | None:
+def _square_arc(level: float, found: tuple[float, float, float], *, rightwards: bool) -> Arc | None:
     """Return the arc through a level in the middle of a gore; None where it is straight.
 
     A negative radius has its centre below.
