@@ -211,9 +211,10 @@ def _targets(pieces: Sequence[Piece], alteration: Alteration) -> list[tuple[int,
                 alteration.side or "?"
             )
             sided = end == "both" and alteration.side and not named
-            if sided and share_around(piece.name) is None:
-                end = _wearers_end(edge, alteration.side, behind="back" in piece.name)
-            found.append((index, edge, end))
+            one_end = sided and share_around(piece.name) is None
+            behind = "back" in piece.name
+            place = _wearers_end(edge, alteration.side, behind=behind) if one_end else end
+            found.append((index, edge, place))
     return _main_parts(pieces, found, alteration)
 
 

@@ -15,7 +15,7 @@ SMALL = ("sleeve", "hood", "cuff", "frill", "collar", "band", "facing", "gusset"
 """Words of pieces that follow where both sides of a seam were altered."""
 
 _SEEN_MM = 0.02
-_CHANGED_MM = 0.05
+_CHANGED_MM = 0.1
 _OWN, _OTHER = 0.02, 0.2
 
 

@@ -83,7 +83,7 @@ def overview_pdf(
     ground = MARGIN_MM + foot - 4.0
     end = place(500.0, 0.0)[0]
     strokes.append(Stroke(((MARGIN_MM, ground), (end, ground)), 0.3))
-    told = f"50 cm; 1 : {1.0 / scale:.1f}, for looking at, not for cutting"
+    told = f"50 cm; 1 : {1.0 / scale:.3g}, for looking at, not for cutting"
     words.append(Words((end + 2.0, ground - 1.0), told, 3.0))
     page = Page(wide, high, tuple(strokes), tuple(words))
     return write_pdf(title, (), (), (page,), (1.0, 1.0))

@@ -166,16 +166,10 @@ def test_a_hem_on_the_bias_is_raised_by_the_elastic_drop_summed_ring_by_ring() -
     )  # fmt: skip
     reach = [math.hypot(*p) for p in raised.edge("hem").flat()]
     assert min(reach) == pytest.approx(1e3 * outer - drop, abs=0.1)
-    for angle in (0.0, 90.0):  # along and across the grain nothing drops
-        x, y = math.cos(math.radians(angle - 180.0)), math.sin(math.radians(angle - 180.0))
-        ray = LineString([(0.0, 0.0), (2e3 * x, 2e3 * y)])
-        where = ray.intersection(Polygon(raised.flat(0.01)).exterior)
-        far = max(
-            math.hypot(*p.coords[0])
-            for p in getattr(where, "geoms", [where])
-            if p.geom_type == "Point"
-        )
-        assert far == pytest.approx(1e3 * outer, abs=0.3)
+    hem = raised.edge("hem").flat()
+    for way in ((-1.0, 0.0), (0.0, -1.0), (1.0, 0.0)):  # along and across the grain: no drop
+        x, y = max(hem, key=lambda p: p[0] * way[0] + p[1] * way[1])
+        assert math.hypot(x, y) == pytest.approx(1e3 * outer, abs=0.05)
 
 
 def test_a_drawn_ring_comes_back_as_edges_with_its_allowances() -> None:
