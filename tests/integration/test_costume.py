@@ -6,6 +6,7 @@ import io
 import json
 from pathlib import Path
 
+import numpy as np
 import pypdfium2
 import pytest
 from click.testing import CliRunner
@@ -63,13 +64,13 @@ def test_the_sheet_shows_the_wearer_at_the_scale_of_the_pieces() -> None:
     assert "50 cm; 1 : " in words
     scale = float(words.partition("1 : ")[2].split(",")[0])
     # The bar of half a metre, measured in pixels: as long as its words say, to half a millimetre.
-    image = page[0].render(scale=8).to_pil().convert("L")
-    rows = [
-        max(len(run_) for run_ in "".join("1" if image.getpixel((x, y)) < 128 else " "
-            for x in range(int(image.width * 0.6))).split() or [""])
-        for y in range(int(image.height * 0.80), image.height)
-    ]  # fmt: skip
-    assert max(rows) / 8 / 72 * 25.4 == pytest.approx(500.0 / scale, rel=0.01)
+    image = page[0].render(scale=6).to_numpy()[..., 0]
+    dark = image[int(image.shape[0] * 0.8) :, : int(image.shape[1] * 0.6)] < 128
+    longest = 0
+    for row in dark:
+        edges = np.flatnonzero(np.diff(np.concatenate(([0], row.view(np.int8), [0]))))
+        longest = max([longest, *(edges[1::2] - edges[::2])])
+    assert longest / 6 / 72 * 25.4 == pytest.approx(500.0 / scale, rel=0.01)
     with pytest.raises(UnknownNameError):
         costume_pdf(costume, "parchment")
 

@@ -79,11 +79,14 @@ def test_answered_it_is_finished_walked_altered_and_written_like_any_other(own: 
         sorted(one["area_mm2"] for one in found["made"]), rel=1e-4
     )
     assert files["pdf"].read_bytes().startswith(b"%PDF")
-    altered = json.loads(
-        run("piece", "--from", str(own), "--answers", str(answers), "--answer",
-            "piece 2.edge 1=hem", "--alter", "hem up 20 mm", "--shrink", "3 %", "--json")
-    )  # fmt: skip
-    assert altered["made"][1]["area_mm2"] < made["piece 2"]["area_mm2"]
+    more = ("--answers", str(answers), "--answer", "piece 2.edge 1=hem, 40 mm", "--json")
+    altered = json.loads(run("piece", "--from", str(own), *more, "--alter", "hem up 20 mm"))
+    (shorter,) = [one for one in altered["made"] if one["name"] == "piece 2"]
+    lost = front["area_mm2"] - shorter["area_mm2"]
+    assert lost == pytest.approx(20.0 * hem["length_mm"], rel=0.06)
+    shrunk = json.loads(run("piece", "--from", str(own), *more, "--shrink", "3 %; 2 %"))
+    (larger,) = [one for one in shrunk["made"] if one["name"] == "piece 2"]
+    assert larger["area_mm2"] == pytest.approx(front["area_mm2"] / 0.97 / 0.98, rel=1e-4)
 
 
 def test_a_wrong_square_is_put_right_by_its_answer() -> None:
