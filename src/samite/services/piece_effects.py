@@ -114,6 +114,11 @@ def effects_of(
     -------
     tuple of Effect
         One a fitting.
+
+    Notes
+    -----
+    The quick lay is a heuristic: where it would take less cloth for a larger area, or more for a
+    smaller one, the lay before is scaled by the areas instead.
     """
     found = []
     before: Sequence[Mate] = mates
@@ -121,7 +126,9 @@ def effects_of(
     laid = _laid(cut[0], how, width_mm) if fittings else None
     for fitted in fittings:
         cut_after = _cut(fitted.after, how)
-        laid_after = _laid(cut_after[0], how, width_mm)
+        laid_after = _steadied(
+            laid, _laid(cut_after[0], how, width_mm), cut_after[1] / max(cut[1], 1.0)
+        )
         seams = _seams(fitted, before)
         found.append(Effect(seams, cut[1], cut_after[1], laid, laid_after, width_mm))
         cut, laid, before = cut_after, laid_after, fitted.mates
@@ -138,6 +145,13 @@ def _laid(made: Sequence[FinishedPiece], how: Finish, width_mm: float) -> float 
         return laid_length_mm(made, width_mm, one_way=how.one_way)
     except InfeasibleError:
         return None
+
+
+def _steadied(before: float | None, after: float | None, ratio: float) -> float | None:
+    """Return the lay after a fitting; by the ratio of areas where the quick lay goes the other way."""
+    if before is None or after is None:
+        return after
+    return after if (after - before) * (ratio - 1.0) >= 0.0 else before * ratio
 
 
 def _seams(fitted: Fitted, before: Sequence[Mate]) -> tuple[SeamEffect, ...]:
