@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import io
 import json
+import math
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import pypdfium2
 import pytest
 from click.testing import CliRunner
+from shapely.geometry import Polygon
 from svgelements import SVG
 
 from samite.cli import samite
@@ -137,3 +140,38 @@ def test_nothing_hangs_where_nothing_is_asked_and_bias_turns_the_grain() -> None
             make_piece(PieceAsk("circle-skirt", TAPES, hang=words))
     with pytest.raises(SamiteError):
         make_piece(PieceAsk("circle-skirt", TAPES, hang="cloth"))
+
+
+def test_front_and_back_that_were_measured_apart_make_front_and_back_apart() -> None:
+    halves = {"waist_girth.front": "40", "waist_girth.back": "34", "hip_girth.back": "52"}
+    made = make_piece(PieceAsk("trousers", {**TAPES, **halves}, group="women"))
+    waist = {
+        one.piece.name: sum(e.length_mm for e in one.piece.edges if e.name.startswith("waist"))
+        for one in made.pieces
+    }
+    assert waist["front"] / waist["back"] == pytest.approx(40.0 / 34.0)
+    assert made.values["sewn_waist_mm"] == pytest.approx(740.0 + 15.0)
+    assert all(one.equal for one in made.walked)
+    assert all(one.runs_smooth for one in made.breaks)
+    tunic = make_piece(PieceAsk("tunic", {**TAPES, **halves}, group="women"))
+    assert any("measured apart" in note for note in tunic.notes)
+    with pytest.raises(SamiteError, match="only one half"):
+        make_piece(PieceAsk("trousers", {"waist_girth.front": "40"}))
+
+
+def test_an_allowance_ends_as_it_is_asked_to() -> None:
+    base = PieceAsk("regular-polygon", {}, {"sides": "3", "side": "20"}, {"seam": "10 mm"})
+    areas = {}
+    for rule in ("mitre", "square", "bevel"):
+        (one,) = make_piece(replace(base, corners={"seam": rule})).pieces
+        assert Polygon(one.cut.points).contains(Polygon(one.piece.flat()))
+        areas[rule] = one.cut.area_mm2
+    # A triangle of 200 mm with 10 mm all around, mitred: as row P47 of the check values.
+    assert areas["mitre"] == pytest.approx(
+        math.sqrt(3.0) / 4.0 * (200.0 + 20.0 * math.sqrt(3.0)) ** 2
+    )
+    assert areas["bevel"] < areas["mitre"]
+    assert areas["square"] < areas["mitre"]
+    for corners in ({"seam": "round"}, {"moon": "square"}):
+        with pytest.raises(UnknownNameError):
+            make_piece(replace(base, corners=corners))

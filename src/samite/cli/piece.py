@@ -27,6 +27,9 @@ GROUPS = ("adult", "women", "men", "girls", "boys")
 @click.option("--set", "settings", multiple=True, metavar="NAME=VALUE", help="A parameter.")
 @click.option("--allow", "allowances", multiple=True, metavar="EDGE=LENGTH", help="An allowance.")
 @click.option("--seam", "seams", multiple=True, metavar="EDGE=SEAM", help="A seam for an edge.")
+@click.option(
+    "--corner", "corners", multiple=True, metavar="EDGE=RULE", help="Ends of an allowance."
+)
 @click.option("--alter", "alterations", multiple=True, metavar="WORDS", help="What was pinned.")
 @click.option("--group", type=click.Choice(GROUPS), default="adult", help="Whose statistics.")
 @click.option("--age", default="", help="Age of a child.")
@@ -68,6 +71,7 @@ def command(
     settings: tuple[str, ...],
     allowances: tuple[str, ...],
     seams: tuple[str, ...],
+    corners: tuple[str, ...],
     alterations: tuple[str, ...],
     group: str,
     age: str,
@@ -130,6 +134,7 @@ def command(
         width,
         hang,
         bias,
+        read_pairs(corners, "--corner"),
     )
     files = Files(svg, pdf, dxf, paper, roll_width)
     if drawing:

@@ -43,6 +43,7 @@ def show_import(
         one_way=ask.one_way,
         dated=ask.dated,
         turn=ask.turn,
+        corners=ask.corners,
         alterations=ask.alterations,
     )
     how = None if asked_finish == plain else finish_asked(asked_finish)

@@ -91,6 +91,7 @@ def _own(ask: PieceAsk, shape: str, *, main: bool) -> PieceAsk:
         settings=_under(ask.settings, shape, main=main),
         allowances=_under(ask.allowances, shape, main=main, shared=True),
         seams=_under(ask.seams, shape, main=main, shared=True),
+        corners=_under(ask.corners, shape, main=main, shared=True),
         facings=tuple(_under(dict.fromkeys(ask.facings, ""), shape, main=main)),
         alterations=tuple(_said(ask.alterations, shape, main=main)),
     )

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
-from samite.garment.body import SIDES, Body
+from samite.garment.body import HALVES, SIDES, Body
 from samite.kernel.errors import InputError, UnknownNameError
 from samite.kernel.keys import content_key
 from samite.kernel.ranges import require_between
@@ -14,7 +15,13 @@ from samite.kernel.reasons import Reason
 from samite.kernel.unit_table import INCH_MM
 from samite.kernel.units import parse_quantity
 from samite.pieces.derive import facing_of, lining_of
-from samite.pieces.finish import Finish, FinishedPiece, finish, seam_allowances
+from samite.pieces.finish import (
+    Finish,
+    FinishedPiece,
+    check_corners,
+    finish,
+    seam_allowances,
+)
 from samite.pieces.fitting import Fitted, apply_alterations
 from samite.pieces.fitting_words import read_alterations
 from samite.pieces.hang import Hung
@@ -80,6 +87,8 @@ class PieceAsk:
         leaves the hem as it is.
     bias : bool
         Whether the pieces are cut on the bias.
+    corners : mapping of str to str
+        How an allowance ends at its corners, by kind or name of an edge.
     """
 
     shape: str
@@ -102,6 +111,7 @@ class PieceAsk:
     width: str = ""
     hang: str = ""
     bias: bool = False
+    corners: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,17 +198,41 @@ def read_body(ask: PieceAsk) -> Body:
             for name, girth in size_girths(ask.size).items()
             if "." not in name
         }
+    halves: dict[str, dict[str, float]] = {}
     for written, text in ask.measures.items():
         base, _, side = written.partition(".")
+        if side in HALVES and measure_entry(base).run == "girth":
+            halves.setdefault(measure_entry(base).name, {})[side] = _length(text, written)
+            continue
         if side and side not in SIDES:
-            raise UnknownNameError(f"{side!r} is no side", written, "left or right")
+            told = "left or right; of a girth also front or back"
+            raise UnknownNameError(f"{side!r} is no side", written, told)
         name = measure_entry(base).name + (f".{side}" if side else "")
         measures[name] = _length(text, written)
+    shares = _front_shares(measures, halves)
     check_possible(measures)
     age = float(parse_quantity(ask.age, "1")) if ask.age else None
     layers = _length(ask.layers, "layers") if ask.layers else 0.0
     group = "women" if ask.size and ask.group == "adult" else ask.group
-    return Body(MappingProxyType(measures), group, age, "", layers)
+    return Body(MappingProxyType(measures), group, age, "", layers, MappingProxyType(shares))
+
+
+def _front_shares(
+    measures: dict[str, float], halves: Mapping[str, Mapping[str, float]]
+) -> dict[str, float]:
+    """Return the front's share of girths whose halves were measured; the whole is filled in."""
+    shares = {}
+    for name, parts in halves.items():
+        if len(parts) == len(HALVES):
+            measures[name] = math.fsum(parts.values())
+        elif name not in measures:
+            raise InputError(
+                f"only one half of {measure_entry(name).says} was measured", name,
+                "give the other half too, or the whole girth",
+            )  # fmt: skip
+        front = parts["front"] if "front" in parts else measures[name] - parts["back"]
+        shares[name] = front / measures[name]
+    return shares
 
 
 def _length(text: str, where: str) -> float:
@@ -299,7 +333,7 @@ def make_piece(ask: PieceAsk) -> PieceAnswer:
     return PieceAnswer(
         shape, body, tuple(used.values()), doubts, numbers, made.values, finished, walked, breaks,
         tuple(fittings), (*_reasons(made, used), *why),
-        _notes(finished, walked, breaks, doubts, body),
+        _notes(finished, walked, breaks, doubts, body, numbers),
         content_key(ask, "make_piece/2", table_hash(*BODY_TABLES, HANG_TABLE)),
         effects_of(fittings, made.mates, how, _width(ask.width)), hung,
     )  # fmt: skip
@@ -334,6 +368,11 @@ def _build(
     shape: Shape, body: Body, settings: Mapping[str, float | str], used: dict[str, Estimate]
 ) -> tuple[Values, Made]:
     """Build once, or once a side where measures that matter differ between the sides."""
+    shares = {
+        f"front_{name.removesuffix('_girth')}_share": v for name, v in body.front_shares.items()
+    }
+    known = {parameter.name for parameter in shape.parameters}
+    settings = {**{name: v for name, v in shares.items() if name in known}, **settings}
 
     def measured(which: Body) -> Values:
         def measure(name: str) -> float:
@@ -415,6 +454,7 @@ def finish_asked(ask: PieceAsk) -> Finish:
     SamiteError
         If an allowance, a seam or a shrinkage cannot be read.
     """
+    check_corners(ask.corners)
     allowances = seam_allowances(ask.seams)
     for edge, text in ask.allowances.items():
         allowances[edge] = parse_quantity(text, "mm")
@@ -430,6 +470,7 @@ def finish_asked(ask: PieceAsk) -> Finish:
         ask.cloth,
         ask.dated,
         parse_quantity(ask.turn, "mm") if ask.turn else 0.0,
+        MappingProxyType(dict(ask.corners)),
     )
 
 
@@ -451,6 +492,7 @@ def _notes(
     breaks: Sequence[Break],
     doubts: Sequence[Doubt],
     body: Body,
+    numbers: Values,
 ) -> tuple[str, ...]:
     notes = [mended for one in finished for mended in one.cut.mended]
     notes += [doubt.told() for doubt in doubts]
@@ -463,6 +505,8 @@ def _notes(
         for one in breaks
         if not one.runs_smooth
     ]
+    if body.front_shares and not any(name.endswith("_share") for name in numbers):
+        notes.append("front and back were measured apart; this shape takes both as one girth")
     if body.layers_mm:
         notes.append(
             f"girths enlarged by 2 pi times {body.layers_mm:g} mm for what is worn beneath"

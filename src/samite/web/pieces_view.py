@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from samite.kernel.errors import InputError
 from samite.pieces.allowance import SEAMS
+from samite.pieces.outline import CORNERS
 from samite.pieces.shape import Shape
 from samite.pieces.shapes.registry import shape_named, shapes
 from samite.services.costume import Costume, costume_asks, costume_pdf, costume_svg
@@ -67,6 +68,7 @@ class PagesAsk:
         found += [(f"m.{k}", v) for k, v in ask.measures.items()]
         found += [(f"s.{k}", v) for k, v in ask.settings.items()]
         found += [(f"a.{k}", v) for k, v in (*ask.allowances.items(), *ask.seams.items())]
+        found += [(f"c.{k}", v) for k, v in ask.corners.items()]
         found += [("alter", text) for text in ask.alterations]
         return [(name, value) for name, value in found if value]
 
@@ -108,7 +110,7 @@ def read_ask(query: Sequence[tuple[str, str]]) -> PagesAsk:
     )
     texts: dict[str, Any] = {name: plain.get(name, "") for name in PLAIN}
     flags: dict[str, Any] = {name: plain.get(name) == "yes" for name in FLAGS}
-    ask = replace(ask, **texts, **flags)
+    ask = replace(ask, corners=_under(filled, "c."), **texts, **flags)
     others = dict.fromkeys(v for name, v in filled if name == "with" and v != ask.shape)
     return PagesAsk(ask, tuple(others) if ask.shape else ())
 
@@ -130,7 +132,7 @@ def _made(frozen: tuple[tuple[str, Any], ...]) -> PieceAnswer:
     return make_piece(PieceAsk(**thawed))
 
 
-_MAPPINGS = ("measures", "settings", "allowances", "seams")
+_MAPPINGS = ("measures", "settings", "allowances", "seams", "corners")
 
 
 def _answer(ask: PieceAsk) -> PieceAnswer:
@@ -234,6 +236,7 @@ def page_values(asked: PagesAsk, error: Mapping[str, Any] | None) -> dict[str, A
         "sizes": size_names(),
         "hangs": hang_classes(),
         "seam_words": tuple(SEAMS),
+        "corner_words": CORNERS,
         "shapes": [(one.name, one.says, one.name == ask.shape) for one in shapes().values()],
         "shape": chosen[0] if chosen and chosen[0].name == ask.shape else None,
         "figure": Markup(figure_svg(entries, taken=taken)),  # noqa: S704
@@ -310,6 +313,11 @@ def _edges(ask: PieceAsk, made: PieceAnswer) -> list[dict[str, str]]:
                 found.setdefault(edge.name, f"{one.cut.allowances_mm[edge.name]:g}")
     said = {**ask.allowances, **ask.seams}
     return [
-        {"name": name, "value": said.get(name, "").removesuffix(" mm"), "taken": taken}
+        {
+            "name": name,
+            "value": said.get(name, "").removesuffix(" mm"),
+            "taken": taken,
+            "corner": ask.corners.get(name, ""),
+        }
         for name, taken in found.items()
     ]

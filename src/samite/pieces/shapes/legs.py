@@ -51,13 +51,14 @@ def _trousers(v: Values) -> Made:
         curve_height_mm=curve,
         ease_mm=v["crotch_ease"],
     )
-    hip, waist = (v["hip"] + v["hip_ease"]) / 4.0, (v["waist"] + v["ease"]) / 4.0
-    if waist <= 20.0 or hip <= 20.0:
+    hips = _quarters(v["hip"] + v["hip_ease"], v["front_hip_share"])
+    waists = _quarters(v["waist"] + v["ease"], v["front_waist_share"])
+    if min(*waists, *hips) <= 20.0:
         raise OutOfRangeError("nothing is left of the waist or the hip", "ease", "take less off")
-    inset = (depth + 2 * hip - (v["hem"])) / 2.0
+    inset = (depth + sum(hips) - v["hem"]) / 2.0
     centre = v["centre_limit"]
     splits = split_waist(
-        (hip - waist,) * 2,
+        (hips[0] - waists[0], hips[1] - waists[1]),
         side_limit_mm=v["side_limit"],
         centre_limits_mm=(centre / 2.0, centre),
         dart_limit_mm=v["dart_limit"],
@@ -72,7 +73,7 @@ def _trousers(v: Values) -> Made:
             inset,
             split,
         )
-        for part, split in zip(("front", "back"), splits, strict=True)
+        for part, hip, waist, split in zip(("front", "back"), hips, waists, splits, strict=True)
     ]
     pieces = tuple(piece for piece, _ in made)
     seams = sum(p.edge("crotch").length_mm for p in pieces)
@@ -100,6 +101,11 @@ def _trousers(v: Values) -> Made:
         reason("make it in a trial cloth first: bodies differ most here", PRACTICE),
     )
     return Made(pieces, mates, smooths, values, why)
+
+
+def _quarters(girth: float, front_share: float) -> tuple[float, float]:
+    """Return a quarter of a girth in front and behind."""
+    return girth * front_share / 2.0, girth * (1.0 - front_share) / 2.0
 
 
 def _told_split(splits: tuple[Split, Split], limit: float) -> list[Reason]:
@@ -316,6 +322,8 @@ SHAPES = (
             _WAIST,
             mm("ease", "ease at the waist", 15, low=-300, high=2000),
             mm("hem", "girth of one hem", 440, low=150, high=3000),
+            number("front_hip_share", "share of the hip in front of the side seams", 0.5, 0.3, 0.7),
+            number("front_waist_share", "share of the waist in front of them", 0.5, 0.3, 0.7),
             mm("side_limit", "most that a side seam takes in at the waist, a side", 30, high=150),
             mm(
                 "centre_limit",
