@@ -19,6 +19,8 @@ from samite.services.card import Card, card_json
 from samite.services.place import store_path
 from samite.web import answers, render
 from samite.web.asked import Asked, typed_of
+from samite.web.body_pages import add_body_pages
+from samite.web.drawing_pages import add_drawing_pages, drawing_error_page
 from samite.web.figures import pdf
 from samite.web.guard import Guard
 from samite.web.piece_pages import add_piece_pages, piece_error_page
@@ -53,8 +55,12 @@ def make_app(store: Path | None = None) -> FastAPI:
     _add_pages(app)
     _add_api(app)
     add_seam_pages(app)
-    add_piece_pages(app)
-    add_swatch_pages(app, store or store_path("", os.environ))
+    kept = store or store_path("", os.environ)
+    app.state.store = kept
+    add_piece_pages(app, kept)
+    add_body_pages(app, kept)
+    add_drawing_pages(app)
+    add_swatch_pages(app, kept)
     _add_errors(app)
     return app
 
@@ -177,7 +183,9 @@ def _answer(request: Request, error: dict[str, Any], status: int) -> Response:
     if path == "/seam":
         return HTMLResponse(seam_error_page(request, error), status)
     if path == "/pieces":
-        return HTMLResponse(piece_error_page(request, error), status)
+        return HTMLResponse(piece_error_page(request, error, request.app.state.store), status)
+    if path.startswith(("/pieces-own", "/own.")):
+        return HTMLResponse(drawing_error_page(error), status)
     if path.startswith(("/swatch", "/photo")):
         return HTMLResponse(journal_error_page(error), status)
     typed = typed_of(request)
