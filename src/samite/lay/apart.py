@@ -78,41 +78,6 @@ def area_mm2(outline: Array) -> float:
     return float(abs(np.sum(x * np.roll(y, -1) - np.roll(x, -1) * y)) / 2.0)
 
 
-def self_crossing(outline: Array) -> tuple[float, float] | None:
-    """Return a place where an outline crosses or touches itself away from its corners.
-
-    Parameters
-    ----------
-    outline : array of float, shape (n, 2)
-        Corners [mm].
-
-    Returns
-    -------
-    tuple of (float, float) or None
-        The place [mm]; None for a simple outline.
-
-    Notes
-    -----
-    Only proper crossings count: an outline that touches itself in a point can still be cut.
-
-    References
-    ----------
-    ``derivation``: two segments cross where each has the other's ends on both sides.
-    """
-    count = len(outline)
-    rows = max(1, 4_000_000 // max(count, 1))
-    for first in range(0, count, rows):
-        part = np.arange(first, min(first + rows, count))
-        starts, ends = outline[part], outline[(part + 1) % count]
-        hit = _crossing(starts, ends, outline, np.roll(outline, -1, axis=0))
-        if hit.any():
-            i, j = np.argwhere(hit)[0]
-            t = _along(starts[i], ends[i], outline[j], outline[(j + 1) % count])
-            place = starts[i] + t * (ends[i] - starts[i])
-            return float(place[0]), float(place[1])
-    return None
-
-
 def distance_mm(first: Array, second: Array, reach_mm: float) -> float:
     """Return the distance between the lines of two outlines; 0 where they cross.
 

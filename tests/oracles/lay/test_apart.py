@@ -20,7 +20,6 @@ from samite.lay.apart import (
     overlap_area_mm2,
     overlap_mm,
     placed,
-    self_crossing,
 )
 
 
@@ -101,17 +100,3 @@ def test_a_placement_is_mirror_then_turn_then_move() -> None:
             shape = shapely.affinity.translate(shape, 12.5, -7.0)
             got = placed(outline, angle_deg=angle, mirrored=mirrored, x_mm=12.5, y_mm=-7.0)
             assert np.allclose(got, np.array(shape.exterior.coords)[:-1], atol=1e-10)
-
-
-def test_an_outline_that_crosses_itself_is_seen(heavy: Callable[[int], int]) -> None:
-    rng = np.random.default_rng(9)
-    crossed = 0
-    for _ in range(heavy(200)):
-        points = rng.uniform(0.0, 100.0, (int(rng.integers(4, 9)), 2))
-        simple = Polygon(points).is_valid
-        place = self_crossing(points)
-        assert (place is None) == simple
-        if place is not None:
-            crossed += 1
-            assert Polygon(points).exterior.distance(Point(*place)) < 1e-9
-    assert crossed > 3

@@ -23,7 +23,9 @@ def last_until_stopped(
     return "best so far"
 
 
-def never_listen(_: object, report: Callable[[object], None], cancelled: Callable[[], bool]) -> None:
+def never_listen(
+    _: object, report: Callable[[object], None], cancelled: Callable[[], bool]
+) -> None:
     report("best so far")
     time.sleep(60.0)
 
