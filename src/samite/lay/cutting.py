@@ -177,7 +177,8 @@ def _from_rim(points: Array, outline: Array) -> Array:
     offset = points[:, None, :] - outline[None, :, :]
     t = np.clip(np.sum(offset * along, axis=2) / size, 0.0, 1.0)
     away = offset - t[:, :, None] * along
-    return np.sqrt(np.min(np.sum(away * away, axis=2), axis=1))
+    nearest: Array = np.sqrt(np.min(np.sum(away * away, axis=2), axis=1))
+    return nearest
 
 
 def _begin(outline: Array) -> tuple[float, float]:

@@ -116,7 +116,7 @@ def lay_piece(one: FinishedPiece, rules: LayRules, *, crosswise: bool = False) -
         outline = _mirrored(outline)
     if rules.folded and not on_fold:
         _refuse_one_hand(piece)
-    angles = (0.0,) if rules.one_way else FULL_TURNS
+    angles: tuple[float, ...] = (0.0,) if rules.one_way else FULL_TURNS
     if crosswise and not on_fold:
         angles += CROSS_TURNS[:1] if rules.one_way else CROSS_TURNS
     return LayPiece(
