@@ -16,6 +16,7 @@ from samite.sheets.tape import tape, tape_unit
 from samite.sheets.truetype import own_font
 
 Point = tuple[float, float]
+Block = tuple[float, float, float, float]
 
 PIECE_MM, RIM_MM, FINE_MM = 0.45, 0.7, 0.15
 LEADING = 1.25
@@ -273,39 +274,40 @@ def _piece(
 
 def _label(
     picture: LayPicture, step: CutStep, paper: _Paper, type_mm: float, *, is_cut: bool
-) -> tuple[tuple[float, float, float, float], list[Words]]:
+) -> tuple[Block, list[Words]]:
     """Write the number and, as far as there is room, the name and which side is up."""
-    x, y = paper(step.middle_mm)
-    room = _room_across(step, paper)
-    side = "print up" if step.printed_up else "print down"
     lines = [f"{step.number}{' cut' if is_cut else ''}", step.name]
-    if not step.piece.on_fold and not picture.problem.folded:
-        lines.append(side)
-    high = 2.0 * step.room_mm * paper.scale
+    if step.piece.mirror != "free" and not picture.problem.folded:
+        lines.append("print up" if step.printed_up else "print down")
     for size in (type_mm, 0.8 * type_mm, 0.65 * type_mm):
-        shown = lines[: max(1, min(len(lines), int(high / (size * LEADING))))]
-        widest = max(text_width_mm(text, size) for text in shown)
-        if widest <= room:
-            break
-    else:
-        size = 0.65 * type_mm
-        shown = [lines[0]]
-        fitting = _cut_to(step.name, size, room)
-        if high > 2.2 * size * LEADING and len(fitting) > 3:
-            shown.append(fitting)
-        widest = max(text_width_mm(text, size) for text in shown)
-    tall = len(shown) * size * LEADING
+        for count in range(len(lines), 1, -1):
+            block, words = _block(paper(step.middle_mm), lines[:count], size)
+            if _fits(step, paper, words, size):
+                return block, words
+    size = 0.65 * type_mm
+    fitting = _cut_to(step.name, size, _room_across(step, paper))
+    block, words = _block(paper(step.middle_mm), [lines[0], fitting], size)
+    if len(fitting) > 3 and _fits(step, paper, words, size):
+        return block, words
+    return _block(paper(step.middle_mm), lines[:1], size)
+
+
+def _block(middle: Point, lines: Sequence[str], size: float) -> tuple[Block, list[Words]]:
+    x, y = middle
+    widths = [text_width_mm(text, size) for text in lines]
+    tall, pad = len(lines) * size * LEADING, 0.3 * size
     words = [
-        Words(
-            (x - text_width_mm(text, size) / 2.0, y + tall / 2.0 - (k + 0.8) * size * LEADING),
-            text, size,
-        )
-        for k, text in enumerate(shown)
-    ]  # fmt: skip
-    pad = 0.3 * size
-    return (
-        x - widest / 2.0 - pad, y - tall / 2.0 - pad, x + widest / 2.0 + pad, y + tall / 2.0 + pad,
-    ), words  # fmt: skip
+        Words((x - width / 2.0, y + tall / 2.0 - (k + 0.8) * size * LEADING), text, size)
+        for k, (text, width) in enumerate(zip(lines, widths, strict=True))
+    ]
+    half = max(widths) / 2.0 + pad
+    return (x - half, y - tall / 2.0 - pad, x + half, y + tall / 2.0 + pad), words
+
+
+def _fits(step: CutStep, paper: _Paper, words: Sequence[Words], size: float) -> bool:
+    return all(
+        _inside_all(step, paper, one.place, text_width_mm(one.text, size), size) for one in words
+    )
 
 
 def _cut_to(text: str, size: float, room: float) -> str:
@@ -331,7 +333,7 @@ def _room_across(step: CutStep, paper: _Paper) -> float:
 
 
 def _grain(
-    picture: LayPicture, step: CutStep, paper: _Paper, block: tuple[float, float, float, float]
+    picture: LayPicture, step: CutStep, paper: _Paper, block: Block
 ) -> list[Stroke]:
     """Draw the grain line, broken at the label; with nap one arrow, the way it runs."""
     low, high = paper.line(step.grain_mm)
@@ -346,6 +348,8 @@ def _grain(
     heads = [(low, 1.0)] if picture.nap else [(low, 1.0), (high, -1.0)]
     size = min(3.0, 0.2 * length)
     for tip, sign in heads:
+        if block[0] < tip[0] < block[2] and block[1] < tip[1] < block[3]:
+            continue
         for turn in (0.4, -0.4):
             cosine, sine = math.cos(turn), math.sin(turn)
             back = way[0] * cosine - way[1] * sine, way[0] * sine + way[1] * cosine
@@ -355,7 +359,7 @@ def _grain(
 
 
 def _outside(
-    low: Point, high: Point, block: tuple[float, float, float, float]
+    low: Point, high: Point, block: Block
 ) -> list[tuple[Point, ...]]:
     """Return the parts of a line that lie outside a block."""
     points = [
@@ -376,7 +380,7 @@ def _outside(
 
 def _distances(
     picture: LayPicture, step: CutStep, paper: _Paper, type_mm: float,
-    block: tuple[float, float, float, float],
+    block: Block,
 ) -> list[Words]:  # fmt: skip
     """Write at both ends of the grain line how far they are from the right side and the end."""
     size = 0.62 * type_mm
@@ -401,7 +405,7 @@ def _distances(
 
 
 def _meets(
-    block: tuple[float, float, float, float], place: Point, width: float, size: float
+    block: Block, place: Point, width: float, size: float
 ) -> bool:
     x, y = place
     return x < block[2] and x + width > block[0] and y < block[3] and y + size > block[1]
@@ -425,9 +429,9 @@ def _holds(outline: Sequence[Point], point: Point) -> bool:
 
 def _cross(paper: _Paper, step: CutStep) -> list[Stroke]:
     """Mark the point of a piece that falls on the motif."""
-    from samite.lay.apart import placed
-
     import numpy as np
+
+    from samite.lay.apart import placed
 
     one = step.placement
     at = placed(
