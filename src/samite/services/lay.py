@@ -108,9 +108,11 @@ def solve_lay(
         If the solver offered lays and none of them passes, which is a defect of samite.
     """
     best = _Best(problem, on_better)
-    lay = solve(
-        problem, seconds=seconds, seed=seed, on_better=best.offer, cancelled=cancelled
-    )  # fmt: skip
+
+    def offered(lay: Lay) -> None:
+        best.offer(lay)
+
+    lay = solve(problem, seconds=seconds, seed=seed, on_better=offered, cancelled=cancelled)
     if not lay.placements and best.lay is None and not best.refused:
         return LayAnswer(problem, lay)
     passed = best.offer(lay)
