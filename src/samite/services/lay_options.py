@@ -117,7 +117,7 @@ def _built(ask: LayAsk, case: LayCase, name: str, says: str, rules: Any) -> Iter
 def _allowances(ask: LayAsk, case: LayCase) -> Iterator[Option]:
     if any(one.allowances or one.seams for one in ask.pieces):
         return
-    narrow = {kind: f"{NARROW_MM:g} mm" for kind in ("seam", "gathered", "waist", "opening")}
+    narrow = dict.fromkeys(("seam", "gathered", "waist", "opening"), f"{NARROW_MM:g} mm")
     pieces = tuple(replace(one, allowances=narrow) for one in ask.pieces)
     try:
         cases = lay_cases(replace(ask, pieces=pieces))

@@ -332,9 +332,7 @@ def _room_across(step: CutStep, paper: _Paper) -> float:
     return 2.0 * half * paper.scale * 0.96
 
 
-def _grain(
-    picture: LayPicture, step: CutStep, paper: _Paper, block: Block
-) -> list[Stroke]:
+def _grain(picture: LayPicture, step: CutStep, paper: _Paper, block: Block) -> list[Stroke]:
     """Draw the grain line, broken at the label; with nap one arrow, the way it runs."""
     low, high = paper.line(step.grain_mm)
     length = math.dist(low, high)
@@ -358,9 +356,7 @@ def _grain(
     return strokes
 
 
-def _outside(
-    low: Point, high: Point, block: Block
-) -> list[tuple[Point, ...]]:
+def _outside(low: Point, high: Point, block: Block) -> list[tuple[Point, ...]]:
     """Return the parts of a line that lie outside a block."""
     points = [
         (low[0] + (high[0] - low[0]) * k / 60.0, low[1] + (high[1] - low[1]) * k / 60.0)
@@ -404,9 +400,7 @@ def _distances(
     return words
 
 
-def _meets(
-    block: Block, place: Point, width: float, size: float
-) -> bool:
+def _meets(block: Block, place: Point, width: float, size: float) -> bool:
     x, y = place
     return x < block[2] and x + width > block[0] and y < block[3] and y + size > block[1]
 
