@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from samite.kernel.unit_table import INCH_MM
@@ -133,17 +133,20 @@ def lay_sheet(picture: LayPicture, *, scale: float, type_mm: float) -> Sheet:
         The start of the cloth below, its length upwards; what lies at y = 0 at the right.
     """
     paper = _Paper(picture, scale)
-    strokes = [*_cloth(picture, paper), *_figure(picture, paper), *_tables(picture, paper)]
+    strokes = [*_cloth(picture, paper), *_tables(picture, paper)]
     words: list[Words] = []
+    blocks: list[Block] = []
     for stroke, written in _ruler(picture, paper, type_mm):
         strokes.append(stroke)
         words += written
     for number, flaw in enumerate(picture.problem.holes, 1):
         strokes += _hatched(paper.line(flaw), "flaw", f"flaw {number}")
     for step in picture.steps:
-        drawn, written = _piece(picture, step, paper, type_mm)
+        drawn, written, block = _piece(picture, step, paper, type_mm)
         strokes += drawn
         words += written
+        blocks.append(block)
+    strokes += [part for line in _figure(picture, paper) for part in _around(line, blocks)]
     width = RULER_MM + (picture.left_mm - picture.right_mm) * scale + EDGE_ROOM_MM + 2 * type_mm
     height = (picture.end_mm - picture.start_mm) * scale + 2 * EDGE_ROOM_MM + type_mm
     words += _rim_words(picture, paper, type_mm)
@@ -253,23 +256,36 @@ def _rim_words(picture: LayPicture, paper: _Paper, type_mm: float) -> list[Words
 
 def _piece(
     picture: LayPicture, step: CutStep, paper: _Paper, type_mm: float
-) -> tuple[list[Stroke], list[Words]]:
+) -> tuple[list[Stroke], list[Words], Block]:
     outline = paper.line(step.outline_mm)
     name = step.name
     is_cut = (step.piece.name, step.placement.copy) in picture.cut
     strokes = [Stroke(outline, PIECE_MM, (), True, "piece", name)]
+    block, words = _label(picture, step, paper, type_mm, is_cut=is_cut)
     if is_cut:
-        strokes += _hatched(outline, "done", name)[1:]
+        hatched = _hatched(outline, "done", name)[1:]
+        strokes += [part for line in hatched for part in _around(line, [block])]
     if step.piece.on_fold:
         x0, x1 = step.ends_mm
         ends = paper.line([(x0, 0.0), (x1, 0.0)])
         strokes.append(Stroke(ends, 1.1, (6.0, 1.5, 1.5, 1.5), False, "fold", name))
-    block, words = _label(picture, step, paper, type_mm, is_cut=is_cut)
     strokes += _grain(picture, step, paper, block)
     words += _distances(picture, step, paper, type_mm, block)
     if step.piece.motif_mm is not None:
         strokes += _cross(paper, step)
-    return strokes, words
+    return strokes, words, block
+
+
+def _around(stroke: Stroke, blocks: Sequence[Block]) -> list[Stroke]:
+    """Return a straight stroke without the parts that lie under labels."""
+    parts = [stroke.points]
+    for block in blocks:
+        x0, y0, x1, y1 = block
+        (ax, ay), (bx, by) = stroke.points[0], stroke.points[-1]
+        apart = max(ax, bx) < x0 or min(ax, bx) > x1 or max(ay, by) < y0 or min(ay, by) > y1
+        if not apart:
+            parts = [rest for part in parts for rest in _outside(part[0], part[-1], block)]
+    return [replace(stroke, points=tuple(part)) for part in parts]
 
 
 def _label(
@@ -358,9 +374,10 @@ def _grain(picture: LayPicture, step: CutStep, paper: _Paper, block: Block) -> l
 
 def _outside(low: Point, high: Point, block: Block) -> list[tuple[Point, ...]]:
     """Return the parts of a line that lie outside a block."""
+    count = max(60, int(math.dist(low, high)))
     points = [
-        (low[0] + (high[0] - low[0]) * k / 60.0, low[1] + (high[1] - low[1]) * k / 60.0)
-        for k in range(61)
+        (low[0] + (high[0] - low[0]) * k / count, low[1] + (high[1] - low[1]) * k / count)
+        for k in range(count + 1)
     ]
     parts: list[tuple[Point, ...]] = []
     for a, b in pairwise(points):
@@ -379,7 +396,7 @@ def _distances(
     block: Block,
 ) -> list[Words]:  # fmt: skip
     """Write at both ends of the grain line how far they are from the right side and the end."""
-    size = 0.62 * type_mm
+    size = 0.75 * type_mm
     words = []
     low, high = paper.line(step.grain_mm)
     if math.dist(low, high) < 6.0 * size:
