@@ -135,7 +135,13 @@ def costume_json(
             usual = one.buy
             told["options"] = [
                 option_json(
-                    option, one.case, usual, seconds=options_seconds, seed=seed, cancelled=cancelled
+                    option,
+                    one.case.extra,
+                    one.case.price,
+                    usual,
+                    seconds=options_seconds,
+                    seed=seed,
+                    cancelled=cancelled,
                 )
                 for option in case_options(ask, one.case)
             ]

@@ -6,12 +6,13 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
+from samite.cloth.reading import Price
 from samite.kernel.errors import InfeasibleError, SamiteError
 from samite.lay.from_pieces import lay_problem, opened_out
 from samite.lay.problem import LayPiece, Problem
 from samite.lay.split import with_joined
 from samite.services.lay import LayAnswer, solve_lay
-from samite.services.lay_buy import buy_json
+from samite.services.lay_buy import Extra, buy_json
 from samite.services.lay_cases import LayAsk, LayCase, lay_cases
 from samite.tables.lay import lay_rule
 
@@ -155,7 +156,8 @@ def _reach(piece: LayPiece) -> float:
 
 def option_json(
     option: Option,
-    case: LayCase,
+    extra: Extra,
+    price: Price | None,
     usual: dict[str, Any],
     *,
     seconds: float,
@@ -168,8 +170,10 @@ def option_json(
     ----------
     option : Option
         The choice.
-    case : LayCase
-        The lay that it is compared with.
+    extra : Extra
+        What is bought beyond the lay.
+    price : Price or None
+        As the label prints it.
     usual : dict of str to object
         What to buy for that, from `buy_json`.
     seconds : float
@@ -189,7 +193,7 @@ def option_json(
     told: dict[str, Any] = {"name": option.name, "says": option.says, "status": answer.lay.status}
     if not answer.found:
         return {**told, "why": answer.lay.why}
-    buy = buy_json(answer.lay.length_mm, answer.lay.bound_mm, case.extra, case.price)
+    buy = buy_json(answer.lay.length_mm, answer.lay.bound_mm, extra, price)
     saved = None
     if buy["price"] and usual["price"]:
         saved = round(usual["price"]["amount"] - buy["price"]["amount"], 2)
