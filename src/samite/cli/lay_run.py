@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -47,9 +48,7 @@ def run_file(what: str, given: dict[str, Any]) -> None:
 
     for name in PIECES_ONLY:
         if given[name]:
-            option = "--" + {"others": "with", "measures": "measure", "settings": "set"}.get(
-                name, name.rstrip("s").replace("_", "-")
-            )
+            option = _option_of(name)
             raise InputError(
                 f"{option} belongs to computed pieces; the file says it all", option, "leave it out"
             )
@@ -71,11 +70,16 @@ def run_file(what: str, given: dict[str, Any]) -> None:
         return
     click.echo(answer_text(answer, buy, given["units"]))
     if given["options"] and buy:
-        for option in _file_options(problem, buy, given):
-            length = (
-                f"{option['length_mm'] / 10:.1f} cm" if "length_mm" in option else option["why"]
-            )
-            click.echo(f"  otherwise, {option['name']}: {length}; {option['says']}")
+        for one in _file_options(problem, buy, given):
+            length = f"{one['length_mm'] / 10:.1f} cm" if "length_mm" in one else one["why"]
+            click.echo(f"  otherwise, {one['name']}: {length}; {one['says']}")
+
+
+def _option_of(name: str) -> str:
+    named = {"others": "with", "measures": "measure", "settings": "set", "allowances": "allow"}
+    return "--" + named.get(name, name if name == "test_cloth" else name.rstrip("s")).replace(
+        "_", "-"
+    )
 
 
 def _one_way(problem: Problem) -> bool:
@@ -126,8 +130,7 @@ def _solve(problem: Problem, given: dict[str, Any]) -> LayAnswer:
 
 def _progress(length_mm: float, bound_mm: float) -> None:
     """Tell the best so far on standard error, where a person is watching."""
-    stream = click.get_text_stream("stderr")
-    if stream.isatty():
+    if sys.stderr.isatty():
         best = f", {bound_mm / 10.0:.1f} cm at best" if bound_mm else ""
         click.echo(f"\rbest so far {length_mm / 10.0:.1f} cm{best}   ", err=True, nl=False)
 

@@ -136,7 +136,7 @@ def lay_cases(ask: LayAsk) -> tuple[LayCase, ...]:
     finished = costume_pieces(ask.pieces)
     made = []
     for kind, cut_from in KINDS.items():
-        wanted = kind == "shell" or bool(ask.cloths.get(kind))
+        wanted = kind in {"shell", "lining"} or bool(ask.cloths.get(kind))
         pieces = tuple(one for one in finished if one.piece.cloth in cut_from)
         if wanted and pieces:
             widths: Sequence[str] = ask.widths if kind == "shell" and ask.widths else ("",)
