@@ -181,7 +181,7 @@ def _answer(request: Request, error: dict[str, Any], status: int) -> Response:
         return HTMLResponse(seam_error_page(request, error), status)
     if path == "/pieces":
         return HTMLResponse(piece_error_page(request, error), status)
-    if path == "/lay" or path.startswith("/lay/"):
+    if path.startswith(("/lay", "/strip")):
         return HTMLResponse(lay_error_page(request, error), status)
     if path.startswith(("/swatch", "/photo")):
         return HTMLResponse(journal_error_page(error), status)

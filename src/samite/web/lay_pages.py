@@ -60,7 +60,7 @@ def _add_looks(app: FastAPI, desk: LayDesk) -> None:
                       address=request.url.query)
         )  # fmt: skip
 
-    @app.get("/lay/strip", response_class=HTMLResponse, include_in_schema=False)
+    @app.get("/strip", response_class=HTMLResponse, include_in_schema=False)
     def strip(request: Request, key: str = "") -> HTMLResponse:
         view = desk.view(key)
         cut = _ticked(view, request.query_params.getlist("cut"))
@@ -103,21 +103,21 @@ def _ticked(view: DeskView, texts: Sequence[str]) -> frozenset[tuple[str, int]]:
 
 
 def _add_changes(app: FastAPI, desk: LayDesk, store: Path) -> None:
-    @app.post("/lay/begin", include_in_schema=False)
+    @app.post("/lay-begin", include_in_schema=False)
     async def begin(request: Request) -> Response:
         sent = await _sent(request)
         for key in _texts(sent, "key")[:MOST_KEYS]:
             desk.begin(key)
-        return _answer(request, _text(sent, "back") or "./../lay")
+        return _answer(request, _text(sent, "back") or "./lay")
 
-    @app.post("/lay/cancel", include_in_schema=False)
+    @app.post("/lay-cancel", include_in_schema=False)
     async def cancel(request: Request) -> Response:
         sent = await _sent(request)
         for key in _texts(sent, "key")[:MOST_KEYS]:
             desk.cancel(key)
-        return _answer(request, _text(sent, "back") or "./../lay")
+        return _answer(request, _text(sent, "back") or "./lay")
 
-    @app.post("/lay/again", include_in_schema=False)
+    @app.post("/lay-again", include_in_schema=False)
     async def again(request: Request) -> Response:
         sent = await _sent(request)
         try:
@@ -133,7 +133,7 @@ def _add_changes(app: FastAPI, desk: LayDesk, store: Path) -> None:
         desk.begin(key)
         return RedirectResponse(f"./strip?{urlencode({'key': key})}", 303)
 
-    @app.post("/lay/keep", include_in_schema=False)
+    @app.post("/lay-keep", include_in_schema=False)
     async def keep(request: Request) -> Response:
         sent = await _sent(request)
         view = desk.view(_text(sent, "key"))
@@ -151,7 +151,7 @@ def _answer(request: Request, back: str) -> Response:
     """Go back to the page, or just say that it is done where a script has asked."""
     if request.headers.get("accept", "").startswith("application/json"):
         return JSONResponse({"done": True})
-    return RedirectResponse(back if back.startswith(("./", "?")) else "./../lay", 303)
+    return RedirectResponse(back if back.startswith("./") else "./lay", 303)
 
 
 def _texts(sent: FormData, name: str) -> list[str]:

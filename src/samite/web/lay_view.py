@@ -33,8 +33,8 @@ SECONDS = ("5", "10", "30", "60", "300")
 GROUPS = ("adult", "women", "men", "girls", "boys")
 MOST_FIELDS = 80
 LONGEST = 400
-SMALL_MM, LARGE_MM = 90.0, 190.0
-"""Width of the strip on the page, and on the page of one lay [mm]."""
+SMALL_MM, LARGE_MM = 90.0, 115.0
+"""Width of open cloth on the page, and of the strip on the page of one lay [mm]."""
 
 STATES = {
     "asked": "not laid yet",
@@ -267,7 +267,9 @@ def card_values(view: DeskView) -> dict[str, Any]:
     }
     if view.found:
         shown |= _lengths(view, unit)
-        shown["svg"] = strip_svg(view.picture(), SMALL_MM, 4.0)
+        picture = view.picture()
+        open_mm = max(order.problem.width_mm, picture.left_mm - picture.right_mm)
+        shown["svg"] = strip_svg(picture, SMALL_MM / open_mm, 4.0)
     return shown
 
 
@@ -317,15 +319,15 @@ def bought_words(buy: Mapping[str, Any], units: str) -> str:
     return f"{buy['buy_mm'] / 10.0:.0f} cm"
 
 
-def strip_svg(picture: LayPicture, width_mm: float, type_mm: float) -> Markup:
+def strip_svg(picture: LayPicture, scale: float, type_mm: float) -> Markup:
     """Return a lay as a drawing of the page.
 
     Parameters
     ----------
     picture : LayPicture
         The lay.
-    width_mm : float
-        Width of the strip.
+    scale : float
+        Paper over cloth.
     type_mm : float
         Size of the type.
 
@@ -334,7 +336,6 @@ def strip_svg(picture: LayPicture, width_mm: float, type_mm: float) -> Markup:
     Markup
         SVG.
     """
-    scale = width_mm / (picture.left_mm - picture.right_mm)
     return Markup(sheet_svg(lay_sheet(picture, scale=scale, type_mm=type_mm), with_square=False))  # noqa: S704  (our own drawing, its texts escaped)
 
 
@@ -362,7 +363,7 @@ def strip_values(view: DeskView, cut: frozenset[Copy]) -> dict[str, Any]:
     fixed = {piece.name: len(piece.fixed) for piece in view.order.problem.pieces}
     left = lay_offcuts(view.order.problem, view.answer.lay, picture.bought_mm)
     shown |= {
-        "svg": strip_svg(picture, LARGE_MM, 3.4),
+        "svg": strip_svg(picture, LARGE_MM / (picture.left_mm - picture.right_mm), 4.6),
         "notes": notes_of(picture),
         "unit": tape_unit(units),
         "steps": [

@@ -138,7 +138,7 @@ document.addEventListener("submit", (event) => {
   if (!form.querySelector("button.stop")) return;
   event.preventDefault();
   const card = form.closest("[data-key]");
-  send("lay/cancel", [card.dataset.key]).then(() => renew(card));
+  send("lay-cancel", [card.dataset.key]).then(() => renew(card));
 });
 
 document.addEventListener("click", (event) => {
@@ -155,7 +155,7 @@ document.addEventListener("click", (event) => {
 for (const card of cards()) dress(card);
 const fresh = cards().filter((card) => card.dataset.state === "asked");
 if (fresh.length) {
-  await send("lay/begin", fresh.map((card) => card.dataset.key));
+  await send("lay-begin", fresh.map((card) => card.dataset.key));
   for (const card of fresh) card.dataset.state = "waiting";
 }
 look();
