@@ -37,7 +37,7 @@ def construct(model: Model, order: Sequence[int], bufs: tuple[object, ...], most
             found = lay_one(
                 model.geometry, model.rules, i, shape, x, y, placed, reach, bufs, TRIES, out
             )
-            if not found and reach < end + more:
+            if not found and (reach < end + more or more > 1e7):
                 return None
             more *= 2.0
         opt = int(out[2])
