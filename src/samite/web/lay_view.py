@@ -29,7 +29,7 @@ TEXTS = (
     "age", "group", "fold", "nap", "seconds", "shrink",
 )  # fmt: skip
 TICKS = ("lining", "pretreated", "flaws_seen", "options")
-SECONDS = ("5", "10", "30", "60", "300")
+SECONDS = ("2", "5", "10", "30", "60", "300")
 GROUPS = ("adult", "women", "men", "girls", "boys")
 MOST_FIELDS = 80
 LONGEST = 400
