@@ -62,10 +62,11 @@ def test_a_lay_passes_and_is_refused_once_it_is_spoilt(name: str) -> None:
         turned = replace(one, angle_deg=one.angle_deg + 45.0)
         spoilt = replace(lay, placements=(*others, turned))
         assert "angle" in {fault.kind for fault in check_lay(problem, spoilt)}
-    refused = 0
-    for at, one in enumerate(lay.placements):
+    refused, tried = 0, range(0, len(lay.placements), max(1, len(lay.placements) // 8))
+    for at in tried:
+        one = lay.placements[at]
         for dx, dy in ((shift, 0.0), (-shift, 0.0), (0.0, shift), (0.0, -shift)):
             others = (*lay.placements[:at], *lay.placements[at + 1 :])
             moved = replace(one, x_mm=one.x_mm + dx, y_mm=one.y_mm + dy)
             refused += bool(check_lay(problem, replace(lay, placements=(*others, moved))))
-    assert refused > 2 * len(lay.placements), "most shifts of a tight lay hit a neighbour or a rim"
+    assert refused > 2 * len(tried), "most shifts of a tight lay hit a neighbour or a rim"

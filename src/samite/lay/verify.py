@@ -18,6 +18,7 @@ from samite.lay.apart import (
     Array,
     area_mm2,
     distance_mm,
+    is_inside,
     outside_mm,
     overlap_area_mm2,
     overlap_mm,
@@ -27,6 +28,9 @@ from samite.lay.problem import Lay, LayPiece, Placement, Problem, placements_of
 
 TOLERANCE_MM = 1e-3
 """A micrometre: less than this is no fault, since no shears and no chalk can tell it [mm]."""
+
+LOOK_MM = 1.0
+"""Outlines farther apart than this, and than the gap, are not measured [mm]."""
 
 ANGLE_TOLERANCE_DEG = 1e-6
 """A turn nearer than this to one that is allowed is allowed [deg]."""
@@ -341,16 +345,25 @@ def _from_rim(outline: Array, cloth: Array, problem: Problem) -> float:
 
 def _too_near(gap: float, laid: list[_Laid], tolerance: float) -> Iterator[Fault]:
     for first, second in _neighbours(laid, gap):
-        depth, shared = _overlap(first.outline, second.outline, tolerance)
         names = (first.name, second.name)
-        if depth > tolerance:
-            text = f"{first.name} and {second.name} overlap by {depth:.3f} mm ({shared:.1f} mm2)"
-            yield Fault("apart", text, names, depth)
-        elif gap > 0.0:
-            apart = distance_mm(first.outline, second.outline, gap)
+        apart = distance_mm(first.outline, second.outline, max(gap, LOOK_MM))
+        if apart > 0.0 and not _nested(first.outline, second.outline):
             if apart < gap - tolerance:
                 text = f"{first.name} and {second.name} are {apart:.3f} mm apart instead of {gap:g}"
                 yield Fault("apart", text, names, gap - apart)
+            continue
+        depth, shared = _overlap(first.outline, second.outline, tolerance)
+        if depth > tolerance:
+            text = f"{first.name} and {second.name} overlap by {depth:.3f} mm ({shared:.1f} mm2)"
+            yield Fault("apart", text, names, depth)
+        elif gap > tolerance:
+            text = f"{first.name} and {second.name} touch instead of lying {gap:g} mm apart"
+            yield Fault("apart", text, names, gap)
+
+
+def _nested(first: Array, second: Array) -> bool:
+    """Tell whether one of two outlines that do not meet lies inside the other."""
+    return bool(is_inside(first[:1], second)[0] or is_inside(second[:1], first)[0])
 
 
 def _overlap(first: Array, second: Array, tolerance: float) -> tuple[float, float]:
