@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from samite.kernel.errors import InfeasibleError
+from samite.kernel.errors import InfeasibleError, UnknownNameError
 from samite.kernel.ranges import require_between
 from samite.lay.problem import LayPiece, Outline, Point, Problem
 
@@ -102,8 +102,10 @@ def with_joined(
 
     Raises
     ------
+    UnknownNameError
+        If there is no such piece.
     InfeasibleError
-        If there is no such piece, or it cannot be parted there.
+        If it cannot be parted there.
 
     Notes
     -----
@@ -114,7 +116,8 @@ def with_joined(
     ``derivation``: clipping by a straight line.
     """
     if name not in {piece.name for piece in problem.pieces}:
-        raise InfeasibleError(f"there is no piece {name!r}", name, "name a piece of the lay")
+        names = ", ".join(piece.name for piece in problem.pieces)
+        raise UnknownNameError(f"there is no piece {name!r}", name, f"one of {names}")
     pieces: list[LayPiece] = []
     for piece in problem.pieces:
         if piece.name == name:

@@ -14,7 +14,13 @@ from fastapi.staticfiles import StaticFiles
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
-from samite.kernel.errors import ChangedMeanwhileError, InputError, SamiteError, StoreError
+from samite.kernel.errors import (
+    ChangedMeanwhileError,
+    InfeasibleError,
+    InputError,
+    SamiteError,
+    StoreError,
+)
 from samite.services.card import Card, card_json
 from samite.services.place import store_path
 from samite.web import answers, render
@@ -162,7 +168,7 @@ def _add_errors(app: FastAPI) -> None:
 
 
 def _status(error: SamiteError) -> int:
-    if isinstance(error, InputError):
+    if isinstance(error, InputError | InfeasibleError):
         return 422
     if isinstance(error, ChangedMeanwhileError):
         return 409

@@ -10,7 +10,7 @@ from shapely.geometry import LineString, Point, Polygon, box
 from shapely.ops import unary_union
 from tests.oracles.lay.shelves import random_problem, shelf_lay
 
-from samite.kernel.errors import InfeasibleError, InputError, OutOfRangeError
+from samite.kernel.errors import InfeasibleError, InputError, OutOfRangeError, UnknownNameError
 from samite.lay.again import Trouble, pinned, rest_problem
 from samite.lay.check import check_problem
 from samite.lay.cutting import cutting_steps, deepest_point, grain_slant_deg
@@ -120,7 +120,7 @@ def test_a_piece_that_would_fall_apart_is_not_joined() -> None:
             LayPiece("f", L_SHAPE, on_fold=True), share=0.5, seam_allowance_mm=5.0, across=False
         )
     problem = Problem(1000.0, (hook,))
-    with pytest.raises(InfeasibleError, match="no piece"):
+    with pytest.raises(UnknownNameError, match="no piece"):
         with_joined(problem, "cuff", share=0.5, seam_allowance_mm=5.0)
     assert len(with_joined(problem, "hook", share=0.5, seam_allowance_mm=5.0).pieces) == 2
 
