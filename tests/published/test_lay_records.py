@@ -36,7 +36,7 @@ def instance(name: str) -> Problem:
 
 @cache
 def laid(name: str) -> Lay:
-    answer = solve_lay(instance(name), seconds=1.0, seed=1)
+    answer = solve_lay(instance(name), seconds=0.3, seed=1)
     assert answer.refused == ()
     return answer.lay
 
