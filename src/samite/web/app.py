@@ -14,7 +14,13 @@ from fastapi.staticfiles import StaticFiles
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
-from samite.kernel.errors import ChangedMeanwhileError, InputError, SamiteError, StoreError
+from samite.kernel.errors import (
+    ChangedMeanwhileError,
+    InfeasibleError,
+    InputError,
+    SamiteError,
+    StoreError,
+)
 from samite.services.card import Card, card_json
 from samite.services.place import store_path
 from samite.web import answers, render
@@ -23,6 +29,7 @@ from samite.web.body_pages import add_body_pages
 from samite.web.drawing_pages import add_drawing_pages, drawing_error_page
 from samite.web.figures import pdf
 from samite.web.guard import Guard
+from samite.web.lay_pages import add_lay_pages, lay_error_page
 from samite.web.piece_pages import add_piece_pages, piece_error_page
 from samite.web.render_swatches import journal_error_page
 from samite.web.seam_pages import add_seam_pages, seam_error_page
@@ -60,6 +67,7 @@ def make_app(store: Path | None = None) -> FastAPI:
     add_piece_pages(app, kept)
     add_body_pages(app, kept)
     add_drawing_pages(app)
+    add_lay_pages(app, kept)
     add_swatch_pages(app, kept)
     _add_errors(app)
     return app
@@ -165,7 +173,7 @@ def _add_errors(app: FastAPI) -> None:
 
 
 def _status(error: SamiteError) -> int:
-    if isinstance(error, InputError):
+    if isinstance(error, InputError | InfeasibleError):
         return 422
     if isinstance(error, ChangedMeanwhileError):
         return 409
@@ -186,6 +194,8 @@ def _answer(request: Request, error: dict[str, Any], status: int) -> Response:
         return HTMLResponse(piece_error_page(request, error, request.app.state.store), status)
     if path.startswith(("/pieces-own", "/own.")):
         return HTMLResponse(drawing_error_page(error), status)
+    if path.startswith(("/lay", "/strip")):
+        return HTMLResponse(lay_error_page(request, error), status)
     if path.startswith(("/swatch", "/photo")):
         return HTMLResponse(journal_error_page(error), status)
     typed = typed_of(request)
