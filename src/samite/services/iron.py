@@ -51,7 +51,8 @@ def kept_iron_profile(kept: KeptIron) -> Iron:
     Returns
     -------
     Iron
-        Positions that nobody measured, and everything but the sole, as for the household iron.
+        Measured positions and swing by `check_iron`; positions that nobody measured, and
+        everything but the sole, as for the household iron.
 
     Raises
     ------
@@ -62,12 +63,27 @@ def kept_iron_profile(kept: KeptIron) -> Iron:
         words: {"dots": dots} for dots, words in enumerate(DOT_WORDS.values(), start=1)
     }
     for item in kept.dials:
-        dial[DOT_WORDS[item.dial]]["readings_c"] = list(item.readings_c)
+        if item.readings_c:
+            dial[DOT_WORDS[item.dial]]["readings_c"] = list(item.readings_c)
+        else:
+            dial[DOT_WORDS[item.dial]]["sole_c"] = item.sole_c
     document: dict[str, Any] = {"format": FORMAT, "name": kept.name, "dial": dial}
     iron, problems = read_iron_document(document, {})
     if iron is None:
         raise refuse(problems, f"the iron {kept.name!r} as it is kept")
-    return iron
+    return _checked(iron, kept) if kept.dials else iron
+
+
+def _checked(iron: Iron, kept: KeptIron) -> Iron:
+    """Put the mean and the swing that the readings make likely into an iron."""
+    from samite.swatch.iron_check import check_iron
+
+    found = check_iron(kept.dials)
+    settings = tuple(
+        replace(item, sole_c=found.soles_c[item.key]) if item.key in found.soles_c else item
+        for item in iron.settings
+    )
+    return replace(iron, settings=settings, swing_c=found.swing_c)
 
 
 def iron_from_fields(
