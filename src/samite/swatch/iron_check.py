@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from samite.garment.bench import MeasuredDial
+from samite.garment.bench import MeasuredDial, StripReading
 from samite.kernel.errors import InputError
 from samite.kernel.evidence import Evidence, Grade
 from samite.kernel.quantity import Z95, Quantity
@@ -149,32 +149,32 @@ FURTHEST_K = 80.0
 def _position(item: MeasuredDial, prior: Quantity, swings: Real) -> tuple[Real, Real]:
     """Return the grid of a position and the joint weight of swing (rows) and mean (columns)."""
     soles, chances = sole_grid(prior)
-    table = np.stack([_likelihood(item, soles, float(swing)) for swing in swings])
-    return soles, table * chances
-
-
-def _likelihood(item: MeasuredDial, soles_c: Real, swing_c: float) -> Real:
-    """Return how likely what was read is, by mean, for one swing."""
-    likely = np.ones_like(soles_c)
+    likely = np.ones((len(swings), len(soles)))
     if item.readings_c:
-        likely = likely * _smeared(_apparent(item.readings_c, soles_c, swing_c))
+        logs = np.stack([_apparent(item.readings_c, soles, float(swing)) for swing in swings])
+        likely = np.stack([_smeared(row) for row in np.exp(logs - logs.max())])
     for strip in item.strips:
-        error = probe_error("strip").value / Z95
-        above = normal_cdf((soles_c + swing_c - strip.above_c) / error)
-        below = normal_cdf((strip.below_c - soles_c - swing_c) / error)
-        likely = likely * np.maximum(above + below - 1.0, 1e-12)
-    return likely
+        likely = likely * _turned(strip, soles, swings[:, np.newaxis])
+    return soles, likely * chances
+
+
+def _turned(strip: StripReading, soles_c: Real, swings: Real) -> Real:
+    """Return how likely a strip's two marks are, by swing and mean."""
+    error = probe_error("strip").value / Z95
+    above = normal_cdf((soles_c + swings - strip.above_c) / error)
+    below = normal_cdf((strip.below_c - soles_c - swings) / error)
+    return np.asarray(np.maximum(above + below - 1.0, 1e-12))
 
 
 def _apparent(readings_c: Sequence[float], soles_c: Real, swing_c: float) -> Real:
-    """Return the likelihood of the readings if the probe's own offset were none."""
+    """Return the log likelihood of the readings if the probe's own offset were none."""
     scatter = probe_error("scatter").value / Z95
     phase = swing_c * np.sin(2.0 * np.pi * (np.arange(PHASES) + 0.5) / PHASES)
     logs = np.zeros_like(soles_c)
     for reading in readings_c:
         gap = (reading - soles_c[:, np.newaxis] - phase) / scatter
         logs += np.log(np.maximum(np.exp(-0.5 * gap**2).mean(axis=1), 1e-300))
-    return np.asarray(np.exp(logs - logs.max()))
+    return logs
 
 
 def _smeared(likely: Real) -> Real:
