@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 
@@ -52,6 +52,10 @@ DERIVED = Evidence("layer solver and draws, docs/models/press.md", Grade.DERIVED
 GUESS = Evidence("guess", Grade.GUESS)
 
 
+DrawsOf = Callable[[int, int], Draws]
+"""Gives so many draws for a seed: from the tables, or from what swatches taught."""
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Window:
     """All techniques on one seam, and the plan that is best of those that may be used.
@@ -74,6 +78,8 @@ class Window:
         What was pressed.
     held : Held or None
         The hold after the best plan; None if nothing may be used or it only hovers.
+    draws_of : callable
+        Where the draws came from, from their count and seed.
     """
 
     chances: tuple[Chances, ...]
@@ -84,6 +90,7 @@ class Window:
     seed: int
     seam: Seam
     held: Held | None = None
+    draws_of: DrawsOf = Draws
 
 
 Plan = tuple[Placement, ...]
@@ -98,6 +105,7 @@ def press_window(
     full: bool = False,
     everything: bool = True,
     finalists: int = FINALISTS,
+    draws_of: DrawsOf = Draws,
 ) -> Window:
     """Compute every technique and choose the best plan that may be used.
 
@@ -117,6 +125,8 @@ def press_window(
         Compute the barred techniques too, to show what they would do.
     finalists : int
         Plans that are computed again with all draws.
+    draws_of : callable
+        Gives so many draws for a seed; those of the tables, unless swatches were learnt from.
 
     Returns
     -------
@@ -125,7 +135,7 @@ def press_window(
     """
     techniques = all_techniques()
     barred = {t: why for t in techniques if (why := iron_bar(bench.iron, t) or bar(recipe, t))}
-    draws = Draws(FULL_DRAWS if full else SCREEN_DRAWS, seed)
+    draws = draws_of(FULL_DRAWS if full else SCREEN_DRAWS, seed)
     open_ones = [t for t in techniques if t not in barred]
     motion = recipe.passes[-1].motion == "stroke" if recipe.passes else False
     singles: list[Plan] = [
@@ -136,11 +146,11 @@ def press_window(
     usable = {plan: chances for plan, chances in alone.items() if plan[-1].technique not in barred}
     found = usable | _all_chances(seam, plans(seam.cloth, recipe, usable), bench, draws)
     leading = sorted(found, key=lambda plan: _order(plan, found[plan], recipe))[:finalists]
-    refined = _all_chances(seam, leading, bench, Draws(FULL_DRAWS, seed)) if not full else found
+    refined = _all_chances(seam, leading, bench, draws_of(FULL_DRAWS, seed)) if not full else found
     best = min(leading, key=lambda plan: _order(plan, refined[plan], recipe), default=None)
     if best and refined[best].chance_good.max() < WORTH_TRYING:
         best = _practised(recipe, found, best)
-        refined |= _all_chances(seam, [best], bench, Draws(FULL_DRAWS, seed))
+        refined |= _all_chances(seam, [best], bench, draws_of(FULL_DRAWS, seed))
     alone.update({plan: refined[plan] for plan in leading if len(plan) == 1})
     return Window(
         chances=tuple(alone.values()),
@@ -150,7 +160,8 @@ def press_window(
         draws=FULL_DRAWS,
         seed=seed,
         seam=seam,
-        held=_held(seam, best, refined, recipe, bench, seed) if best else None,
+        held=_held(seam, best, refined, recipe, bench, draws_of(HOLD_DRAWS, seed)) if best else None,
+        draws_of=draws_of,
     )
 
 
@@ -160,7 +171,7 @@ def _held(
     refined: Mapping[Plan, Chances],
     recipe: Recipe,
     bench: Bench,
-    seed: int,
+    draws: Draws,
 ) -> Held | None:
     """Follow the hold after the best plan, at the seconds to count."""
     last = best[-1]
@@ -170,7 +181,7 @@ def _held(
     count = refined[best].seconds[index]
     tool = press_tool(recipe.hold_tool) if recipe.hold_tool != "none" else None
     passes = (*best[:-1], replace(last, seconds=count))
-    return hold_seam(seam, passes, bench, tool, Draws(HOLD_DRAWS, seed))
+    return hold_seam(seam, passes, bench, tool, draws)
 
 
 HOLD_DRAWS = 80
