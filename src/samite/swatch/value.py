@@ -107,3 +107,37 @@ def worth_of_knowing(weights: Real, utilities: Real) -> float:
     """
     before = float(expected_utilities(weights, utilities).max())
     return max(float(weights @ utilities.max(axis=1)) - before, 0.0)
+
+
+def worth_of_branches(chances: Real, utilities: Real) -> float:
+    """Return what a test is worth from what each choice would bring after each outcome.
+
+    Parameters
+    ----------
+    chances : ndarray of float, shape (outcomes,)
+        Chance of each outcome, summing to 1 [-].
+    utilities : ndarray of float, shape (outcomes, choices)
+        Expected utility of each choice once the outcome is known [-].
+
+    Returns
+    -------
+    float
+        As `worth_of_test`, where the beliefs after each outcome are at hand; never negative.
+
+    Raises
+    ------
+    InputError
+        If the shapes do not fit or the chances do not sum to 1.
+
+    Notes
+    -----
+    The belief before is taken as the mixture of those after, so that rounding and resampling
+    cannot make a useless test look useful.
+
+    References
+    ----------
+    raiffa-schlaifer-1961, chapter 4.
+    """
+    before = float(expected_utilities(chances, utilities).max())
+    gain = float(chances @ utilities.max(axis=1)) - before
+    return gain if gain > HARDLY * max(1.0, abs(before)) else 0.0

@@ -9,7 +9,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from samite.swatch.value import expected_utilities, worth_of_knowing, worth_of_test
+from samite.swatch.value import (
+    expected_utilities,
+    worth_of_branches,
+    worth_of_knowing,
+    worth_of_test,
+)
 
 
 def enumerated(weights: list[float], utilities: list[list[float]], outcomes: list[list[float]]) -> float:
@@ -73,3 +78,13 @@ def test_a_perfect_test_is_worth_knowing_everything() -> None:
 def test_expected_utilities_by_hand() -> None:
     found = expected_utilities(np.array([0.25, 0.75]), np.array([[1.0, 0.0], [0.0, 1.0]]))
     assert found.tolist() == pytest.approx([0.25, 0.75])
+
+
+@given(problems())
+def test_by_branches_it_is_the_same(problem: tuple[np.ndarray, np.ndarray, np.ndarray]) -> None:
+    """Bayes' rule by hand to each outcome's belief, then the worth of the branches."""
+    weights, utilities, outcomes = problem
+    chances = weights @ outcomes
+    after = (weights[:, np.newaxis] * outcomes / chances).T @ utilities
+    worth = worth_of_branches(chances, after)
+    assert worth == pytest.approx(worth_of_test(weights, utilities, outcomes), abs=1e-9)
