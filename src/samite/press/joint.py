@@ -382,7 +382,7 @@ def build_joint(
     garment = spans[-1] if side == "wrong" else spans[0]
     seen_layers = range(len(above), len(layers)) if _faces_meet(seen) else garment
     up = seen[-1].face_up if side == "wrong" else seen[0].face_up
-    core = spans[-2][-1] if side == "wrong" else spans[0][-1]
+    core = spans[max(len(spans) - 2, 0)][-1] if side == "wrong" else spans[0][-1]
     return Joint(
         layers=(*layers, tool_layer(support)),
         core=core,
