@@ -2,25 +2,40 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from samite.kernel.quantity import Z95
 from samite.press.decide import LONGEST_S
+from samite.press.dials import Dial
+from samite.press.draws import Draws
+from samite.press.judge import (
+    History,
+    Spread,
+    damage_chance,
+    paced,
+    placement_spread,
+    read_run,
+    set_chance,
+)
 from samite.press.techniques import Technique
-from samite.press.window import Runs, Seam, chances_by_draw
+from samite.press.window import PLACEMENT_SHARE, Runs, Seam
 from samite.swatch.candidates import heat_order
+from samite.swatch.exposure import Exposure
 from samite.swatch.seen import Finding
+from samite.swatch.strata import STRATA, Strata, reading_chances, record_chances
 from samite.swatch.trial import PressTrial
-from samite.swatch.value import worth_of_branches
+from samite.swatch.value import expected_utilities, worth_of_knowing, worth_of_test
+from samite.tables.irons import Iron, probe_error
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
-
-    from samite.press.draws import Draws
-    from samite.swatch.update import Learnt
 
     Real = NDArray[np.float64]
 
@@ -33,23 +48,24 @@ TWICE = 2.0
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PressChoice:
-    """What may be chosen: plans that are computed on one pool of draws.
+    """What may be chosen, and what each choice brings in every state of the world.
 
     Parameters
     ----------
-    seam : Seam
-        What is pressed.
-    plans : tuple of Runs
-        One a plan, all on the same draws.
+    strata : Strata
+        The states.
+    techniques : tuple of Technique
+        Last pass of each plan.
+    seconds : tuple of float
+        Seconds that may be counted [s].
+    utilities : ndarray of float, shape (states, plans x seconds + 1)
+        Chance of set and unhurt on the whole costume less that of harm; last, no iron: 0.
     """
 
-    seam: Seam
-    plans: tuple[Runs, ...]
-
-    @property
-    def seconds(self) -> tuple[float, ...]:
-        """Seconds that may be counted, none longer than anyone holds an iron [s]."""
-        return tuple(s for s in self.plans[0].run.seconds[1:] if s <= LONGEST_S)
+    strata: Strata
+    techniques: tuple[Technique, ...]
+    seconds: tuple[float, ...]
+    utilities: Real
 
     def named(self, place: int) -> tuple[Technique | None, float]:
         """Return what stands at a place of `utilities`.
@@ -67,32 +83,89 @@ class PressChoice:
             Seconds to count [s].
         """
         plan, second = divmod(place, len(self.seconds))
-        if plan >= len(self.plans):
+        if plan >= len(self.techniques):
             return None, 0.0
-        return self.plans[plan].technique, self.seconds[second]
+        return self.techniques[plan], self.seconds[second]
 
-    def utilities(self, draws: Draws, weights: Real) -> Real:
-        """Return what every plan at every number of seconds is expected to bring.
+    @property
+    def best(self) -> tuple[Technique | None, float, float]:
+        """Best choice as things stand: last pass, seconds [s] and what it brings [-]."""
+        expected = expected_utilities(self.strata.joint_weights, self.utilities)
+        place = int(expected.argmax())
+        return (*self.named(place), float(expected[place]))
 
-        Parameters
-        ----------
-        draws : Draws
-            The pool, with what is known of limits.
-        weights : ndarray of float, shape (draws,)
-            What each draw counts, summing to 1 [-].
+    @property
+    def worth_of_knowing(self) -> float:
+        """What it would be worth to know every doubt: a bound of any test [-]."""
+        return worth_of_knowing(self.strata.joint_weights, self.utilities)
 
-        Returns
-        -------
-        ndarray of float, shape (plans x seconds + 1,)
-            Chance of set and unhurt on the whole costume less that of harm; last, no iron: 0.
-        """
-        rows = []
-        count = len(self.seconds)
-        for plan in self.plans:
-            sets, hurts, _ = chances_by_draw(self.seam, plan, draws)
-            good = sets[:, :count] * (1.0 - hurts[:, :count])
-            rows.append(weights @ (good - HARM_COUNTS * hurts[:, :count]))
-        return np.append(np.concatenate(rows), 0.0)
+
+def press_choice(seam: Seam, plans: Sequence[Runs], strata: Strata) -> PressChoice:
+    """Judge plans in every state of the world.
+
+    Parameters
+    ----------
+    seam : Seam
+        What is pressed.
+    plans : sequence of Runs
+        Plans on the draws of the states.
+    strata : Strata
+        The states.
+
+    Returns
+    -------
+    PressChoice
+        To be weighed against tests.
+
+    Notes
+    -----
+    Heat, water and spread of placements of a plan do not depend on the limits, so that they are
+    read once and every part of the limits is judged on them. A hurt costume costs as much as a
+    set and unhurt one brings, `HARM_COUNTS`.
+    """
+    seconds = tuple(s for s in plans[0].run.seconds[1:] if s <= LONGEST_S)
+    with ThreadPoolExecutor(max_workers=2) as pool:
+        found = list(pool.map(lambda plan: _in_all_states(seam, plan, strata, len(seconds)), plans))
+    none = np.zeros((len(strata.joint_weights), 1))
+    utilities = np.concatenate([*found, none], axis=1)
+    return PressChoice(strata, tuple(plan.technique for plan in plans), seconds, utilities)
+
+
+def _in_all_states(seam: Seam, plan: Runs, strata: Strata, count: int) -> Real:
+    history, spread_ = _seen(plan, strata.pool, count)
+    rows = []
+    for number in range(STRATA):
+        below = partial(strata.below, number)
+        sets = set_chance(seam.cloth, history, spread_, below)
+        hurts = damage_chance(
+            seam.cloth,
+            seam.parts,
+            history,
+            spread_,
+            plan.bench.support,
+            drops=not plan.technique.hovers,
+            below=below,
+        )
+        rows.append(sets * (1.0 - hurts) - HARM_COUNTS * hurts)
+    return np.concatenate(rows)
+
+
+def _seen(plan: Runs, draws: Draws, count: int) -> tuple[History, Spread]:
+    """Return what all draws saw up to the longest second, as `chances_by_draw` reads it."""
+    history, share = read_run(plan.run), 1.0
+    swing = draws.of("thermostat's swing", plan.bench.iron.swing_c)
+    if draws.pace is not None:
+        history, share = paced(history, plan.run.seconds, draws.pace), PLACEMENT_SHARE
+    whole = placement_spread(plan.run, plan.firmer, swing, share)
+    shown = History(
+        temperatures={name: rows[:, : count + 1] for name, rows in history.temperatures.items()},
+        core_water=history.core_water[:, : count + 1],
+        core_let_go=history.core_let_go[:, : count + 1],
+        pile_water=history.pile_water[:, : count + 1],
+        wet_face=history.wet_face[:, : count + 1],
+    )
+    cut = {name: rows[:, :count] for name, rows in whole.sigma.items()}
+    return shown, Spread(cut, {name: rows[:, :count] for name, rows in whole.swing.items()})
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,15 +217,15 @@ class TrialWorth:
         return len({(branch.technique, branch.seconds) for branch in self.branches}) > 1
 
 
-def worth_of_trial(learnt: Learnt, trial: PressTrial, choice: PressChoice) -> TrialWorth:
+def worth_of_trial(trial: PressTrial, exposure: Exposure, choice: PressChoice) -> TrialWorth:
     """Return what a trial is worth for a choice.
 
     Parameters
     ----------
-    learnt : Learnt
-        What is known so far.
     trial : PressTrial
         The trial.
+    exposure : tuple of Reach
+        What it puts the cloth to, on the draws of the choice.
     choice : PressChoice
         What it may better.
 
@@ -163,28 +236,74 @@ def worth_of_trial(learnt: Learnt, trial: PressTrial, choice: PressChoice) -> Tr
 
     Notes
     -----
-    Pre-posterior analysis over the draws of the press and the records that the trial may lead to,
-    misreading included. It counts the press alone: what a scrap also teaches of the seam comes on
-    top. Few draws err to a worth that is a little too large.
+    Pre-posterior analysis over the states and the records that the trial may lead to, misreading
+    included. It counts the press alone: what a scrap also teaches of the seam comes on top. Few
+    draws err to a worth that is a little too large.
 
     References
     ----------
     raiffa-schlaifer-1961, chapter 4.
     """
-    outcomes = learnt.outcomes(trial)
-    chances = np.array([outcome.chance for outcome in outcomes])
-    chances = chances / chances.sum()
-    rows = []
-    for outcome in outcomes:
-        after = learnt.after(trial, outcome.findings)
-        rows.append(choice.utilities(after.pool, after.weights))
-    table = np.stack(rows)
-    branches = tuple(
-        Branch(outcome.findings, float(chance), *choice.named(int(row.argmax())))
-        for outcome, chance, row in zip(outcomes, chances, table, strict=True)
-    )
+    weights = choice.strata.joint_weights
+    records, table = record_chances(exposure, choice.strata)
+    worth = worth_of_test(weights, choice.utilities, table)
+    branches = _branches(records, table, choice)
     harm = sum(b.chance for b in branches if any(item.sign.harms for item in b.findings))
-    return TrialWorth(trial, worth_of_branches(chances, table), harm, branches)
+    return TrialWorth(trial, worth, harm, branches)
+
+
+def _branches(
+    records: Sequence[tuple[Finding, ...]], table: Real, choice: PressChoice
+) -> tuple[Branch, ...]:
+    chances = choice.strata.joint_weights @ table
+    brought = (choice.strata.joint_weights[:, np.newaxis] * table).T @ choice.utilities
+    found = [
+        Branch(record, float(chance), *choice.named(int(row.argmax())))
+        for record, chance, row in zip(records, chances, brought, strict=True)
+    ]
+    return tuple(sorted(found, key=lambda branch: -branch.chance))
+
+
+def worth_of_reading(dial: Dial, iron: Iron, choice: PressChoice) -> float:
+    """Return what two or three readings of a sole are worth for a choice.
+
+    Parameters
+    ----------
+    dial : Dial
+        Where the dial would stand.
+    iron : Iron
+        The iron.
+    choice : PressChoice
+        What they may better.
+
+    Returns
+    -------
+    float
+        Expected gain, as of a trial; nothing for steam held off [-].
+
+    Notes
+    -----
+    The mean of three readings, known to the probe's own offset and to where in the thermostat's
+    swing they fall.
+
+    References
+    ----------
+    raiffa-schlaifer-1961, chapter 4.
+    """
+    if dial is Dial.NONE:
+        return 0.0
+    strata = choice.strata
+    soles = strata.pool.of("sole temperature at this dial", iron.dial_c(dial.value))
+    swing = iron.swing_c.value / math.sqrt(2.0)
+    offset, scatter = (probe_error(kind).value / Z95 for kind in ("offset", "scatter"))
+    error = math.sqrt(offset**2 + (scatter**2 + swing**2) / READINGS)
+    _, table = reading_chances(soles, error)
+    whole = np.tile(table, (STRATA, 1))
+    return worth_of_test(strata.joint_weights, choice.utilities, whole)
+
+
+READINGS = 3
+"""Readings of a sole that a check takes."""
 
 
 def may_be_next(

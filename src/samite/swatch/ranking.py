@@ -3,16 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from samite.press.pressing import Bench, Placement
 from samite.press.recipe import Recipe
 from samite.press.techniques import Technique
-from samite.press.window import Seam, press_runs, seam_of, usual_bench
+from samite.press.window import Runs, Seam, press_runs, seam_of, usual_bench
 from samite.swatch.candidates import heat_order, press_candidates
-from samite.swatch.decision import PressChoice, TrialWorth, may_be_next, worth_of_trial
+from samite.swatch.decision import (
+    PressChoice,
+    TrialWorth,
+    may_be_next,
+    press_choice,
+    worth_of_trial,
+)
 from samite.swatch.slip import MOST_STATIONS, STATION_CM, STATION_MINUTES
+from samite.swatch.strata import Strata
 from samite.swatch.trial import PressTrial, Swatch
 
 if TYPE_CHECKING:
@@ -77,11 +85,15 @@ def choice_of(
     support = recipe.support if recipe.support != "none" else "board"
     bench: Bench = usual_bench(support, learnt.asked.iron)
     stroked = recipe.passes[-1].motion == "stroke" if recipe.passes else False
-    plans = [
-        press_runs(seam, (Placement(item, 0.0, stroked=stroked),), bench, learnt.pool)
-        for item in tuple(dict.fromkeys(techniques))[:MOST_TECHNIQUES]
-    ]
-    return PressChoice(seam, tuple(plans))
+    pool = learnt.pool
+    wanted = tuple(dict.fromkeys(techniques))[:MOST_TECHNIQUES]
+
+    def pressed(technique: Technique) -> Runs:
+        return press_runs(seam, (Placement(technique, 0.0, stroked=stroked),), bench, pool)
+
+    with ThreadPoolExecutor(max_workers=2) as threads:
+        plans = list(threads.map(pressed, wanted))
+    return press_choice(seam, plans, Strata(pool, learnt.weights))
 
 
 def rank_trials(
@@ -120,7 +132,8 @@ def rank_trials(
     found = []
     for done, trial in enumerate(candidates, start=1):
         now = may_be_next(trial, well, candidates)
-        found.append(Ranked(worth_of_trial(learnt, trial, choice), now))
+        exposure = learnt.study.exposed(trial, asked.maker)
+        found.append(Ranked(worth_of_trial(trial, exposure, choice), now))
         if progress:
             progress(done, len(candidates))
     found.sort(key=lambda one: (not one.now, -round(one.per_minute, 5), heat_order(one.worth.trial)))
