@@ -14,7 +14,7 @@ from samite.swatch.trial import HOLDS, SUPPORTS, PressTrial
 from samite.tables.irons import Iron, household_iron
 
 TWICE = 2.0
-"""How much longer than the card says the last station of a setting stands [-]."""
+"""From one station of a setting to the next, and of the last over the card's seconds [-]."""
 
 SHORTEST_S = 1.0
 LONGEST_S = 30.0
@@ -78,9 +78,12 @@ def _techniques(main: Technique, top: Dial, iron: Iron) -> list[Technique]:
 
 
 def _seconds(told_s: tuple[float, float]) -> tuple[float, ...]:
-    """Return the seconds to count, those to stop by, and twice those."""
-    wanted = (told_s[0], told_s[1], TWICE * told_s[1])
-    return tuple(dict.fromkeys(min(max(round(s), SHORTEST_S), LONGEST_S) for s in wanted))
+    """Return the seconds to count and each time twice as many, up to twice those to stop by."""
+    most = min(max(round(TWICE * told_s[1]), SHORTEST_S), LONGEST_S)
+    found = [float(min(max(round(told_s[0]), SHORTEST_S), most))]
+    while found[-1] < most:
+        found.append(float(min(TWICE * found[-1], most)))
+    return tuple(found)
 
 
 def _trial(technique: Technique, seconds: float, recipe: Recipe) -> PressTrial:

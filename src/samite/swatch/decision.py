@@ -42,6 +42,9 @@ if TYPE_CHECKING:
 HARM_COUNTS = 1.0
 """What a hurt costume costs, where a set and unhurt one brings 1 [-] (a stated default)."""
 
+SECOND_COUNTS = 0.002
+"""What each second on one place costs, sixty times over: a minute of work more [1/s] (a guess)."""
+
 TWICE = 2.0
 """Most that a pressing may be longer than one that went well [-]."""
 
@@ -59,7 +62,8 @@ class PressChoice:
     seconds : tuple of float
         Seconds that may be counted [s].
     utilities : ndarray of float, shape (states, plans x seconds + 1)
-        Chance of set and unhurt on the whole costume less that of harm; last, no iron: 0.
+        Chance of set and unhurt on the whole costume less that of harm and a little for each
+        second; last, no iron: 0.
     """
 
     strata: Strata
@@ -121,7 +125,7 @@ def press_choice(seam: Seam, plans: Sequence[Runs], strata: Strata) -> PressChoi
     -----
     Heat, water and spread of placements of a plan do not depend on the limits, so that they are
     read once and every part of the limits is judged on them. A hurt costume costs as much as a
-    set and unhurt one brings, `HARM_COUNTS`.
+    set and unhurt one brings, `HARM_COUNTS`; long pressing costs work, `SECOND_COUNTS`.
     """
     seconds = tuple(s for s in plans[0].run.seconds[1:] if s <= LONGEST_S)
     with ThreadPoolExecutor(max_workers=2) as pool:
@@ -133,6 +137,7 @@ def press_choice(seam: Seam, plans: Sequence[Runs], strata: Strata) -> PressChoi
 
 def _in_all_states(seam: Seam, plan: Runs, strata: Strata, count: int) -> Real:
     history, spread_ = _seen(plan, strata.pool, count)
+    spent = SECOND_COUNTS * np.array(plan.run.seconds[1 : count + 1])
     rows = []
     for number in range(STRATA):
         below = partial(strata.below, number)
@@ -146,7 +151,7 @@ def _in_all_states(seam: Seam, plan: Runs, strata: Strata, count: int) -> Real:
             drops=not plan.technique.hovers,
             below=below,
         )
-        rows.append(sets * (1.0 - hurts) - HARM_COUNTS * hurts)
+        rows.append(sets * (1.0 - hurts) - HARM_COUNTS * hurts - spent)
     return np.concatenate(rows)
 
 
@@ -237,19 +242,58 @@ def worth_of_trial(trial: PressTrial, exposure: Exposure, choice: PressChoice) -
     Notes
     -----
     Pre-posterior analysis over the states and the records that the trial may lead to, misreading
-    included. It counts the press alone: what a scrap also teaches of the seam comes on top. Few
-    draws err to a worth that is a little too large.
+    included, less what a test would seem worth by chance alone (`beyond_chance`). It counts the
+    press alone: what a scrap also teaches of the seam comes on top.
+
+    References
+    ----------
+    raiffa-schlaifer-1961, chapter 4.
+    """
+    records, table = record_chances(exposure, choice.strata)
+    worth = beyond_chance(choice, table)
+    branches = _branches(records, table, choice)
+    harm = sum(b.chance for b in branches if any(item.sign.harms for item in b.findings))
+    return TrialWorth(trial, worth, harm, branches)
+
+
+def beyond_chance(choice: PressChoice, table: Real) -> float:
+    """Return what a test is worth, less what the few draws alone make it seem worth.
+
+    Parameters
+    ----------
+    choice : PressChoice
+        What it may better.
+    table : ndarray of float, shape (states, outcomes)
+        Chance of each outcome in each state [-].
+
+    Returns
+    -------
+    float
+        Expected gain; never negative [-].
+
+    Notes
+    -----
+    The same outcomes dealt out to the states at random tell nothing, yet seem worth a little on
+    few draws; the mean of `DEALS` such deals is taken off. Errs to a worth a little too small.
 
     References
     ----------
     raiffa-schlaifer-1961, chapter 4.
     """
     weights = choice.strata.joint_weights
-    records, table = record_chances(exposure, choice.strata)
     worth = worth_of_test(weights, choice.utilities, table)
-    branches = _branches(records, table, choice)
-    harm = sum(b.chance for b in branches if any(item.sign.harms for item in b.findings))
-    return TrialWorth(trial, worth, harm, branches)
+    if worth <= 0.0:
+        return 0.0
+    generator = np.random.default_rng([choice.strata.seed, table.shape[1]])
+    dealt = [
+        worth_of_test(weights, choice.utilities, table[generator.permutation(len(table))])
+        for _ in range(DEALS)
+    ]
+    return max(worth - float(np.mean(dealt)), 0.0)
+
+
+DEALS = 4
+"""Deals at random that show what chance alone would seem worth."""
 
 
 def _branches(
@@ -290,7 +334,7 @@ def worth_of_reading(dial: Dial, iron: Iron, choice: PressChoice) -> float:
     ----------
     raiffa-schlaifer-1961, chapter 4.
     """
-    if dial is Dial.NONE:
+    if dial is Dial.NONE or all(technique.hovers for technique in choice.techniques):
         return 0.0
     strata = choice.strata
     soles = strata.pool.of("sole temperature at this dial", iron.dial_c(dial.value))
@@ -298,8 +342,7 @@ def worth_of_reading(dial: Dial, iron: Iron, choice: PressChoice) -> float:
     offset, scatter = (probe_error(kind).value / Z95 for kind in ("offset", "scatter"))
     error = math.sqrt(offset**2 + (scatter**2 + swing**2) / READINGS)
     _, table = reading_chances(soles, error)
-    whole = np.tile(table, (STRATA, 1))
-    return worth_of_test(strata.joint_weights, choice.utilities, whole)
+    return beyond_chance(choice, np.tile(table, (STRATA, 1)))
 
 
 READINGS = 3
