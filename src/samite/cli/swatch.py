@@ -217,5 +217,5 @@ def undo(again: bool, store: Path, as_json: bool) -> None:
     answer(view, f"{word}: {said}" if said else f"there is nothing to be {word}", as_json)
 
 
-for _command in (swatch_next.fibre,):
+for _command in (swatch_next.following, swatch_next.learnt, swatch_next.fibre):
     command.add_command(_command)

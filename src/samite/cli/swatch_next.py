@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable
 from pathlib import Path
 
 import click
 
 from samite.cli.iron_option import IRON, iron_from
-from samite.cli.store_option import JSON, STORE, answer
-from samite.cli.swatch_next_text import fibre_text
+from samite.cli.label_input import label_from
+from samite.cli.output_file import OUT, PAPERS, write_drawing, write_file
+from samite.cli.store_option import JSON, STORE, answer, today
+from samite.cli.swatch_next_text import fibre_text, learnt_text, next_text
 
 ANSWERS = {
     "near": "Near the flame: shrinks or stays.",
@@ -63,3 +66,121 @@ def fibre(
     answers = {name.removeprefix("seen_"): text for name, text in seen.items()}
     view = fibre_view(" ".join(label), answers, iron_from(iron, store))
     answer(view, fibre_text(view, every=tests), as_json)
+
+
+MAKER = click.option("--maker", default="", metavar="NAME", help="Whose hand it is for.")
+FOR = click.option(
+    "--for", "use", default="", metavar="WORDS", help='"lined, on skin, one night"'
+)
+
+
+@click.command("next")
+@click.argument("label", nargs=-1, required=False)
+@FOR
+@IRON
+@MAKER
+@click.option("--svg", type=OUT, metavar="FILE", help="The square with its places, as SVG.")
+@click.option("--pdf", type=OUT, metavar="FILE", help="The slip on one page, as PDF.")
+@click.option("--paper", type=click.Choice(PAPERS), default=PAPERS[0], help="Paper of the page.")
+@STORE
+@JSON
+def following(
+    label: tuple[str, ...],
+    use: str,
+    iron: str,
+    maker: str,
+    svg: Path | None,
+    pdf: Path | None,
+    paper: str,
+    store: Path,
+    as_json: bool,
+) -> None:
+    """Tell what to test next on the cloth of a LABEL, and the slip that holds it all.
+
+    Tests by what they are expected to better the press, per minute and per centimetre; the slip is
+    one square of 20 x 20 cm for twenty minutes, the coolest station first.
+    """
+    from samite.services.next_test import next_view
+    from samite.services.slip import slip_pdf, slip_svg
+
+    own, key = iron_from(iron, store), iron_key(iron, store)
+    view = next_view(
+        store, label_from(label), use, iron=own, iron_key=key, maker=maker, progress=_progress
+    )
+    text = view["cloth"]["label"]
+    if svg:
+        write_file(svg, slip_svg(text, view["slip"]).encode("utf-8"), "--svg")
+    if pdf:
+        write_file(pdf, slip_pdf(text, view["slip"], paper, today()), "--pdf")
+    answer(view, next_text(view), as_json)
+
+
+def _progress(done: int, whole: int) -> None:
+    """Tell on the terminal, and nowhere else, how far it has come."""
+    stream = click.get_text_stream("stderr")
+    if stream.isatty():
+        click.echo(f"\rweighing {done} of {whole}" + ("\n" if done == whole else ""), err=True, nl=False)
+
+
+def iron_key(named: str, store: Path) -> str:
+    """Return the key of an iron that is kept, or nothing for one from a file.
+
+    Parameters
+    ----------
+    named : str
+        What stands behind ``--iron``.
+    store : Path
+        File of the store.
+
+    Returns
+    -------
+    str
+        Its key.
+    """
+    path = Path(named)
+    if not named or path.exists() or path.suffix or len(path.parts) > 1:
+        return ""
+    from samite.services.stock import kept_iron_key
+
+    return kept_iron_key(store, named)
+
+
+@click.command("learnt")
+@click.argument("label", nargs=-1, required=False)
+@FOR
+@IRON
+@MAKER
+@click.option("--svg", type=OUT, metavar="FILE", help="Before and after side by side, as SVG.")
+@click.option("--moved-svg", type=OUT, metavar="FILE", help="What moved, bar by bar, as SVG.")
+@click.option(
+    "--export", "export", type=OUT, metavar="FILE",
+    help="What was learnt without photos, names and notes, as JSON.",
+)  # fmt: skip
+@STORE
+@JSON
+def learnt(
+    label: tuple[str, ...],
+    use: str,
+    iron: str,
+    maker: str,
+    svg: Path | None,
+    moved_svg: Path | None,
+    export: Path | None,
+    store: Path,
+    as_json: bool,
+) -> None:
+    """Tell what swatches have taught of the cloth of a LABEL (or its key): before and after."""
+    from samite.services import learnt as service
+
+    own, key = iron_from(iron, store), iron_key(iron, store)
+    text = label_from(label)
+    view = service.learnt_view(store, text, use, iron=own, iron_key=key, maker=maker)
+    if svg:
+        write_drawing(svg, service.learnt_svg(view))
+    if moved_svg:
+        write_drawing(moved_svg, service.moved_svg(view), "--moved-svg")
+    if export:
+        told = service.export_learnt(store, text, iron=own, iron_key=key, view=view)
+        content = json.dumps(told, ensure_ascii=False, indent=1) + "\n"
+        write_file(export, content.encode("utf-8"), "--export")
+    answer(view, learnt_text(view), as_json)
