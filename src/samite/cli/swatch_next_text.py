@@ -168,7 +168,12 @@ def _span(curve: Mapping[str, Any]) -> str:
 
 
 def _range(span: Sequence[float]) -> str:
-    return f"{span[1]:.3g} ({span[0]:.3g} to {span[2]:.3g})"
+    low, middle, high = (_short(value) for value in span)
+    return f"{middle} ({low} to {high})"
+
+
+def _short(value: float) -> str:
+    return f"{value:.0f}" if abs(value) >= 100.0 else f"{value:.3g}"
 
 
 def wrapped(tag: str, text: str) -> list[str]:

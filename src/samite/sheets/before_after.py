@@ -181,7 +181,12 @@ def describe_moved(bars: Sequence[MovedBar]) -> str:
 
 
 def _span(span: tuple[float, float, float], unit: str) -> str:
-    return f"{span[1]:.3g} ({span[0]:.3g} to {span[2]:.3g}){f' {unit}' if unit else ''}"
+    low, middle, high = (_short(value) for value in span)
+    return f"{middle} ({low} to {high}){f' {unit}' if unit else ''}"
+
+
+def _short(value: float) -> str:
+    return f"{value:.0f}" if abs(value) >= 100.0 else f"{value:.3g}"
 
 
 def _bar(picture: Drawing, top: float, bar: MovedBar) -> None:

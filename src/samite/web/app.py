@@ -23,6 +23,7 @@ from samite.web.fibre_pages import add_fibre_pages
 from samite.web.figures import pdf
 from samite.web.guard import Guard
 from samite.web.iron_check_pages import add_iron_check_pages
+from samite.web.learning_pages import add_learning_pages
 from samite.web.piece_pages import add_piece_pages, piece_error_page
 from samite.web.render_swatches import journal_error_page
 from samite.web.seam_pages import add_seam_pages, seam_error_page
@@ -58,6 +59,7 @@ def make_app(store: Path | None = None) -> FastAPI:
     add_piece_pages(app)
     kept = store or store_path("", os.environ)
     add_swatch_pages(app, kept)
+    add_learning_pages(app, kept)
     add_fibre_pages(app)
     add_iron_check_pages(app, kept)
     _add_errors(app)
