@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Sequence
 
 from samite.press.window import DAMAGE_ALLOWED, SET_WANTED
 from samite.sheets.learnt_views import LearntCurve, LearntPair, MovedBar
-from samite.sheets.svg import TINT, Drawing, Point, cut_to
+from samite.sheets.svg import INK, OWN_EM_SHARE, TINT, Drawing, Point, cut_to
 
-WIDTH, HEIGHT = 720.0, 400.0
-TOP, BOTTOM = 96.0, 300.0
-LEFTS = (54.0, 398.0)
-PANEL = 300.0
-TYPE = 16.0
+WIDTH, HEIGHT = 440.0, 400.0
+"""Narrow enough for a phone, where it is read at about this size."""
+
+TOP, BOTTOM = 112.0, 270.0
+LEFTS = (42.0, 262.0)
+PANEL = 170.0
+TYPE = 14.5
+LETTERS = 46
+"""Characters of the heading in a line."""
+
 HARM = "2 5"
 """Dashes of the line of harm."""
 
@@ -35,16 +41,18 @@ def draw_before_after(pair: LearntPair) -> str:
     """
     title = "Before and after the swatches"
     picture = Drawing(WIDTH, HEIGHT, title, describe_pair(pair), "learnt")
-    picture.text(14, 28, cut_to(pair.technique, TYPE * 1.15, WIDTH - 28), TYPE * 1.15, bold=True)
-    picture.text(14, 52, pair.swatches, TYPE)
+    heading = textwrap.wrap(pair.technique, LETTERS)[:2]
+    for number, line in enumerate(heading):
+        picture.text(6, 20 + 19.0 * number, line, TYPE * 1.1, bold=True)
+    picture.text(6, 20 + 19.0 * len(heading) + 2, cut_to(pair.swatches, TYPE, WIDTH - 12), TYPE)
     for left, curve in zip(LEFTS, (pair.before, pair.after), strict=True):
         _Panel(picture, left, curve).draw()
-    base = BOTTOM + TYPE * 3.6
-    _legend(picture, 54.0, base, "", f"seam set ({SET_WANTED:.0%} wanted)")
+    base = BOTTOM + TYPE * 3.2
+    _legend(picture, LEFTS[0], base, "", f"seam set ({SET_WANTED:.0%} wanted)")
     harm = f"harm on the whole costume ({DAMAGE_ALLOWED:.0%} allowed)"
-    _legend(picture, 300.0, base, HARM, harm)
-    picture.rect(54.0, base + 14, 28, 14, fill=TINT, stroke=0.8)
-    picture.text(90, base + 26, "seconds that meet both", TYPE)
+    _legend(picture, LEFTS[0], base + 24, HARM, harm)
+    picture.rect(LEFTS[0], base + 38, 28, 14, fill=TINT, stroke=0.8)
+    picture.text(LEFTS[0] + 36, base + 50, "seconds that meet both", TYPE)
     return picture.render()
 
 
@@ -109,9 +117,9 @@ class _Panel:
         self._curve(sets, "")
         self._curve(hurts, HARM)
         picture.text(self.left, TOP - 10, curve.name, TYPE * 1.1, bold=True)
-        words = "none meet both"
+        words = "no second"
         if curve.window_s:
-            words = f"{curve.window_s[0]:g} to {curve.window_s[1]:g} s meet both"
+            words = f"{curve.window_s[0]:g} to {curve.window_s[1]:g} s"
         picture.text(self.left + PANEL, TOP - 10, words, TYPE, anchor="end")
 
     def _scales(self) -> None:
@@ -136,8 +144,8 @@ class _Panel:
         self.picture.line(points, stroke=2.8, dash=dash)
 
 
-ROW = 58.0
-BAR_LEFT, BAR_RIGHT = 14.0, 560.0
+ROW = 76.0
+BAR_LEFT, BAR_RIGHT = 6.0, 434.0
 
 
 def draw_moved(bars: Sequence[MovedBar]) -> str:
@@ -153,11 +161,11 @@ def draw_moved(bars: Sequence[MovedBar]) -> str:
     str
         SVG; open bars before, black bars after, each row on a scale of its own.
     """
-    height = 40.0 + ROW * len(bars)
+    height = 36.0 + ROW * len(bars)
     picture = Drawing(WIDTH, height, "What was learnt", describe_moved(bars), "moved")
-    picture.text(14, 24, "open: before; black: after (9 of 10 cases lie within)", TYPE)
+    picture.text(6, 20, "open: before; black: after (9 of 10 cases within)", TYPE)
     for number, bar in enumerate(bars):
-        _bar(picture, 40.0 + ROW * number, bar)
+        _bar(picture, 36.0 + ROW * number, bar)
     return picture.render()
 
 
@@ -197,9 +205,9 @@ def _bar(picture: Drawing, top: float, bar: MovedBar) -> None:
         return BAR_LEFT + (value - low) * wide
 
     picture.text(BAR_LEFT, top + TYPE, cut_to(bar.name, TYPE, BAR_RIGHT - BAR_LEFT), TYPE)
-    for offset, span, fill in ((22.0, bar.before, "none"), (36.0, bar.after, "#1b1a17")):
+    for offset, span, fill in ((21.0, bar.before, "none"), (35.0, bar.after, INK)):
         left, right = x(span[0]), x(span[2])
         picture.rect(left, top + offset, max(right - left, 2.0), 10.0, fill=fill, stroke=1.6)
-    for offset, span in ((31.0, bar.before), (45.5, bar.after)):
-        words = cut_to(_span(span, bar.unit), TYPE * 0.8, WIDTH - BAR_RIGHT - 12)
-        picture.text(BAR_RIGHT + 12, top + offset, words, TYPE * 0.8)
+    words = f"{_span(bar.before, bar.unit)}, now {_span(bar.after, '')}"
+    words = cut_to(words, TYPE * 0.9, BAR_RIGHT - BAR_LEFT, OWN_EM_SHARE)
+    picture.text(BAR_LEFT, top + 60.0, words, TYPE * 0.9)
