@@ -84,6 +84,22 @@ class Reach:
     width: Real
     share: float
 
+    def rows(self, rows: slice) -> Reach:
+        """Return the reach on some of the draws.
+
+        Parameters
+        ----------
+        rows : slice
+            Which.
+
+        Returns
+        -------
+        Reach
+            On those.
+        """
+        edges = (self.upper[rows], self.lower[rows], self.width[rows])
+        return Reach(self.doubt, self.hurt, *edges, self.share)
+
 
 Exposure = tuple[Reach, ...]
 """All doubts that one trial speaks of."""

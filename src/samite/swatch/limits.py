@@ -91,6 +91,44 @@ class KnownLimits:
         return np.asarray(low + share * (high - low))
 
 
+def nothing_known() -> KnownLimits:
+    """Return what is known of limits on no draws at all.
+
+    Returns
+    -------
+    KnownLimits
+        Empty.
+    """
+    return KnownLimits((), np.empty((0, 0, SAMPLES)), np.empty((0, SAMPLES)), EMPTY, np.empty(0))
+
+
+EMPTY = np.empty((0, 0, len(EDGES)))
+
+
+def join_limits(parts: Sequence[KnownLimits]) -> KnownLimits:
+    """Return what is known on several sets of draws as one.
+
+    Parameters
+    ----------
+    parts : sequence of KnownLimits
+        Of the same doubts.
+
+    Returns
+    -------
+    KnownLimits
+        Draw after draw.
+    """
+    if len(parts) == 1:
+        return parts[0]
+    return KnownLimits(
+        parts[0].doubts,
+        np.concatenate([part.scores for part in parts], axis=1),
+        np.concatenate([part.weights for part in parts]),
+        np.concatenate([part.below for part in parts], axis=1),
+        np.concatenate([part.log_chance for part in parts]),
+    )
+
+
 Spoken = Mapping[str, "Real"]
 """Logarithms, shape (draws, nodes), of what other cloths of the kind say of a doubt."""
 

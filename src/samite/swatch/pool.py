@@ -15,16 +15,16 @@ if TYPE_CHECKING:
 
     Real = NDArray[np.float64]
 
-DIRECTIONS = 3
+DIRECTIONS = 5
 """Directions in the doubts along which later draws are moved."""
 
-WORTH_WANTED = 100.0
+WORTH_WANTED = 80.0
 """Independent draws that an answer shall be worth at least [-]."""
 
-WORTH_GUIDE = 24.0
+WORTH_GUIDE = 32.0
 """Independent draws that a tempered answer must be worth to say where the next draws go [-]."""
 
-WIDER = 1.3
+WIDER = 1.15
 """By what the next draws are wider than the tempered answer that they follow [-]."""
 
 
