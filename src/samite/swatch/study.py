@@ -247,7 +247,6 @@ def weigh(drawn: Study) -> Study:
     Study
         With limits and weights.
     """
-    own = [p for p in drawn.pressings if not p.cloth_key]
     seed, done = drawn.bound.seed, len(drawn.limits.log_chance)
     parts = [drawn.limits] if done else []
     for index, rows in enumerate(drawn.part_rows):
