@@ -242,9 +242,7 @@ def _samples(doubts: Sequence[str], proposed: Real, seed: int) -> tuple[Real, ND
         flat = (edges[:, 1:] + lift).ravel()
         cell = np.searchsorted(flat, (at + lift).ravel(), side="right").reshape(at.shape)
         cell = np.clip(cell - lift * len(PRIOR), 0, len(PRIOR) - 1)
-        rows = lift
-        within = (at - edges[rows, cell]) / np.maximum(table[rows, cell], 1e-300)
-        scores[index] = EDGES[cell] + STEP * np.clip(within, 0.0, 1.0)
+        scores[index] = NODES[cell]
         cells[index] = cell
     return scores, cells
 
