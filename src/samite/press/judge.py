@@ -205,7 +205,7 @@ def paced(history: History, seconds: Sequence[float], pace: Real) -> History:
         core_water=moved(history.core_water),
         core_let_go=moved(history.core_let_go),
         pile_water=moved(history.pile_water),
-        wet_face=moved(history.wet_face.astype(np.float64)) > 0.5,
+        wet_face=(moved(history.wet_face.astype(np.float64)) > 0.5).astype(np.float64),
     )
 
 
@@ -304,9 +304,7 @@ def known(draws: Draws) -> Below:
     return draws.below if draws.learnt else from_table
 
 
-def set_chance(
-    cloth: Cloth, history: History, spread_: Spread, below: Below = from_table
-) -> Real:
+def set_chance(cloth: Cloth, history: History, spread_: Spread, below: Below = from_table) -> Real:
     """Return the chance that a placement sets the seam, each fibre by its share.
 
     Parameters
@@ -471,7 +469,7 @@ def damage_chance(
     for part in parts:
         unharmed *= 1.0 - part_hurt(part, history, spread_, support, below)
     if drops and cloth.share(*WATER_MARKED) >= MARKED_PERCENT:
-        marks = MARK_CHANCE
+        marks: float | Real = MARK_CHANCE
         if below is not from_table:
             marks = below(MARKS, np.zeros_like(unharmed))
         unharmed *= 1.0 - marks * history.wet_face[:, 1:]

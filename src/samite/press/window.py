@@ -280,9 +280,7 @@ def press_runs(
     return Runs(passes[-1].technique, bench, run, firmer)
 
 
-def judge_runs(
-    seam: Seam, pressed: Runs, draws: Draws, *, weights: Real | None = None
-) -> Chances:
+def judge_runs(seam: Seam, pressed: Runs, draws: Draws, *, weights: Real | None = None) -> Chances:
     """Judge what a technique did: chances of a set seam and of damage.
 
     Parameters

@@ -174,5 +174,5 @@ def alone_log(
                             if group_seen[g] == 0:
                                 event = 1.0 - event
                             said = (1.0 - group_wrong[g]) * event + group_wrong[g] * (1.0 - event)
-                            chance = (1.0 - misread[s]) * said + misread[s] * 0.5
+                            chance = (1.0 - misread[s]) * said + misread[s] * otherwise[s]
                             found[doubt_of[own], i, n] += times[s] * math.log(max(chance, 1e-300))

@@ -84,6 +84,22 @@ class Reach:
     width: Real
     share: float
 
+    def rows(self, rows: slice) -> Reach:
+        """Return the reach on some of the draws.
+
+        Parameters
+        ----------
+        rows : slice
+            Which.
+
+        Returns
+        -------
+        Reach
+            On those.
+        """
+        edges = (self.upper[rows], self.lower[rows], self.width[rows])
+        return Reach(self.doubt, self.hurt, *edges, self.share)
+
 
 Exposure = tuple[Reach, ...]
 """All doubts that one trial speaks of."""
@@ -186,7 +202,10 @@ def _group(cloth: Cloth, members: list[tuple[PressTrial, Iron, Draws, Real]]) ->
     if what.piece == "seam":
         reaches += _sets(cloth, history, spread_)
     return [
-        tuple(_at(reach, times, np.minimum(item.seconds, LONGEST_FOLLOWED_S) * pace) for reach in reaches)
+        tuple(
+            _at(reach, times, np.minimum(item.seconds, LONGEST_FOLLOWED_S) * pace)
+            for reach in reaches
+        )
         for item, _, _, pace in members
     ]
 
@@ -264,7 +283,7 @@ def _marks(cloth: Cloth, history: History, *, hovers: bool) -> list[Reach]:
     """Drops mark, or do not: the doubt lies below 0 where they do."""
     if hovers or cloth.share(*WATER_MARKED) < MARKED_PERCENT:
         return []
-    wet = np.where(history.wet_face[:, 1:], 0.0, NEVER)
+    wet = np.where(history.wet_face[:, 1:] > 0.5, 0.0, NEVER)
     narrow = np.full_like(wet, NARROWEST)
     return [Reach(MARKS, "spots", wet, np.full_like(wet, NEVER), narrow, 1.0)]
 

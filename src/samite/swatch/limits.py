@@ -35,6 +35,9 @@ PRIOR = np.diff(normal_cdf(EDGES)) / float(np.diff(normal_cdf(EDGES)).sum())
 SAMPLES = 48
 """Samples of all limits together for each draw."""
 
+_ALONE: Callable[..., None] = alone_log
+_JOINT: Callable[..., None] = joint_log
+
 OPEN = 0.05
 """Share of the samples that is drawn as if nothing had been seen: no cell is shut [-]."""
 
@@ -89,6 +92,44 @@ class KnownLimits:
         row = (np.arange(len(score)) if rows is None else rows)[:, np.newaxis]
         low, high = table[row, first], table[row, first + 1]
         return np.asarray(low + share * (high - low))
+
+
+def nothing_known() -> KnownLimits:
+    """Return what is known of limits on no draws at all.
+
+    Returns
+    -------
+    KnownLimits
+        Empty.
+    """
+    return KnownLimits((), np.empty((0, 0, SAMPLES)), np.empty((0, SAMPLES)), EMPTY, np.empty(0))
+
+
+EMPTY = np.empty((0, 0, len(EDGES)))
+
+
+def join_limits(parts: Sequence[KnownLimits]) -> KnownLimits:
+    """Return what is known on several sets of draws as one.
+
+    Parameters
+    ----------
+    parts : sequence of KnownLimits
+        Of the same doubts.
+
+    Returns
+    -------
+    KnownLimits
+        Draw after draw.
+    """
+    if len(parts) == 1:
+        return parts[0]
+    return KnownLimits(
+        parts[0].doubts,
+        np.concatenate([part.scores for part in parts], axis=1),
+        np.concatenate([part.weights for part in parts]),
+        np.concatenate([part.below for part in parts], axis=1),
+        np.concatenate([part.log_chance for part in parts]),
+    )
 
 
 Spoken = Mapping[str, "Real"]
@@ -159,19 +200,19 @@ def what_each_says(packed: Packed, draws: int) -> Real:
     found = np.zeros((len(packed.doubts), draws, len(NODES)))
     if len(packed.times):
         slices = halves(draws)
-        parts = [np.zeros((len(packed.doubts), part.stop - part.start, len(NODES))) for part in slices]
+        parts = [
+            np.zeros((len(packed.doubts), part.stop - part.start, len(NODES))) for part in slices
+        ]
         with ThreadPoolExecutor(max_workers=2) as pool:
             list(
-                pool.map(
-                    lambda part, out: alone_log(NODES, *packed.arrays(part), out), slices, parts
-                )
+                pool.map(lambda part, out: _ALONE(NODES, *packed.arrays(part), out), slices, parts)
             )
         found = np.concatenate(parts, axis=1)
     return found
 
 
 def _joint(packed: Packed, scores: Real, rows: slice, out: Real) -> None:
-    joint_log(np.ascontiguousarray(scores[:, rows]), *packed.arrays(rows), out)
+    _JOINT(np.ascontiguousarray(scores[:, rows]), *packed.arrays(rows), out)
 
 
 def _sum(run: Callable[[slice, Real], Any], total: Real, draws: int) -> None:
@@ -201,9 +242,7 @@ def _samples(doubts: Sequence[str], proposed: Real, seed: int) -> tuple[Real, ND
         flat = (edges[:, 1:] + lift).ravel()
         cell = np.searchsorted(flat, (at + lift).ravel(), side="right").reshape(at.shape)
         cell = np.clip(cell - lift * len(PRIOR), 0, len(PRIOR) - 1)
-        rows = lift
-        within = (at - edges[rows, cell]) / np.maximum(table[rows, cell], 1e-300)
-        scores[index] = EDGES[cell] + STEP * np.clip(within, 0.0, 1.0)
+        scores[index] = NODES[cell]
         cells[index] = cell
     return scores, cells
 
@@ -219,9 +258,7 @@ def _table(apart: Real, proposed: Real, cells: NDArray[np.int64], weights: Real)
     by_itself = apart[rows, cells] / proposed[rows, cells]
     by_itself /= by_itself.sum(axis=1, keepdims=True)
     flat = (cells + rows * len(PRIOR)).ravel()
-    moved = np.bincount(
-        flat, weights=(weights - by_itself).ravel(), minlength=draws * len(PRIOR)
-    )
+    moved = np.bincount(flat, weights=(weights - by_itself).ravel(), minlength=draws * len(PRIOR))
     density = apart + moved.reshape(draws, len(PRIOR))
     below = np.concatenate([np.zeros((draws, 1)), np.cumsum(density, axis=1)], axis=1)
     return np.maximum.accumulate(np.clip(below, 0.0, 1.0), axis=1)

@@ -9,7 +9,6 @@ import numpy as np
 
 from samite.cloth.model import Cloth
 from samite.kernel.quantity import Quantity
-from samite.press.draws import normal_cdf
 from samite.press.judge import own_pace, transition_doubts, transitions
 from samite.press.weakness import weaknesses
 from samite.swatch.limits import EDGES
@@ -79,8 +78,8 @@ def what_moved(known: Study, cloth: Cloth, iron: Iron, maker: str) -> tuple[Move
         if doubt in known.limits.doubts
     ]
     drawn: list[tuple[str, str, str, Quantity]] = [
-        ("contact of iron and cloth",) * 2 + ("cloth", iron.conductance_dry_w_m2k),  # type: ignore[list-item]
-        ("thickness of the cloth",) * 2 + ("cloth", cloth.thickness_mm),  # type: ignore[list-item]
+        (CONTACT, CONTACT, "cloth", iron.conductance_dry_w_m2k),
+        (THICKNESS, THICKNESS, "cloth", cloth.thickness_mm),
     ]
     drawn += [
         (SOLE, f"sole of the {iron.name} at {item.word}", "iron", item.sole_c)
@@ -97,6 +96,8 @@ def what_moved(known: Study, cloth: Cloth, iron: Iron, maker: str) -> tuple[Move
     return tuple(sorted(found, key=lambda item: -item.sharper))
 
 
+CONTACT = "contact of iron and cloth"
+THICKNESS = "thickness of the cloth"
 SOLE = "sole temperature at this dial"
 
 PRIOR_SCORES = (-1.6448536269514722, 0.0, 1.6448536269514722)
@@ -126,9 +127,7 @@ def _percentiles(scores: Real, weights: Real) -> tuple[float, float, float]:
     return low, middle, high
 
 
-def _moved(
-    told: str, owner: str, quantity: Quantity, after: tuple[float, float, float]
-) -> Moved:
+def _moved(told: str, owner: str, quantity: Quantity, after: tuple[float, float, float]) -> Moved:
     before = quantity.at(np.array(PRIOR_SCORES))
     now = quantity.at(np.array(after))
     sharper = 1.0 - (after[2] - after[0]) / (PRIOR_SCORES[2] - PRIOR_SCORES[0])
@@ -138,7 +137,9 @@ def _moved(
 def _pace(after: tuple[float, float, float]) -> Moved:
     before, now = own_pace(np.array(PRIOR_SCORES)), own_pace(np.array(after))
     sharper = 1.0 - (after[2] - after[0]) / (PRIOR_SCORES[2] - PRIOR_SCORES[0])
-    return Moved("seconds pressed for each counted", "person", "1", _three(before), _three(now), sharper)
+    return Moved(
+        "seconds pressed for each counted", "person", "1", _three(before), _three(now), sharper
+    )
 
 
 def _three(values: Real) -> tuple[float, float, float]:

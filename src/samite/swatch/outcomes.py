@@ -10,7 +10,6 @@ import numpy as np
 from samite.press.draws import normal_cdf
 from samite.swatch.exposure import Exposure, Reach
 from samite.swatch.limits import KnownLimits
-from samite.swatch.records import SIGNS_OF
 from samite.swatch.seen import Finding, Sign
 from samite.tables.learning import learning_value
 
@@ -82,7 +81,7 @@ def possible_outcomes(
             spared = kinds.get(reach.hurt, np.ones_like(act))
             kinds[reach.hurt] = spared * (1.0 - act)
     sets = [act for reach, act in zip(exposure, acts, strict=True) if reach.hurt == "set"]
-    flat = sum(sets) if sets else None
+    flat = np.sum(sets, axis=0) if sets else None
     return _told(_first_hurt(kinds, acts), flat, limits, weights)
 
 
@@ -110,9 +109,7 @@ def _told(
         if flat is not None:
             chance = chance * (flat if lies else 1.0 - flat)
         true = float(weights @ _mean(chance, limits))
-        found.append(
-            Outcome(_findings(hurt, lies), (1.0 - misread) * true + misread / len(states))
-        )
+        found.append(Outcome(_findings(hurt, lies), (1.0 - misread) * true + misread / len(states)))
     return tuple(sorted(found, key=lambda item: -item.chance))
 
 
@@ -125,7 +122,6 @@ def _mean(chance: Real, limits: KnownLimits) -> Real:
 def _findings(hurt: str, lies: bool | None) -> tuple[Finding, ...]:
     found = [Finding(Sign.SET_FLAT)] if lies else []
     if hurt:
-        assert USUAL_SIGN[hurt] in SIGNS_OF[hurt]
         sign = USUAL_SIGN[hurt]
         found.append(Finding(sign, shrunk_mm=SHRUNK_MM if sign is Sign.SHRUNK else None))
     return tuple(found) or (Finding(Sign.NOTHING),)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
@@ -142,12 +142,12 @@ def _starts(lengths: Sequence[int]) -> Whole:
     return np.concatenate([[0], np.cumsum(np.array(lengths, dtype=np.int64))]).astype(np.int64)
 
 
-def _whole(values: object) -> Whole:
-    return np.array(list(values), dtype=np.int64)  # type: ignore[call-overload, no-any-return]
+def _whole(values: Iterable[int]) -> Whole:
+    return np.array(list(values), dtype=np.int64)
 
 
-def _real(values: object) -> Real:
-    return np.array(list(values), dtype=np.float64)  # type: ignore[call-overload, no-any-return]
+def _real(values: Iterable[float]) -> Real:
+    return np.array(list(values), dtype=np.float64)
 
 
 def _rows(rows: Sequence[Real]) -> Real:

@@ -15,16 +15,16 @@ if TYPE_CHECKING:
 
     Real = NDArray[np.float64]
 
-DIRECTIONS = 3
+DIRECTIONS = 5
 """Directions in the doubts along which later draws are moved."""
 
-WORTH_WANTED = 100.0
+WORTH_WANTED = 80.0
 """Independent draws that an answer shall be worth at least [-]."""
 
-WORTH_GUIDE = 24.0
+WORTH_GUIDE = 32.0
 """Independent draws that a tempered answer must be worth to say where the next draws go [-]."""
 
-WIDER = 1.3
+WIDER = 1.15
 """By what the next draws are wider than the tempered answer that they follow [-]."""
 
 
@@ -43,9 +43,7 @@ class MovedDraws(Draws):
         Where the draws stand along them, in scores.
     """
 
-    def __init__(
-        self, fresh: Draws, names: tuple[str, ...], directions: Real, along: Real
-    ) -> None:
+    def __init__(self, fresh: Draws, names: tuple[str, ...], directions: Real, along: Real) -> None:
         super().__init__(fresh.count, fresh.seed)
         scores = np.stack([fresh.score(name) for name in names], axis=1)
         scores += (along - scores @ directions) @ directions.T
@@ -173,9 +171,7 @@ def prior_over_taken(along: Real, stages: Sequence[Stage]) -> Real:
     """
     base = -0.5 * (along**2).sum(axis=1)
     total = sum(stage.count for stage in stages)
-    logs = np.stack(
-        [np.log(stage.count / total) + _log_normal(along, stage) for stage in stages]
-    )
+    logs = np.stack([np.log(stage.count / total) + _log_normal(along, stage) for stage in stages])
     top = logs.max(axis=0)
     mixed: Real = top + np.log(np.exp(logs - top).sum(axis=0))
     return np.asarray(base - mixed)

@@ -103,7 +103,12 @@ def read_record(exposure: Exposure, findings: tuple[Finding, ...]) -> Record:
         if not finding.sign.harms or not finding.sign.by_pressing:
             continue
         sources = tuple(
-            sorted(i for hurt, places in kinds.items() if finding.sign in SIGNS_OF[hurt] for i in places)
+            sorted(
+                i
+                for hurt, places in kinds.items()
+                if finding.sign in SIGNS_OF[hurt]
+                for i in places
+            )
         )
         if sources:
             said.setdefault(sources, []).append(finding)
@@ -158,4 +163,4 @@ def _otherwise(kinds: int, harmed: int) -> float:
         return FAIR
     if harmed == 1 or kinds == 1:
         return (1.0 - FAIR) * (ONE_SIGN if kinds > 1 else 1.0) / kinds
-    return (1.0 - FAIR) * (1.0 - ONE_SIGN) / max(2**kinds - 1 - kinds, 1)
+    return (1.0 - FAIR) * (1.0 - ONE_SIGN) / max(float(2**kinds) - 1.0 - kinds, 1.0)

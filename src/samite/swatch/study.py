@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import accumulate
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -11,8 +12,15 @@ import numpy as np
 from samite.cloth.model import Cloth
 from samite.press.draws import Draws
 from samite.press.judge import own_pace
-from samite.swatch.exposure import Exposure, Reach, exposures
-from samite.swatch.limits import NODES, KnownLimits, learn_limits, what_each_says
+from samite.swatch.exposure import Exposure, Reach, exposures, tried
+from samite.swatch.limits import (
+    NODES,
+    KnownLimits,
+    join_limits,
+    learn_limits,
+    nothing_known,
+    what_each_says,
+)
 from samite.swatch.owners import SeenFrom, kind_share
 from samite.swatch.packing import pack
 from samite.swatch.pool import (
@@ -118,8 +126,8 @@ class Study:
         What is known of limits.
     log_weights : ndarray of float, shape (draws,)
         Logarithms of the weights.
-    stages : int
-        Times that draws were taken.
+    parts : tuple of int
+        How many draws were taken at a time.
     """
 
     bound: Bound
@@ -129,7 +137,13 @@ class Study:
     pressed: dict[tuple[str, str, PressTrial], Exposure]
     limits: KnownLimits
     log_weights: Real
-    stages: int = 1
+    parts: tuple[int, ...]
+
+    @property
+    def part_rows(self) -> list[slice]:
+        """Which draws were taken at a time."""
+        ends = list(accumulate(self.parts))
+        return [slice(end - count, end) for end, count in zip(ends, self.parts, strict=True)]
 
     @property
     def weights(self) -> Real:
@@ -181,32 +195,42 @@ def study(bound: Bound, pressings: Sequence[Pressing]) -> Study:
         What was weighed.
     """
     ordered = tuple(sorted(pressings, key=repr))
-    first: Draws = Draws(FIRST_DRAWS, bound.seed)
-    parts, stages = [first], [Stage(FIRST_DRAWS, np.zeros(0), np.zeros((0, 0)))]
-    pressed = _press(bound, ordered, first)
-    draws: Draws = JoinedDraws(parts)
-    found = weigh(Study(bound, ordered, draws, np.zeros(first.count), pressed, *_nothing(first)))
-    techniques = {(p.cloth_key, p.trial.dial, p.trial.steam, p.trial.press_cloth) for p in ordered}
-    if found.worth >= WORTH_WANTED or len(techniques) > PRESSED_AT_MOST:
-        return found
-    names = first.names
+    first = Draws(FIRST_DRAWS, bound.seed)
+    pressed, none = _press(bound, ordered, first), np.zeros(FIRST_DRAWS)
+    draws = JoinedDraws([first])
+    parts = (FIRST_DRAWS,)
+    found = weigh(Study(bound, ordered, draws, none, pressed, nothing_known(), none, parts))
+    techniques = {(p.cloth_key, tried(p.trial)) for p in ordered}
+    if found.worth < WORTH_WANTED and len(techniques) <= PRESSED_AT_MOST:
+        return _more_draws(found, first)
+    return found
+
+
+def _more_draws(found: Study, first: Draws) -> Study:
+    """Take more draws where the evidence lies, until there are enough or it was tried enough."""
+    bound, names, parts = found.bound, first.names, [first]
     scores = np.stack([first.score(name) for name in names], axis=1)
     directions = directions_of(scores, *_answers(found))
-    middle, spread_ = np.zeros(directions.shape[1]), np.eye(directions.shape[1])
-    stages = [Stage(FIRST_DRAWS, middle, spread_)]
+    across = directions.shape[1]
+    stages = [Stage(FIRST_DRAWS, np.zeros(across), np.eye(across))]
+    along = scores @ directions
     while found.worth < WORTH_WANTED and len(stages) < MOST_STAGES:
-        along = np.stack([found.draws.score(name) for name in names], axis=1) @ directions
         seed = bound.seed * 1000 + len(stages)
         stage = next_stage(along, found.log_weights, NEXT_DRAWS)
-        fresh = Draws(NEXT_DRAWS, seed)
-        moved = take(stage, seed)(fresh, names, directions)
+        moved = take(stage, seed)(Draws(NEXT_DRAWS, seed), names, directions)
+        more = _press(bound, found.pressings, moved)
         parts, stages = [*parts, moved], [*stages, stage]
-        more = _press(bound, ordered, moved)
-        pressed = {key: _joined(found.pressed[key], more[key]) for key in found.pressed}
         draws = JoinedDraws(parts)
         along = np.stack([draws.score(name) for name in names], axis=1) @ directions
-        over = prior_over_taken(along, stages)
-        found = weigh(Study(bound, ordered, draws, over, pressed, *_nothing(draws), len(stages)))
+        found = weigh(
+            replace(
+                found,
+                draws=draws,
+                over_taken=prior_over_taken(along, stages),
+                pressed={key: _joined(found.pressed[key], more[key]) for key in found.pressed},
+                parts=(*found.parts, NEXT_DRAWS),
+            )
+        )
     return found
 
 
@@ -216,23 +240,38 @@ def weigh(drawn: Study) -> Study:
     Parameters
     ----------
     drawn : Study
-        With trials pressed.
+        With trials pressed; what it knows of limits on its first draws stands.
 
     Returns
     -------
     Study
         With limits and weights.
     """
-    own = [p for p in drawn.pressings if not p.cloth_key]
-    spoken = _spoken(drawn)
-    packed = pack(_said(drawn, own), tuple(spoken))
-    limits = learn_limits(packed, drawn.draws.count, spoken, drawn.bound.seed)
+    seed, done = drawn.bound.seed, len(drawn.limits.log_chance)
+    parts = [drawn.limits] if done else []
+    for index, rows in enumerate(drawn.part_rows):
+        if rows.stop > done:
+            parts.append(_weigh_rows(drawn, rows, seed * 1000 + index))
+    limits = join_limits(parts)
     log = drawn.over_taken + limits.log_chance
     for trial in [p.trial for p in drawn.pressings if p.trial.sole_c is not None]:
         iron = drawn.bound.iron_of(trial.iron_key)
         draws = _seen_by(drawn.bound, drawn.draws, "", trial.iron_key)
         log = log + log_of_readings(draws, iron, trial)
     return replace(drawn, limits=limits, log_weights=log)
+
+
+def _weigh_rows(drawn: Study, rows: slice, seed: int) -> KnownLimits:
+    """Weigh the records on some of the draws."""
+    pressed = {
+        key: tuple(reach.rows(rows) for reach in exposure)
+        for key, exposure in drawn.pressed.items()
+    }
+    some = replace(drawn, pressed=pressed)
+    own = [p for p in drawn.pressings if not p.cloth_key]
+    count = rows.stop - rows.start
+    spoken = _spoken(some, count)
+    return learn_limits(pack(_said(some, own), tuple(spoken)), count, spoken, seed)
 
 
 def with_one_more(known: Study, pressing: Pressing) -> Study:
@@ -252,7 +291,7 @@ def with_one_more(known: Study, pressing: Pressing) -> Study:
     """
     known.exposed(pressing.trial, pressing.maker)
     ordered = tuple(sorted((*known.pressings, pressing), key=repr))
-    return weigh(replace(known, pressings=ordered))
+    return weigh(replace(known, pressings=ordered, limits=nothing_known()))
 
 
 def unexplained(known: Study, pressing: Pressing) -> bool:
@@ -321,14 +360,14 @@ def _said(
     return [(drawn.pressed[key], list(counts.items())) for key, counts in grouped.items()]
 
 
-def _spoken(drawn: Study) -> dict[str, Real]:
+def _spoken(drawn: Study, count: int) -> dict[str, Real]:
     """Return what the other cloths of the kind say of each doubt, through what they share."""
     keys = dict.fromkeys(p.cloth_key for p in drawn.pressings if p.cloth_key)
     share = kind_share()
     of_kind: dict[str, Real] = {}
     for key in keys:
         packed = pack(_said(drawn, [p for p in drawn.pressings if p.cloth_key == key]))
-        logs = what_each_says(packed, drawn.draws.count)
+        logs = what_each_says(packed, count)
         for doubt, log in zip(packed.doubts, logs, strict=True):
             told = through(log, share**0.5)
             of_kind[doubt] = of_kind.get(doubt, 0.0) + told
@@ -392,9 +431,3 @@ def _joined(first: Exposure, second: Exposure) -> Exposure:
         )
         for one, two in zip(first, second, strict=True)
     )
-
-
-def _nothing(draws: Draws) -> tuple[KnownLimits, Real]:
-    empty = np.empty((0, draws.count, 0))
-    limits = KnownLimits((), empty, np.empty((draws.count, 0)), empty, np.zeros(draws.count))
-    return limits, np.zeros(draws.count)

@@ -225,11 +225,15 @@ def learn(
     ----------
     derivation, docs/models/swatch.md.
     """
-    kept = [item for item in swatches if not _why_not(item)]
-    left = [(item, _why_not(item)) for item in swatches if _why_not(item)]
-    others = [(cloth, item) for cloth in alike for item in cloth.swatches if not _why_not(item)]
-    pressings = [_pressing(item, "") for item in kept]
-    pressings += [_pressing(item, cloth.key) for cloth, item in others]
+    left = [(item, why) for item in swatches if (why := _why_not(item))]
+    own = [(item, pressing) for item in swatches if (pressing := _pressing(item, ""))]
+    others = [
+        pressing
+        for cloth in alike
+        for item in cloth.swatches
+        if (pressing := _pressing(item, cloth.key))
+    ]
+    pressings = [*(pressing for _, pressing in own), *others]
     bound = Bound(
         cloths=(("", asked.cloth), *((cloth.key, cloth.cloth) for cloth in alike)),
         irons=_irons(asked, pressings, irons or {}),
@@ -237,9 +241,8 @@ def learn(
         seed=seed,
     )
     known = study(bound, pressings)
-    blind = [item for item in kept if unexplained(known, _pressing(item, ""))]
-    left += [(item, UNEXPLAINED) for item in blind]
-    used = tuple(item for item in kept if item not in blind)
+    left += [(item, UNEXPLAINED) for item, pressing in own if unexplained(known, pressing)]
+    used = tuple(item for item, pressing in own if not unexplained(known, pressing))
     return Learnt(asked, used, tuple(left), len(others), known)
 
 
@@ -252,8 +255,9 @@ def _why_not(swatch: Swatch) -> str:
     return "" if swatch.press else "only sewn: it counts for the seam"
 
 
-def _pressing(swatch: Swatch, cloth_key: str) -> Pressing:
-    assert swatch.press is not None
+def _pressing(swatch: Swatch, cloth_key: str) -> Pressing | None:
+    if swatch.press is None or swatch.set_aside:
+        return None
     return Pressing(swatch.press, swatch.findings, swatch.maker, cloth_key)
 
 
