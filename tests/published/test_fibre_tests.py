@@ -114,9 +114,9 @@ def test_it_is_bayes_rule_in_plain_loops() -> None:
         product = share
         for question, answer in signs.items():
             if key == MIXTURE:
-                product *= sum(
-                    pure[one] * answer_chances(question, one)[answer] for one in pure
-                ) / total
+                product *= (
+                    sum(pure[one] * answer_chances(question, one)[answer] for one in pure) / total
+                )
             else:
                 product *= answer_chances(question, key)[answer]
         joint[key] = product
@@ -144,7 +144,9 @@ def test_the_label_leads_before_any_test() -> None:
     assert found.chances["silk"] == pytest.approx(
         fibre_test_share("label_trust") * (1 - fibre_test_share("mixture_share")), abs=0.02
     )
-    burnt = fibre_chances(fibre_prior(cloth), {"smell": "sweet", "left": "hard-bead", "near": "shrinks"})
+    burnt = fibre_chances(
+        fibre_prior(cloth), {"smell": "sweet", "left": "hard-bead", "near": "shrinks"}
+    )
     assert burnt.chances["polyester"] > burnt.chances["silk"]
 
 
@@ -161,8 +163,20 @@ def test_the_burn_test_is_the_most_telling_and_a_harmless_one_wins_a_tie() -> No
 
 def test_every_test_tells_the_cautions_of_what_it_does() -> None:
     """Common practice, no source."""
-    told = {key: " ".join(test.cautions + test.needs + test.steps) for key, test in fibre_tests().items()}
-    for word in ("tweezers", "water", "window", "laboratory", "children", "hair", "sleeves", "smoke"):
+    told = {
+        key: " ".join(test.cautions + test.needs + test.steps)
+        for key, test in fibre_tests().items()
+    }
+    for word in (
+        "tweezers",
+        "water",
+        "window",
+        "laboratory",
+        "children",
+        "hair",
+        "sleeves",
+        "smoke",
+    ):
         assert word in told["burn"], word
     for word in ("burns", "children", "baking paper", "one dot"):
         assert word in told["iron"], word

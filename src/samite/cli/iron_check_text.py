@@ -63,9 +63,7 @@ def by_dial_strips(texts: Iterable[str]) -> dict[str, list[tuple[str, str]]]:
         word, _, marks = text.strip().partition(" ")
         turned, comma, kept = marks.partition(",")
         if word not in DIALS or not comma:
-            raise InputError(
-                f"{text[:40]!r} is no strip", "--strip", 'write "medium 149 C, 160 C"'
-            )
+            raise InputError(f"{text[:40]!r} is no strip", "--strip", 'write "medium 149 C, 160 C"')
         found.setdefault(word, []).append((turned, kept))
     return found
 
@@ -113,6 +111,4 @@ def iron_check_text(view: Mapping[str, Any]) -> str:
 
 
 def _wrapped(tag: str, text: str) -> list[str]:
-    return textwrap.wrap(
-        text, WIDTH, initial_indent=tag, subsequent_indent=" " * len(tag)
-    )
+    return textwrap.wrap(text, WIDTH, initial_indent=tag, subsequent_indent=" " * len(tag))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
@@ -69,9 +70,7 @@ def fibre(
 
 
 MAKER = click.option("--maker", default="", metavar="NAME", help="Whose hand it is for.")
-FOR = click.option(
-    "--for", "use", default="", metavar="WORDS", help='"lined, on skin, one night"'
-)
+FOR = click.option("--for", "use", default="", metavar="WORDS", help='"lined, on skin, one night"')
 
 
 @click.command("next")
@@ -117,9 +116,10 @@ def following(
 
 def _progress(done: int, whole: int) -> None:
     """Tell on the terminal, and nowhere else, how far it has come."""
-    stream = click.get_text_stream("stderr")
-    if stream.isatty():
-        click.echo(f"\rweighing {done} of {whole}" + ("\n" if done == whole else ""), err=True, nl=False)
+    if sys.stderr.isatty():
+        click.echo(
+            f"\rweighing {done} of {whole}" + ("\n" if done == whole else ""), err=True, nl=False
+        )
 
 
 def iron_key(named: str, store: Path) -> str:

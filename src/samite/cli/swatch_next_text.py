@@ -94,14 +94,18 @@ def next_text(view: Mapping[str, Any]) -> str:
             told = f"{seen} ({branch['chance']:.0%}): {branch['leads_to']}"
             lines += wrapped("      - ", told)
     if view["fibre"]:
-        lines += wrapped(" *  ", "the fibre is not known: samite swatch fibre tells how it is tested")
+        lines += wrapped(
+            " *  ", "the fibre is not known: samite swatch fibre tells how it is tested"
+        )
     lines.append("-" * WIDTH)
     head = f"the slip: {slip['side_cm']:g} x {slip['side_cm']:g} cm, {slip['minutes']:g} minutes"
     lines.append(head)
     for text in slip["cautions"]:
         lines += wrapped("  ! ", text)
     for step in slip["steps"]:
-        cost = f"{step['minutes']:g} min" + (f", {step['cloth_cm']:g} cm" if step["cloth_cm"] else "")
+        cost = f"{step['minutes']:g} min" + (
+            f", {step['cloth_cm']:g} cm" if step["cloth_cm"] else ""
+        )
         lines += wrapped(f"{step['number']:>2}. ", f"{step['title']} ({cost}): {step['do']}")
         if step["look"]:
             lines += wrapped("      ", f"look for: {step['look']}")
@@ -149,7 +153,9 @@ def learnt_text(view: Mapping[str, Any]) -> str:
         lines.append(f"{'seconds':>8}{'set':>12}{'harm':>12}{'set':>12}{'harm':>12}")
         before, after = view["before"], view["after"]
         for place, second in enumerate(before["seconds"]):
-            row = [c[name][place] for c in (before, after) for name in ("chance_set", "chance_damage")]
+            row = [
+                c[name][place] for c in (before, after) for name in ("chance_set", "chance_damage")
+            ]
             lines.append(f"{second:>8g}" + "".join(f"{100 * value:>10.1f} %" for value in row))
         lines.append(f"{'both met':>8}{_span(before):^24}{_span(after):^24}")
     if view["moved"]:

@@ -97,7 +97,9 @@ def _words(found: FibreChances, asked: bool) -> list[str]:
     coolest = min(tender, key=lambda key: press_limit(key).low, default="")
     if coolest:
         low = press_limit(coolest).low
-        said_iron = f"tenderest of those at 5 % or more: {fibre(coolest).name}, hurt from {low:.0f} C"
+        said_iron = (
+            f"tenderest of those at 5 % or more: {fibre(coolest).name}, hurt from {low:.0f} C"
+        )
         if found.chances.get(MIXTURE, 0.0) >= 0.05:
             said_iron += "; a blend may hold a tenderer one"
         return [said, said_iron]

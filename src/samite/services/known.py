@@ -47,15 +47,26 @@ class Known:
         return sum(not item.set_aside for item in self.swatches)
 
     def learnt(self, cloth: Cloth, iron: Iron) -> Learnt:
-        """Learn from the swatches."""
+        """Learn from the swatches.
+
+        Parameters
+        ----------
+        cloth : Cloth
+            The cloth.
+        iron : Iron
+            The iron that the answer is for.
+
+        Returns
+        -------
+        Learnt
+            What is known now.
+        """
         from samite.swatch.update import Asked, learn
 
         return learn(Asked(cloth, iron, self.iron_key, self.maker), self.swatches)
 
 
-def known_of(
-    path: Path, label: str, *, iron: Iron | None = None, iron_key: str = "", maker: str = ""
-) -> Known:
+def known_of(path: Path, label: str, *, iron_key: str = "", maker: str = "") -> Known:
     """Gather what is kept of a cloth.
 
     Parameters
@@ -64,10 +75,8 @@ def known_of(
         File of the store; it need not be there.
     label : str
         What the bolt says, or a key.
-    iron : Iron or None
-        The iron at hand.
     iron_key : str
-        Its key.
+        Key of the iron that is asked about.
     maker : str
         Whose hand.
 

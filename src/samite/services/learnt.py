@@ -65,7 +65,7 @@ def learnt_view(
     dict of str to object
         In the form ``samite.learnt.v1``.
     """
-    known = known_of(path, label, iron=iron, iron_key=iron_key, maker=maker)
+    known = known_of(path, label, iron_key=iron_key, maker=maker)
     card = make_card(known.label, use, iron=iron)
     learnt = known.learnt(card.cloth, card.iron)
     return {
@@ -256,13 +256,11 @@ def export_learnt(
         and findings, what moved, and the curves. No label, maker, iron's name, note, photo, key or
         day is in it.
     """
-    known = known_of(path, label, iron=iron, iron_key=iron_key)
+    known = known_of(path, label, iron_key=iron_key)
     told = dict(view or learnt_view(path, label, iron=iron, iron_key=iron_key))
     card = make_card(known.label, iron=iron)
     kept = [item for item in known.swatches if not item.set_aside]
-    moved = [
-        {**item, "doubt": _nameless(item["doubt"], card.iron.name)} for item in told["moved"]
-    ]
+    moved = [{**item, "doubt": _nameless(item["doubt"], card.iron.name)} for item in told["moved"]]
     return {
         "format": EXPORT_FORMAT,
         "cloth": _make_up(card),

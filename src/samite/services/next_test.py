@@ -68,19 +68,19 @@ def next_view(
     dict of str to object
         In the form ``samite.next.v1``.
     """
-    known = known_of(path, label, iron=iron, iron_key=iron_key, maker=maker)
+    known = known_of(path, label, iron_key=iron_key, maker=maker)
     card = make_card(known.label, use, iron=iron)
     ranked, choice = _ranked(card, known, progress)
     trials = _trials(ranked)
     slip = slip_json(slip_of(card, trials))
-    tests = _press_tests(ranked, choice, card) + _iron_tests(choice, card) + _other_tests(card)
+    tests = _press_tests(ranked, choice) + _iron_tests(choice, card) + _other_tests(card)
     tests.sort(key=lambda item: (not item["now"], -(item["worth_per_min"] or 0.0)))
     return {
         "format": FORMAT,
         "cloth": {"key": known.key, "label": known.label},
         "iron": iron_json(card.iron),
         "swatches": known.count,
-        "decision": _decision(choice, card),
+        "decision": _decision(choice),
         "tests": tests,
         "slip": slip,
         "fibre": fibre_view(known.label, iron=iron) if _fibre_open(card) else None,
@@ -110,7 +110,7 @@ def _fibre_open(card: Card) -> bool:
     return any("fibre" in item for item in card.cloth.unknown)
 
 
-def _decision(choice: PressChoice | None, card: Card) -> dict[str, Any]:
+def _decision(choice: PressChoice | None) -> dict[str, Any]:
     """Say what the tests are to decide, and what it would be worth to know everything."""
     if choice is None:
         return {"what": "no iron comes near this cloth", "now": "", "worth_of_knowing": 0.0}
@@ -127,9 +127,7 @@ def _choice_words(technique: Technique | None, seconds: float) -> str:
     return f"{technique.words}, {seconds:g} s" if technique else "no iron at all"
 
 
-def _press_tests(
-    ranked: Sequence[Ranked], choice: PressChoice | None, card: Card
-) -> list[dict[str, Any]]:
+def _press_tests(ranked: Sequence[Ranked], choice: PressChoice | None) -> list[dict[str, Any]]:
     if choice is None:
         return []
     found = []

@@ -77,7 +77,9 @@ def _described(curve: LearntCurve) -> str:
     window = "no seconds meet both wishes"
     if curve.window_s:
         window = f"{curve.window_s[0]:g} to {curve.window_s[1]:g} s meet both wishes"
-    best = max(range(len(curve.seconds)), key=lambda i: curve.chance_set[i] - curve.chance_damage[i])
+    best = max(
+        range(len(curve.seconds)), key=lambda i: curve.chance_set[i] - curve.chance_damage[i]
+    )
     return (
         f"{curve.name}: at {curve.seconds[best]:g} s set {curve.chance_set[best]:.0%}, harm "
         f"{curve.chance_damage[best]:.1%}, {window}"

@@ -36,9 +36,7 @@ def draw_slip(sheet: SlipSheet) -> str:
     side = sheet.side_cm * CM
     title = f"Slip of {sheet.side_cm:g} x {sheet.side_cm:g} cm"
     picture = Drawing(side + 2 * EDGE, side + 2.4 * EDGE, title, describe_slip(sheet), "slip")
-    paints = {
-        kind: picture.hatch(kind, path, size, 0.9) for kind, (path, size) in HATCHES.items()
-    }
+    paints = {kind: picture.hatch(kind, path, size, 0.9) for kind, (path, size) in HATCHES.items()}
     picture.rect(EDGE, EDGE, side, side, stroke=2.4)
     seam = EDGE + side / 2.0
     for place in sheet.places:
@@ -94,7 +92,7 @@ def _name(picture: Drawing, place: SlipPlace) -> None:
     """Write the number on a disc of paper, and the title under it where there is room."""
     left, top, wide, tall = (value * CM for value in place.box_cm)
     x, y = EDGE + left + wide / 2.0, EDGE + top + tall / 2.0
-    if place.kind == "press" or place.kind == "pull":
+    if place.kind in ("press", "pull"):
         x = EDGE + left + wide * 0.24
     picture.dot(x, y, 15.0, fill=INK)
     picture.dot(x, y, 13.4, fill=PAPER)

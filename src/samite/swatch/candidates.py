@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from samite.cloth.model import Cloth
 from samite.press.decide import technique_of
 from samite.press.dials import Dial
 from samite.press.iron_fit import iron_bar
@@ -22,7 +21,6 @@ LONGEST_S = 30.0
 
 
 def press_candidates(
-    cloth: Cloth,
     recipe: Recipe,
     iron: Iron | None = None,
     hottest: Dial | None = None,
@@ -32,8 +30,6 @@ def press_candidates(
 
     Parameters
     ----------
-    cloth : Cloth
-        The cloth.
     recipe : Recipe
         How it is to be pressed.
     iron : Iron or None
@@ -137,6 +133,6 @@ def as_hot(trial: PressTrial, other: PressTrial) -> bool:
     """
     shields = ("none", "dry", "damp")
     better = shields.index(trial.press_cloth) > shields.index(other.press_cloth)
-    as_close = trial.side == other.side or trial.side == "right"
+    as_close = trial.side in (other.side, "right")
     hot = trial.dial.dots >= other.dial.dots and trial.seconds >= other.seconds
     return hot and as_close and not better

@@ -101,9 +101,7 @@ def _known_shares(cloth: Cloth, usual: Mapping[str, float]) -> dict[str, float]:
     return {key: percent / whole for key, percent in found.items()} if whole else {}
 
 
-def answer_chances(
-    question: str, fibre_key: str, iron: Iron | None = None
-) -> dict[str, float]:
+def answer_chances(question: str, fibre_key: str, iron: Iron | None = None) -> dict[str, float]:
     """Return how likely each answer is if the cloth is of one fibre.
 
     Parameters

@@ -134,7 +134,11 @@ def open_techniques(recipe: Recipe, iron: Iron) -> tuple[Technique, ...]:
     def unlike(item: Technique) -> tuple[int, int, int]:
         other_cloth = int(item.press_cloth != main.press_cloth)
         other_steam = int(item.steam != main.steam)
-        return (abs(item.iron.dots - main.iron.dots) + other_steam + other_cloth, other_cloth, other_steam)
+        return (
+            abs(item.iron.dots - main.iron.dots) + other_steam + other_cloth,
+            other_cloth,
+            other_steam,
+        )
 
     return tuple(sorted(found, key=unlike)[:MOST_TECHNIQUES])
 
@@ -171,7 +175,7 @@ def rank_trials(
     hurt = [item.press for item in kept if item.press and item.harmed]
     well = [item.press for item in kept if item.press and not item.harmed]
     asked, pool = learnt.asked, choice.strata.pool
-    candidates = press_candidates(asked.cloth, recipe, asked.iron, rests=hurt)
+    candidates = press_candidates(recipe, asked.iron, rests=hurt)
     pace = np.ones(pool.count) if pool.pace is None else pool.pace
     told = exposures(asked.cloth, [(trial, asked.iron, pool, pace) for trial in candidates])
     found = []
@@ -180,7 +184,9 @@ def rank_trials(
         found.append(Ranked(worth_of_trial(trial, exposure, choice), now))
         if progress:
             progress(done, len(candidates))
-    found.sort(key=lambda one: (not one.now, -round(one.per_minute, 5), heat_order(one.worth.trial)))
+    found.sort(
+        key=lambda one: (not one.now, -round(one.per_minute, 5), heat_order(one.worth.trial))
+    )
     return found
 
 

@@ -97,7 +97,7 @@ class Strata:
         """
         whole = self.pool.below(doubt, score)
         part = self.part(doubt)[number][:, np.newaxis]
-        return np.clip(STRATA * whole - part, 0.0, 1.0)
+        return np.asarray(np.clip(STRATA * whole - part, 0.0, 1.0))
 
 
 def record_chances(

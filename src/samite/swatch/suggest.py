@@ -110,7 +110,9 @@ def _press_tests(cloth: Cloth, recipe: Recipe) -> list[SwatchTest]:
             )
         )
     if cloth.share("silk", "viscose", "acetate", "cupro") > 30:
-        found.append(SwatchTest("put one drop of water on a scrap and let it dry", "water marks", 0.5, 4.0))
+        found.append(
+            SwatchTest("put one drop of water on a scrap and let it dry", "water marks", 0.5, 4.0)
+        )
     return found
 
 

@@ -11,7 +11,6 @@ from urllib.parse import urlencode
 
 from fastapi import FastAPI, Request
 from fastapi.responses import HTMLResponse, JSONResponse, Response
-from markupsafe import Markup
 from starlette.concurrency import run_in_threadpool
 
 from samite.garment.bench import KeptIron
@@ -87,7 +86,9 @@ def add_learning_pages(app: FastAPI, store: Path) -> None:
 
 def _add_next(app: FastAPI, store: Path) -> None:
     def view(asked: Question) -> dict[str, Any]:
-        return next_view(store, asked.typed.label, asked.typed.use, maker=asked.maker, **asked.named())
+        return next_view(
+            store, asked.typed.label, asked.typed.use, maker=asked.maker, **asked.named()
+        )
 
     @app.get("/swatch-next", response_class=HTMLResponse, include_in_schema=False)
     async def page(request: Request) -> HTMLResponse:
@@ -112,7 +113,7 @@ def _add_next(app: FastAPI, store: Path) -> None:
         )
 
     @app.get("/api/swatch-next")
-    async def api(request: Request, label: str = "") -> JSONResponse:
+    async def api(request: Request) -> JSONResponse:
         """Answer with what to test next, ``samite.next.v1``; ``own_iron`` names one that is kept."""
         asked = Question(request, store)
         async with app.state.turn:
@@ -135,7 +136,7 @@ def _next_page(asked: Question, view: Mapping[str, Any]) -> str:
         asked.typed,
         view=view,
         tests=[_priced(test, label, asked) for test in view["tests"]],
-        picture=Markup(slip_svg(label, view["slip"])),
+        picture=slip_svg(label, view["slip"]),
         steps=[_step(step, label, asked) for step in view["slip"]["steps"]],
         irons=[item["name"] for item in list_stock(asked.store)["irons"]],
         asked=asked,
@@ -158,7 +159,12 @@ def _priced(test: Mapping[str, Any], label: str, asked: Question) -> dict[str, A
         worth = "hardly changes the choice" if test["worth"] < HARDLY else worth
     kept = f"./swatch?{_fields(test['fields'], label, asked)}" if test["fields"] else ""
     kept = "./iron-check" if test["kind"] == "iron" else kept
-    return {**test, "cost": cost_words(test["minutes"], test["cloth_cm"]), "told": worth, "link": kept}
+    return {
+        **test,
+        "cost": cost_words(test["minutes"], test["cloth_cm"]),
+        "told": worth,
+        "link": kept,
+    }
 
 
 def _step(step: Mapping[str, Any], label: str, asked: Question) -> dict[str, Any]:
@@ -201,7 +207,7 @@ def _add_learnt(app: FastAPI, store: Path) -> None:
         )
 
     @app.get("/api/swatch-learnt")
-    async def api(request: Request, label: str = "") -> JSONResponse:
+    async def api(request: Request) -> JSONResponse:
         """Answer with what was learnt, ``samite.learnt.v1``; ``own_iron`` names one that is kept."""
         asked = Question(request, store)
         async with app.state.turn:
@@ -220,8 +226,8 @@ def _learnt_page(asked: Question, view: Mapping[str, Any]) -> str:
         HERE,
         asked.typed,
         view=view,
-        curves=Markup(curves) if curves else "",
-        moved=Markup(moved) if moved else "",
+        curves=curves or "",
+        moved=moved or "",
         swatches=swatches,
         asked=asked,
         irons=[item["name"] for item in list_stock(asked.store)["irons"]],

@@ -84,7 +84,9 @@ def test_the_slip_climbs_to_what_is_worth_most_and_skips_no_dot() -> None:
     ]
     worths = {(Dial.HIGH, 3.0): 0.2, (Dial.MEDIUM, 6.0): 0.05}
     ranked = [
-        Ranked(TrialWorth(t, worths.get((t.dial, t.seconds), 0.0), 0.0, ()), may_be_next(t, (), ladder))
+        Ranked(
+            TrialWorth(t, worths.get((t.dial, t.seconds), 0.0), 0.0, ()), may_be_next(t, (), ladder)
+        )
         for t in ladder
     ]
     chosen = stations(ranked)

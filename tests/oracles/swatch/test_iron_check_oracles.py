@@ -17,9 +17,7 @@ from samite.swatch.iron_check import check_iron, sole_grid, swing_grid
 from samite.tables.irons import Iron, household_iron, probe_error
 
 GUESS = Evidence("guess", Grade.GUESS)
-OFFSET, SCATTER, STRIP = (
-    probe_error(kind).value / Z95 for kind in ("offset", "scatter", "strip")
-)
+OFFSET, SCATTER, STRIP = (probe_error(kind).value / Z95 for kind in ("offset", "scatter", "strip"))
 
 
 def known_iron(sole_c: Quantity, swing_c: Quantity) -> Iron:
@@ -65,7 +63,9 @@ def slow_posterior(
     prior = np.exp(-0.5 * sole_c.score(means) ** 2) / means
     below = means < sole_c.value
     # A two-piece normal has the same height on both sides of its middle only per unit of score.
-    step = np.where(below, math.log(sole_c.value / sole_c.low), math.log(sole_c.high / sole_c.value))
+    step = np.where(
+        below, math.log(sole_c.value / sole_c.low), math.log(sole_c.high / sole_c.value)
+    )
     prior = prior / step
     likely = np.zeros_like(means)
     for swing in swing_c.at(scores):
@@ -106,7 +106,10 @@ def test_it_is_a_slow_grid_over_mean_swing_and_offset(item: MeasuredDial) -> Non
 
 
 def test_the_grids_hold_the_whole_prior() -> None:
-    for grid, known in ((sole_grid, quantity(140.0, 118.0, 165.0)), (swing_grid, quantity(12, 6, 18))):
+    for grid, known in (
+        (sole_grid, quantity(140.0, 118.0, 165.0)),
+        (swing_grid, quantity(12, 6, 18)),
+    ):
         values, chances = grid(known)
         assert chances.sum() == pytest.approx(1.0)
         ever = np.cumsum(chances) - 0.5 * chances
@@ -142,5 +145,7 @@ def test_on_irons_drawn_at_random_the_ranges_hold_the_truth_as_often_as_they_say
         inside += found.low <= true_c <= found.high
         scores.append(true_c <= found.value)
     told = len(scores)
-    assert stats.binomtest(inside, told, 0.9).pvalue > 0.001, f"{inside} of {told} in the 90 % range"
+    assert stats.binomtest(inside, told, 0.9).pvalue > 0.001, (
+        f"{inside} of {told} in the 90 % range"
+    )
     assert stats.binomtest(sum(scores), told, 0.5).pvalue > 0.001, "the middle is off"

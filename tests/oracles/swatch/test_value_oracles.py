@@ -17,7 +17,9 @@ from samite.swatch.value import (
 )
 
 
-def enumerated(weights: list[float], utilities: list[list[float]], outcomes: list[list[float]]) -> float:
+def enumerated(
+    weights: list[float], utilities: list[list[float]], outcomes: list[list[float]]
+) -> float:
     """Try every rule that says what to choose at each outcome, and keep the best."""
     states, choices = range(len(weights)), range(len(utilities[0]))
     before = max(sum(weights[i] * utilities[i][a] for i in states) for a in choices)
@@ -37,13 +39,17 @@ def problems(draw: st.DrawFn) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     states, choices, seen = (draw(st.integers(1, 4)) for _ in range(3))
     number = st.floats(0.01, 1.0)
     weights = np.array([draw(number) for _ in range(states)])
-    utilities = np.array([[draw(st.floats(-1.0, 1.0)) for _ in range(choices)] for _ in range(states)])
+    utilities = np.array(
+        [[draw(st.floats(-1.0, 1.0)) for _ in range(choices)] for _ in range(states)]
+    )
     outcomes = np.array([[draw(number) for _ in range(seen)] for _ in range(states)])
     return weights / weights.sum(), utilities, outcomes / outcomes.sum(axis=1, keepdims=True)
 
 
 @given(problems())
-def test_it_is_the_best_rule_by_enumeration(problem: tuple[np.ndarray, np.ndarray, np.ndarray]) -> None:
+def test_it_is_the_best_rule_by_enumeration(
+    problem: tuple[np.ndarray, np.ndarray, np.ndarray],
+) -> None:
     weights, utilities, outcomes = problem
     wanted = enumerated(weights.tolist(), utilities.tolist(), outcomes.tolist())
     assert worth_of_test(weights, utilities, outcomes) == pytest.approx(wanted, abs=1e-9)
