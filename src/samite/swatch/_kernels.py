@@ -40,9 +40,9 @@ def joint_log(
     record_groups: Whole,
     group_reaches: Whole,
     reach_index: Whole,
-    group_seen: Whole,
     group_sets: Whole,
-    group_wrong: Real,
+    if_so: Real,
+    if_not: Real,
     misread: Real,
     otherwise: Real,
     times: Real,
@@ -70,10 +70,10 @@ def joint_log(
         Where the reaches of each group begin in `reach_index`.
     reach_index : ndarray of int
         Reaches of the groups, counted within their trial.
-    group_seen, group_sets : ndarray of int, shape (groups,)
-        1 if it says that it happened; 1 if it is the setting of the seam.
-    group_wrong : ndarray of float, shape (groups,)
-        Chance that the contrary is true [-].
+    group_sets : ndarray of int, shape (groups,)
+        1 if it is the setting of the seam.
+    if_so, if_not : ndarray of float, shape (groups,)
+        Chance of what is said if it happened, and if it did not [-].
     misread, otherwise, times : ndarray of float, shape (records,)
         Chance of a misread record, of this record then, and how often it is there [-].
     found : ndarray of float, shape (draws, samples)
@@ -100,9 +100,7 @@ def joint_log(
                             none *= 1.0 - acts[reach_index[at]]
                         if group_sets[g] == 0:
                             event = 1.0 - none
-                        if group_seen[g] == 0:
-                            event = 1.0 - event
-                        said *= (1.0 - group_wrong[g]) * event + group_wrong[g] * (1.0 - event)
+                        said *= if_so[g] * event + if_not[g] * (1.0 - event)
                     chance = (1.0 - misread[s]) * said + misread[s] * otherwise[s]
                     total += times[s] * math.log(max(chance, 1e-300))
             found[i, m] += total
@@ -121,9 +119,9 @@ def alone_log(
     record_groups: Whole,
     group_reaches: Whole,
     reach_index: Whole,
-    group_seen: Whole,
     group_sets: Whole,
-    group_wrong: Real,
+    if_so: Real,
+    if_not: Real,
     misread: Real,
     otherwise: Real,
     times: Real,
@@ -139,7 +137,7 @@ def alone_log(
         As in `joint_log`.
     reach_start, trial_records, record_groups, group_reaches, reach_index : ndarray of int
         As in `joint_log`.
-    group_seen, group_sets, group_wrong, misread, otherwise, times : ndarray
+    group_sets, if_so, if_not, misread, otherwise, times : ndarray
         As in `joint_log`.
     found : ndarray of float, shape (doubts, draws, nodes)
         Logarithms of the chances; added to.
@@ -171,8 +169,6 @@ def alone_log(
                                 nodes[n], upper[own, i], lower[own, i], width[own, i], share[own]
                             )
                             event = rest + act if group_sets[g] else 1.0 - none * (1.0 - act)
-                            if group_seen[g] == 0:
-                                event = 1.0 - event
-                            said = (1.0 - group_wrong[g]) * event + group_wrong[g] * (1.0 - event)
+                            said = if_so[g] * event + if_not[g] * (1.0 - event)
                             chance = (1.0 - misread[s]) * said + misread[s] * otherwise[s]
                             found[doubt_of[own], i, n] += times[s] * math.log(max(chance, 1e-300))

@@ -10,6 +10,7 @@ import numpy as np
 from samite.press.draws import normal_cdf
 from samite.swatch.exposure import Exposure, Reach
 from samite.swatch.limits import KnownLimits
+from samite.swatch.records import unsaid_share
 from samite.swatch.seen import Finding, Sign
 from samite.tables.learning import learning_value
 
@@ -81,7 +82,7 @@ def possible_outcomes(
             spared = kinds.get(reach.hurt, np.ones_like(act))
             kinds[reach.hurt] = spared * (1.0 - act)
     sets = [act for reach, act in zip(exposure, acts, strict=True) if reach.hurt == "set"]
-    flat = np.sum(sets, axis=0) if sets else None
+    flat = (1.0 - unsaid_share()) * np.sum(sets, axis=0) if sets else None
     return _told(_first_hurt(kinds, acts), flat, limits, weights)
 
 

@@ -38,7 +38,7 @@ class Packed:
         Share of the event [-].
     reach_start, trial_records, record_groups, group_reaches, reach_index : ndarray of int
         Where each trial's reaches and records, each record's groups and each group's reaches begin.
-    group_seen, group_sets, group_wrong : ndarray
+    group_sets, if_so, if_not : ndarray
         What is said of each group.
     misread, otherwise, times : ndarray of float, shape (records,)
         How far each record is believed, and how often it is there.
@@ -55,9 +55,9 @@ class Packed:
     record_groups: Whole
     group_reaches: Whole
     reach_index: Whole
-    group_seen: Whole
     group_sets: Whole
-    group_wrong: Real
+    if_so: Real
+    if_not: Real
     misread: Real
     otherwise: Real
     times: Real
@@ -85,9 +85,9 @@ class Packed:
             self.record_groups,
             self.group_reaches,
             self.reach_index,
-            self.group_seen,
             self.group_sets,
-            self.group_wrong,
+            self.if_so,
+            self.if_not,
             self.misread,
             self.otherwise,
             self.times,
@@ -129,9 +129,9 @@ def pack(said: Said, doubts: Sequence[str] = ()) -> Packed:
         record_groups=_starts([len(record.groups) for record, _ in records]),
         group_reaches=_starts([len(group.reaches) for group in groups]),
         reach_index=_whole(index for group in groups for index in group.reaches),
-        group_seen=_whole(int(group.seen) for group in groups),
         group_sets=_whole(int(group.sets) for group in groups),
-        group_wrong=_real(group.wrong for group in groups),
+        if_so=_real(group.if_so for group in groups),
+        if_not=_real(group.if_not for group in groups),
         misread=_real(record.misread for record, _ in records),
         otherwise=_real(record.otherwise for record, _ in records),
         times=_real(count for _, count in records),

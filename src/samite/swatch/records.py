@@ -30,24 +30,24 @@ ONE_SIGN = 0.8
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Doubts of which a record says one thing: that some of them happened, or none.
+    """Doubts of which a record says one thing: that something happened, or did not.
 
     Parameters
     ----------
     reaches : tuple of int
         Places in the exposure.
-    seen : bool
-        Whether it says that they happened.
-    wrong : float
-        Chance that the contrary is true [-].
+    if_so : float
+        Chance of what is said if it happened [-].
+    if_not : float
+        Chance of what is said if it did not [-].
     sets : bool
         Whether it is the setting of the seam, of which fibres have shares; else damage, for which
         one part is enough.
     """
 
     reaches: tuple[int, ...]
-    seen: bool
-    wrong: float
+    if_so: float
+    if_not: float
     sets: bool = False
 
 
@@ -114,7 +114,9 @@ def read_record(exposure: Exposure, findings: tuple[Finding, ...]) -> Record:
             said.setdefault(sources, []).append(finding)
         elif finding.sign is not Sign.CRACKED:
             unexplained.append(finding.sign)
-    groups += [Group(places, True, _wrong(items)) for places, items in said.items()]
+    groups += [
+        Group(places, 1.0 - (wrong := _wrong(items)), wrong) for places, items in said.items()
+    ]
     harmed = len(said)
     sets = tuple(i for i, reach in enumerate(exposure) if reach.hurt == "set")
     if sets:
@@ -136,17 +138,29 @@ def _unseen(kinds: dict[str, tuple[int, ...]], seen: dict[Sign, Finding]) -> lis
     nothing = seen.get(Sign.NOTHING)
     wrong = _wrong([nothing]) if nothing else 0.0
     return [
-        Group(places, False, wrong)
+        Group(places, wrong, 1.0 - wrong)
         for hurt, places in kinds.items()
         if not SIGNS_OF[hurt] & seen.keys()
     ]
 
 
 def _set_group(sets: tuple[int, ...], seen: dict[Sign, Finding]) -> Group:
-    flat = seen.get(Sign.SET_FLAT)
+    flat, unsaid = seen.get(Sign.SET_FLAT), unsaid_share()
     if flat:
-        return Group(sets, True, _wrong([flat]), sets=True)
-    return Group(sets, False, learning_value("sign unsaid_percent").value / 100.0, sets=True)
+        wrong = _wrong([flat])
+        return Group(sets, (1.0 - wrong) * (1.0 - unsaid), wrong, sets=True)
+    return Group(sets, unsaid, 1.0, sets=True)
+
+
+def unsaid_share() -> float:
+    """Return how often a seam that lies flat is not called so.
+
+    Returns
+    -------
+    float
+        Share [-].
+    """
+    return learning_value("sign unsaid_percent").value / 100.0
 
 
 def _wrong(findings: Iterable[Finding]) -> float:

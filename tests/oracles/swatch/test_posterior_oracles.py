@@ -21,7 +21,7 @@ from samite.swatch.study import through
 
 GRID = np.linspace(-6.0, 6.0, 1201)
 PRIOR = norm.pdf(GRID)
-MISREAD, DOUBTFUL = 0.03, 0.15
+MISREAD, DOUBTFUL, UNSAID = 0.03, 0.15, 0.1
 """The chances that docs/models/swatch.md states."""
 
 FINE = (Finding(Sign.NOTHING),)
@@ -29,7 +29,9 @@ SHINE = (Finding(Sign.SHINE),)
 PERHAPS = (Finding(Sign.SHINE, Sureness.DOUBTFUL),)
 
 
-def reach(upper: np.ndarray | float, width: float, doubt: str = "limit", hurt: str = "glazes") -> Reach:
+def reach(
+    upper: np.ndarray | float, width: float, doubt: str = "limit", hurt: str = "glazes"
+) -> Reach:
     edge = np.atleast_1d(np.asarray(upper, dtype=np.float64))
     return Reach(doubt, hurt, edge, np.full_like(edge, NEVER), np.full_like(edge, width), 1.0)
 
@@ -125,7 +127,7 @@ def test_a_seam_and_a_limit_in_one_record_agree_with_their_grid() -> None:
     hurt = norm.cdf((0.4 - GRID) / width)[:, np.newaxis]
     sets = np.clip(norm.cdf((-0.5 - GRID) / width) - (GRID < -3.0), 0.0, 1.0)[np.newaxis, :]
     joint = PRIOR[:, np.newaxis] * PRIOR[np.newaxis, :]
-    joint = joint * ((1.0 - MISREAD) * hurt * sets + MISREAD * 0.5 * 0.5)
+    joint = joint * ((1.0 - MISREAD) * hurt * (1.0 - UNSAID) * sets + MISREAD * 0.5 * 0.5)
     weights = to_weights(found.log_chance)
     for doubt, density in (("limit", joint.sum(axis=1)), ("transition", joint.sum(axis=0))):
         table = weights @ found.below[found.doubts.index(doubt)]
