@@ -102,9 +102,9 @@ def following(
     from samite.services.next_test import next_view
     from samite.services.slip import slip_pdf, slip_svg
 
-    own, key = iron_from(iron, store), iron_key(iron, store)
+    own = iron_from(iron, store)
     view = next_view(
-        store, label_from(label), use, iron=own, iron_key=key, maker=maker, progress=_progress
+        store, label_from(label), use, iron=own, iron_name=iron, maker=maker, progress=_progress
     )
     text = view["cloth"]["label"]
     if svg:
@@ -120,29 +120,6 @@ def _progress(done: int, whole: int) -> None:
         click.echo(
             f"\rweighing {done} of {whole}" + ("\n" if done == whole else ""), err=True, nl=False
         )
-
-
-def iron_key(named: str, store: Path) -> str:
-    """Return the key of an iron that is kept, or nothing for one from a file.
-
-    Parameters
-    ----------
-    named : str
-        What stands behind ``--iron``.
-    store : Path
-        File of the store.
-
-    Returns
-    -------
-    str
-        Its key.
-    """
-    path = Path(named)
-    if not named or path.exists() or path.suffix or len(path.parts) > 1:
-        return ""
-    from samite.services.stock import kept_iron_key
-
-    return kept_iron_key(store, named)
 
 
 @click.command("learnt")
@@ -172,15 +149,15 @@ def learnt(
     """Tell what swatches have taught of the cloth of a LABEL (or its key): before and after."""
     from samite.services import learnt as service
 
-    own, key = iron_from(iron, store), iron_key(iron, store)
+    own = iron_from(iron, store)
     text = label_from(label)
-    view = service.learnt_view(store, text, use, iron=own, iron_key=key, maker=maker)
+    view = service.learnt_view(store, text, use, iron=own, iron_name=iron, maker=maker)
     if svg:
         write_drawing(svg, service.learnt_svg(view))
     if moved_svg:
         write_drawing(moved_svg, service.moved_svg(view), "--moved-svg")
     if export:
-        told = service.export_learnt(store, text, iron=own, iron_key=key, view=view)
+        told = service.export_learnt(store, text, iron=own, iron_name=iron, view=view)
         content = json.dumps(told, ensure_ascii=False, indent=1) + "\n"
         write_file(export, content.encode("utf-8"), "--export")
     answer(view, learnt_text(view), as_json)

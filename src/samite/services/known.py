@@ -1,25 +1,17 @@
-"""What is known of a cloth from its swatches, gathered for the engine."""
+"""Which cloth of the journal is asked about, by label or key, with all that is kept of it."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from samite.kernel.errors import InputError
-from samite.services.journal_views import find_cloth
-from samite.store.store import Store
-from samite.swatch.trial import Swatch
-
-if TYPE_CHECKING:
-    from samite.cloth.model import Cloth
-    from samite.swatch.update import Learnt
-    from samite.tables.irons import Iron
+from samite.services.past import Past, past_of
 
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """A cloth with its swatches.
+    """A cloth with its journal.
 
     Parameters
     ----------
@@ -27,46 +19,26 @@ class Known:
         Its key in the store; empty if it is not kept.
     label : str
         What the bolt says.
-    swatches : tuple of Swatch
-        Its swatches, those set aside among them.
-    iron_key : str
-        Key of the iron that is asked about.
-    maker : str
-        Whose hand.
+    past : Past
+        Its swatches, and those of cloths alike; empty where nothing is kept.
     """
 
     key: str
     label: str
-    swatches: tuple[Swatch, ...] = ()
-    iron_key: str = ""
-    maker: str = ""
+    past: Past
 
     @property
     def count(self) -> int:
         """Swatches that are not set aside [1]."""
-        return sum(not item.set_aside for item in self.swatches)
+        return sum(not item.set_aside for item in self.past.swatches)
 
-    def learnt(self, cloth: Cloth, iron: Iron) -> Learnt:
-        """Learn from the swatches.
-
-        Parameters
-        ----------
-        cloth : Cloth
-            The cloth.
-        iron : Iron
-            The iron that the answer is for.
-
-        Returns
-        -------
-        Learnt
-            What is known now.
-        """
-        from samite.swatch.update import Asked, learn
-
-        return learn(Asked(cloth, iron, self.iron_key, self.maker), self.swatches)
+    @property
+    def aside(self) -> int:
+        """Swatches that are set aside [1]."""
+        return len(self.past.swatches) - self.count
 
 
-def known_of(path: Path, label: str, *, iron_key: str = "", maker: str = "") -> Known:
+def known_of(path: Path, label: str, *, iron_name: str = "", maker: str = "") -> Known:
     """Gather what is kept of a cloth.
 
     Parameters
@@ -75,22 +47,31 @@ def known_of(path: Path, label: str, *, iron_key: str = "", maker: str = "") -> 
         File of the store; it need not be there.
     label : str
         What the bolt says, or a key.
-    iron_key : str
-        Key of the iron that is asked about.
+    iron_name : str
+        Name or key of the iron in hand, if it is kept.
     maker : str
-        Whose hand.
+        Whose hand; empty for whoever made the last swatch.
 
     Returns
     -------
     Known
         Without swatches if none is kept.
     """
+    key, text = _found(path, label)
+    past = past_of(path, text, iron=iron_name, maker=maker)
+    return Known(key, text, past or Past((), maker=maker))
+
+
+def _found(path: Path, label: str) -> tuple[str, str]:
+    """Return key and label of the cloth; a label that is not kept stands for itself."""
+    if not path.is_file():
+        return "", label
+    from samite.services.journal_views import find_cloth
+    from samite.store.store import Store
+
     try:
         with Store(path, write=False) as store:
             cloth = find_cloth(store, label)
-            kept = store.swatches_of(cloth.key, most=max(store.count_of(cloth.key), 1))
-            return Known(
-                cloth.key, cloth.value.label, tuple(item.value for item in kept), iron_key, maker
-            )
+            return cloth.key, cloth.value.label
     except InputError:
-        return Known("", label, (), iron_key, maker)
+        return "", label

@@ -6,10 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from samite.press.draws import Draws
-from samite.press.pressing import Placement
-from samite.press.window import Chances, press_chances, seam_of, usual_bench
-from samite.services.card import Card, cloth_json, make_card, seam_order
+from samite.services.card import Card, cloth_json, make_card
 from samite.services.known import Known, known_of
 from samite.sheets.before_after import LONGEST_S, draw_before_after, draw_moved
 from samite.sheets.learnt_views import LearntCurve, LearntPair, MovedBar
@@ -17,16 +14,13 @@ from samite.store.codec import to_plain
 from samite.swatch.trial import Swatch
 
 if TYPE_CHECKING:
-    from samite.press.decide import Window
+    from samite.press.window import Chances
     from samite.swatch.moved import Moved
     from samite.swatch.update import Learnt
     from samite.tables.irons import Iron
 
 FORMAT = "samite.learnt.v1"
 EXPORT_FORMAT = "samite.learnt-export.v1"
-DRAWS = 400
-SEED = 1
-
 BARS = 8
 """Doubts that are drawn."""
 
@@ -40,7 +34,7 @@ def learnt_view(
     use: str = "",
     *,
     iron: Iron | None = None,
-    iron_key: str = "",
+    iron_name: str = "",
     maker: str = "",
 ) -> dict[str, Any]:
     """Return what swatches have taught of a cloth.
@@ -55,30 +49,37 @@ def learnt_view(
         What the cloth is wanted for.
     iron : Iron or None
         The iron at hand.
-    iron_key : str
-        Its key in the store, if it is kept.
+    iron_name : str
+        Its name or key in the store, if it is kept.
     maker : str
-        Whose hand; empty if it is not said.
+        Whose hand; empty for whoever made the last swatch.
 
     Returns
     -------
     dict of str to object
         In the form ``samite.learnt.v1``.
     """
-    known = known_of(path, label, iron_key=iron_key, maker=maker)
-    card = make_card(known.label, use, iron=iron)
-    learnt = known.learnt(card.cloth, card.iron)
+    known = known_of(path, label, iron_name=iron_name, maker=maker)
+    card = make_card(known.label, use, window=True, iron=iron, past=known.past)
+    taught = card.taught
+    learnt = taught.learnt if taught else known.past.learn(card.cloth, card.iron)
+    before, after = (taught.before, taught.after) if taught else (None, None)
+    if not learnt.used and not learnt.alike:
+        after = before
     return {
         "format": FORMAT,
         "cloth": {"key": known.key, "label": known.label},
         "iron": card.iron.name,
         "used": len(learnt.used),
-        "set_aside": sum(item.set_aside for item in known.swatches),
+        "set_aside": known.aside,
         "alike": learnt.alike,
         "left_out": [_left_out(swatch, why) for swatch, why in learnt.left_out],
         "moved": [_moved(item) for item in learnt.moved],
-        **_curves(card, learnt),
-    } | {"words": _words(learnt, known)}
+        "technique": after.technique.words if after else "",
+        "before": _curve(before) if before else None,
+        "after": _curve(after) if after else None,
+        "words": _words(learnt, known),
+    }
 
 
 def _left_out(swatch: Swatch, why: str) -> dict[str, str]:
@@ -98,7 +99,7 @@ def _moved(item: Moved) -> dict[str, Any]:
 
 def _words(learnt: Learnt, known: Known) -> list[str]:
     """Say in a line or two what it comes to."""
-    used, aside = len(learnt.used), sum(item.set_aside for item in known.swatches)
+    used, aside = len(learnt.used), known.aside
     said = [f"{swatch_count(used)} learnt from" + (f", {aside} set aside" if aside else "")]
     if learnt.alike:
         said.append(f"{swatch_count(learnt.alike)} of cloths alike lend a part")
@@ -121,38 +122,6 @@ def swatch_count(count: int) -> str:
         In words.
     """
     return "1 swatch" if count == 1 else f"{count} swatches"
-
-
-def _curves(card: Card, learnt: Learnt) -> dict[str, Any]:
-    """Judge one plan, the best after learning, by what was known before and after."""
-    recipe = card.press.value
-    if not recipe.passes:
-        return {"technique": "", "before": None, "after": None}
-    window = _window(card, learnt)
-    if window.best is None:
-        return {"technique": "", "before": None, "after": None}
-    stroked = recipe.passes[-1].motion == "stroke"
-    plan = (*window.before, Placement(window.best.technique, 0.0, stroked=stroked))
-    seam = seam_of(card.cloth, seam_order(card.sewing))
-    bench = usual_bench(recipe.support if recipe.support != "none" else "board", card.iron)
-    before = press_chances(seam, plan, bench, Draws(DRAWS, SEED))
-    after = press_chances(seam, plan, bench, learnt.draws_of(DRAWS, SEED))
-    return {
-        "technique": window.best.technique.words,
-        "before": _curve(before),
-        "after": _curve(after),
-    }
-
-
-def _window(card: Card, learnt: Learnt) -> Window:
-    from samite.press.decide import press_window
-
-    recipe = card.press.value
-    bench = usual_bench(recipe.support if recipe.support != "none" else "board", card.iron)
-    seam = seam_of(card.cloth, seam_order(card.sewing))
-    return press_window(
-        seam, recipe, bench, everything=False, finalists=1, draws_of=learnt.draws_of
-    )
 
 
 def _curve(chances: Chances) -> dict[str, Any]:
@@ -231,7 +200,7 @@ def export_learnt(
     label: str,
     *,
     iron: Iron | None = None,
-    iron_key: str = "",
+    iron_name: str = "",
     view: Mapping[str, Any] | None = None,
 ) -> dict[str, Any]:
     """Return what was learnt without photos, names and notes, to be given away.
@@ -244,8 +213,8 @@ def export_learnt(
         What the bolt says, or the key of a cloth.
     iron : Iron or None
         The iron at hand.
-    iron_key : str
-        Its key in the store.
+    iron_name : str
+        Its name or key in the store.
     view : mapping of str to object or None
         What `learnt_view` gave for the same; computed if None.
 
@@ -256,10 +225,10 @@ def export_learnt(
         and findings, what moved, and the curves. No label, maker, iron's name, note, photo, key or
         day is in it.
     """
-    known = known_of(path, label, iron_key=iron_key)
-    told = dict(view or learnt_view(path, label, iron=iron, iron_key=iron_key))
+    known = known_of(path, label, iron_name=iron_name)
+    told = dict(view or learnt_view(path, label, iron=iron, iron_name=iron_name))
     card = make_card(known.label, iron=iron)
-    kept = [item for item in known.swatches if not item.set_aside]
+    kept = [item for item in known.past.swatches if not item.set_aside]
     moved = [{**item, "doubt": _nameless(item["doubt"], card.iron.name)} for item in told["moved"]]
     return {
         "format": EXPORT_FORMAT,

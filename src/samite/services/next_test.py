@@ -40,7 +40,7 @@ def next_view(
     use: str = "",
     *,
     iron: Iron | None = None,
-    iron_key: str = "",
+    iron_name: str = "",
     maker: str = "",
     progress: Progress | None = None,
 ) -> dict[str, Any]:
@@ -56,10 +56,10 @@ def next_view(
         What the cloth is wanted for.
     iron : Iron or None
         The iron at hand; an unmeasured household iron if None.
-    iron_key : str
-        Its key in the store, if it is kept.
+    iron_name : str
+        Its name or key in the store, if it is kept.
     maker : str
-        Whose hand; empty if it is not said.
+        Whose hand; empty for whoever made the last swatch.
     progress : callable or None
         Told how many trials of how many are weighed.
 
@@ -68,8 +68,8 @@ def next_view(
     dict of str to object
         In the form ``samite.next.v1``.
     """
-    known = known_of(path, label, iron_key=iron_key, maker=maker)
-    card = make_card(known.label, use, iron=iron)
+    known = known_of(path, label, iron_name=iron_name, maker=maker)
+    card = make_card(known.label, use, iron=iron, past=known.past)
     ranked, choice = _ranked(card, known, progress)
     trials = _trials(ranked)
     slip = slip_json(slip_of(card, trials))
@@ -95,9 +95,9 @@ def _ranked(
     recipe = card.press.value
     if not recipe.passes:
         return [], None
-    learnt = known.learnt(card.cloth, card.iron)
+    learnt = known.past.learn(card.cloth, card.iron)
     choice = choice_of(learnt, recipe, seam_order(card.sewing))
-    return rank_trials(learnt, choice, recipe, known.swatches, progress), choice
+    return rank_trials(learnt, choice, recipe, known.past.swatches, progress), choice
 
 
 def _trials(ranked: Sequence[Ranked]) -> tuple[PressTrial, ...]:

@@ -118,25 +118,6 @@ def kept_iron(path: Path, name: str) -> KeptIron:
         return iron
 
 
-def kept_iron_key(path: Path, name: str) -> str:
-    """Return the key of an iron that is kept.
-
-    Parameters
-    ----------
-    path : Path
-        File of the store.
-    name : str
-        Its name or key.
-
-    Returns
-    -------
-    str
-        Its key.
-    """
-    with Store(path, write=False) as store:
-        return find_named(store, IRON, name).key
-
-
 def bin_stock(path: Path, kind_name: str, key: str, on: date) -> dict[str, Any]:
     """Put an iron, a board, needles or thread into the bin.
 

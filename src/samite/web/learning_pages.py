@@ -20,7 +20,7 @@ from samite.services.iron import kept_iron_profile
 from samite.services.learnt import export_learnt, learnt_svg, learnt_view, moved_svg
 from samite.services.next_test import next_view
 from samite.services.slip import cost_words, slip_pdf, slip_svg
-from samite.services.stock import kept_iron, kept_iron_key, list_stock
+from samite.services.stock import kept_iron, list_stock
 from samite.web import words
 from samite.web.asked import typed_of
 from samite.web.fill import fill_page
@@ -42,6 +42,11 @@ class Question:
         The request; ``label``, ``for``, ``units`` and ``own_iron``, the name of one that is kept.
     store : Path
         File of the store.
+
+    Raises
+    ------
+    InputError
+        If no label is given.
     """
 
     def __init__(self, request: Request, store: Path) -> None:
@@ -54,17 +59,36 @@ class Question:
             raise InputError("no label is given", "label", "open it from a card or a swatch")
 
     def named(self) -> dict[str, Any]:
-        """Return the arguments that the services share."""
+        """Return the arguments that the services share.
+
+        Returns
+        -------
+        dict of str to object
+            The iron and its name.
+        """
         if not self.iron_name:
-            return {"iron": None, "iron_key": ""}
+            return {"iron": None, "iron_name": ""}
         kept: KeptIron = kept_iron(self.store, self.iron_name)
         return {
             "iron": kept_iron_profile(kept),
-            "iron_key": kept_iron_key(self.store, self.iron_name),
+            "iron_name": self.iron_name,
         }
 
     def link(self, address: str, **more: str) -> str:
-        """Return an address that asks the same."""
+        """Return an address that asks the same.
+
+        Parameters
+        ----------
+        address : str
+            Its path.
+        **more : str
+            Further names.
+
+        Returns
+        -------
+        str
+            Path and query.
+        """
         own = {"own_iron": self.iron_name, "maker": self.maker}
         query = self.typed.link(**{name: text for name, text in (own | more).items() if text})
         return f"./{address}?{query}"
