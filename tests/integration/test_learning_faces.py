@@ -159,7 +159,9 @@ def test_an_iron_is_checked_and_kept_for_every_answer(run: Run, tmp_path: Path) 
     _, listed, _ = run("stock", "list", "--json")
     assert len(listed["irons"]) == 1
     iron = kept_iron_profile(kept_iron(tmp_path / "store.sqlite", "green"))
-    assert iron.dial_c("medium").low == pytest.approx(view["dials"]["medium"]["sole_c"]["low"], abs=1)
+    assert iron.dial_c("medium").low == pytest.approx(
+        view["dials"]["medium"]["sole_c"]["low"], abs=1
+    )
     code, card, _ = run("card", SATIN, "--iron", "green", "--json")
     assert code == 0
     assert card["iron"]["measured"]
@@ -175,7 +177,9 @@ def test_an_iron_is_checked_and_kept_for_every_answer(run: Run, tmp_path: Path) 
         (("--reading", "medium 140 C"), "has no name"),
     ],
 )
-def test_what_cannot_be_read_off_a_sole_is_refused(run: Run, words: tuple[str, ...], said: str) -> None:
+def test_what_cannot_be_read_off_a_sole_is_refused(
+    run: Run, words: tuple[str, ...], said: str
+) -> None:
     code, _, error = run("stock", "check-iron", *words)
     assert code == 2
     assert said in error
@@ -202,7 +206,9 @@ def test_pages_of_learning(run: Run, client: TestClient) -> None:
     assert told.headers["content-disposition"].startswith("attachment")
     assert MAKER not in told.text
     assert client.get("/swatch-slip.pdf", params={"label": SATIN}).content.startswith(b"%PDF")
-    assert client.get("/api/swatch-next", params={"label": SATIN}).json()["format"] == "samite.next.v1"
+    assert (
+        client.get("/api/swatch-next", params={"label": SATIN}).json()["format"] == "samite.next.v1"
+    )
     api = client.get("/api/swatch-learnt", params={"label": SATIN}).json()
     assert api["format"] == "samite.learnt.v1"
     assert client.get("/swatch-next").status_code == 422

@@ -63,7 +63,7 @@ class PressChoice:
         Seconds that may be counted [s].
     utilities : ndarray of float, shape (states, plans x seconds + 1)
         Chance of set and unhurt on the whole costume less that of harm and a little for each
-        second; last, no iron: 0.
+        second; last, no iron: 0 [-].
     """
 
     strata: Strata

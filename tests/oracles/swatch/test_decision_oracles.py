@@ -85,11 +85,17 @@ def test_chances_of_records_are_those_of_swatches_thrown_at_random() -> None:
     )
     strata = Strata(draws, np.full(200, 1.0 / 200.0))
     records, table = record_chances(exposure, strata)
-    found = dict(zip([tuple(f.sign for f in r) for r in records], strata.joint_weights @ table, strict=True))
+    found = dict(
+        zip([tuple(f.sign for f in r) for r in records], strata.joint_weights @ table, strict=True)
+    )
     generator = np.random.default_rng(1)
     row = generator.integers(0, 200, 40_000)
-    flat = generator.standard_normal(40_000) < upper[row] + 0.5 + 0.3 * generator.standard_normal(40_000)
-    hurt = generator.standard_normal(40_000) < upper[row] - 0.7 + 0.3 * generator.standard_normal(40_000)
+    flat = generator.standard_normal(40_000) < upper[row] + 0.5 + 0.3 * generator.standard_normal(
+        40_000
+    )
+    hurt = generator.standard_normal(40_000) < upper[row] - 0.7 + 0.3 * generator.standard_normal(
+        40_000
+    )
     misread = learning_value("swatch misread_percent").value / 100.0
     slip = generator.random(40_000) < misread
     said = np.where(slip, generator.integers(0, 4, 40_000), 2 * hurt + flat)
@@ -100,9 +106,11 @@ def test_chances_of_records_are_those_of_swatches_thrown_at_random() -> None:
 
 @pytest.mark.parametrize("label", LABELS)
 def test_what_a_trial_may_show_is_what_learning_expects(label: str) -> None:
-    card, learnt, choice = known(label)
+    _, learnt, _ = known(label)
     for one in ranking(label)[:3]:
-        expected = {outcome.findings: outcome.chance for outcome in learnt.outcomes(one.worth.trial)}
+        expected = {
+            outcome.findings: outcome.chance for outcome in learnt.outcomes(one.worth.trial)
+        }
         for branch in one.worth.branches:
             assert branch.chance == pytest.approx(expected[branch.findings], abs=0.02)
 
@@ -110,7 +118,7 @@ def test_what_a_trial_may_show_is_what_learning_expects(label: str) -> None:
 @pytest.mark.parametrize("label", LABELS)
 def test_states_bring_what_the_window_computes(label: str) -> None:
     """Expected utilities over parts against the judge's own chances, integrated at once."""
-    card, learnt, choice = known(label)
+    card, _, choice = known(label)
     recipe = card.press.value
     pool = choice.strata.pool
     seam = seam_of(card.cloth, seam_order(card.sewing))
@@ -252,5 +260,7 @@ def test_a_choice_is_made_of_states(heavy: Callable[[int], int]) -> None:
             [generator.uniform(-1.0, 1.0, (6 * STRATA, 2)), np.zeros((6 * STRATA, 1))], axis=1
         )
         choice = PressChoice(strata, known(LABELS[0])[2].techniques[:1], (1.0, 2.0), table)
-        sums = [sum(strata.joint_weights[i] * table[i, a] for i in range(6 * STRATA)) for a in range(3)]
+        sums = [
+            sum(strata.joint_weights[i] * table[i, a] for i in range(6 * STRATA)) for a in range(3)
+        ]
         assert choice.best[2] == pytest.approx(max(sums))
