@@ -69,7 +69,9 @@ def _add_pages(app: FastAPI) -> None:
         if "window" in request.query_params:
             made, view = _with_window(asked)
             return HTMLResponse(render.card_page(made, asked.typed, view))
-        return HTMLResponse(render.card_page(answers.card(*asked.question, asked.past), asked.typed, None))
+        return HTMLResponse(
+            render.card_page(answers.card(*asked.question, asked.past), asked.typed, None)
+        )
 
     @app.get("/part/card", response_class=HTMLResponse, include_in_schema=False)
     def part_card(request: Request) -> HTMLResponse:
