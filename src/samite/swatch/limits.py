@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
     Real = NDArray[np.float64]
 
-EDGES = np.linspace(-5.0, 5.0, 121)
+EDGES = np.linspace(-5.0, 5.0, 101)
 """Scores between which a limit's chance is spread evenly."""
 
 NODES = 0.5 * (EDGES[:-1] + EDGES[1:])

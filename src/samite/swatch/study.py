@@ -45,17 +45,24 @@ if TYPE_CHECKING:
 
     Real = NDArray[np.float64]
 
-FIRST_DRAWS = 256
+FIRST_DRAWS = 192
 """Draws of the tables that every trial is pressed with."""
 
-NEXT_DRAWS = 256
+NEXT_DRAWS = 192
 """Draws that are taken at a time where the evidence lies."""
 
 MOST_STAGES = 4
 """Times that draws are taken, the first included."""
 
-PRESSED_AT_MOST = 40
-"""Different techniques that are pressed again with further draws; with more, the first must do."""
+MOST_PRESSED = 3_200
+"""Draws times techniques that are pressed in all: a second of two processors."""
+
+FEWEST_NEXT = 128
+"""Fewest draws that are worth taking at a time."""
+
+WORTH_LEAST = 32.0
+"""Independent draws under which the evidence is toned down until there are so many: an answer that
+hangs on a few draws would be surer than it may be [-]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +135,8 @@ class Study:
         Logarithms of the weights.
     parts : tuple of int
         How many draws were taken at a time.
+    believed : float
+        Power of the evidence that the weights take, 1 for all of it [-].
     """
 
     bound: Bound
@@ -138,6 +147,7 @@ class Study:
     limits: KnownLimits
     log_weights: Real
     parts: tuple[int, ...]
+    believed: float = 1.0
 
     @property
     def part_rows(self) -> list[slice]:
@@ -200,10 +210,35 @@ def study(bound: Bound, pressings: Sequence[Pressing]) -> Study:
     draws = JoinedDraws([first])
     parts = (FIRST_DRAWS,)
     found = weigh(Study(bound, ordered, draws, none, pressed, nothing_known(), none, parts))
-    techniques = {(p.cloth_key, tried(p.trial)) for p in ordered}
-    if found.worth < WORTH_WANTED and len(techniques) <= PRESSED_AT_MOST:
-        return _more_draws(found, first)
-    return found
+    if found.worth < WORTH_WANTED:
+        found = _more_draws(found, first)
+    return tone_down(found)
+
+
+def tone_down(found: Study) -> Study:
+    """Believe the evidence less where it would leave too few draws.
+
+    Parameters
+    ----------
+    found : Study
+        What was weighed.
+
+    Returns
+    -------
+    Study
+        With its evidence to the largest power, up to one, at which the draws are worth enough:
+        the answer is then wider than Bayes' rule would have it, never narrower.
+    """
+    full = found.log_weights
+    if worth(to_weights(full)) >= WORTH_LEAST:
+        return found
+    said = full - found.over_taken
+    low, high = 0.0, 1.0
+    for _ in range(30):
+        middle = 0.5 * (low + high)
+        enough = worth(to_weights(found.over_taken + middle * said)) >= WORTH_LEAST
+        low, high = (middle, high) if enough else (low, middle)
+    return replace(found, log_weights=found.over_taken + low * said, believed=low)
 
 
 def _more_draws(found: Study, first: Draws) -> Study:
@@ -214,10 +249,14 @@ def _more_draws(found: Study, first: Draws) -> Study:
     across = directions.shape[1]
     stages = [Stage(FIRST_DRAWS, np.zeros(across), np.eye(across))]
     along = scores @ directions
-    while found.worth < WORTH_WANTED and len(stages) < MOST_STAGES:
+    techniques = len({(p.cloth_key, tried(p.trial)) for p in found.pressings})
+    left = MOST_PRESSED // techniques - FIRST_DRAWS
+    while found.worth < WORTH_WANTED and len(stages) < MOST_STAGES and left >= FEWEST_NEXT:
+        count = min(NEXT_DRAWS, left)
+        left -= count
         seed = bound.seed * 1000 + len(stages)
-        stage = next_stage(along, found.log_weights, NEXT_DRAWS)
-        moved = take(stage, seed)(Draws(NEXT_DRAWS, seed), names, directions)
+        stage = next_stage(along, found.log_weights, count)
+        moved = take(stage, seed)(Draws(count, seed), names, directions)
         more = _press(bound, found.pressings, moved)
         parts, stages = [*parts, moved], [*stages, stage]
         draws = JoinedDraws(parts)
@@ -228,7 +267,7 @@ def _more_draws(found: Study, first: Draws) -> Study:
                 draws=draws,
                 over_taken=prior_over_taken(along, stages),
                 pressed={key: _joined(found.pressed[key], more[key]) for key in found.pressed},
-                parts=(*found.parts, NEXT_DRAWS),
+                parts=(*found.parts, count),
             )
         )
     return found
@@ -291,7 +330,7 @@ def with_one_more(known: Study, pressing: Pressing) -> Study:
     """
     known.exposed(pressing.trial, pressing.maker)
     ordered = tuple(sorted((*known.pressings, pressing), key=repr))
-    return weigh(replace(known, pressings=ordered, limits=nothing_known()))
+    return tone_down(weigh(replace(known, pressings=ordered, limits=nothing_known())))
 
 
 def unexplained(known: Study, pressing: Pressing) -> bool:
