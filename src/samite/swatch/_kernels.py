@@ -40,7 +40,8 @@ def _normal(score: float) -> float:
         return 1.0
     place = (score + TABLE_REACH) * TABLE_STEPS
     first = int(place)
-    return TABLE[first] + (place - first) * (TABLE[first + 1] - TABLE[first])
+    found: float = TABLE[first] + (place - first) * (TABLE[first + 1] - TABLE[first])
+    return found
 
 
 @njit(cache=True, nogil=True)
@@ -61,6 +62,22 @@ def _event(acts: Real, reaches: Whole, sets: int) -> float:
         total += acts[reach]
         none *= 1.0 - acts[reach]
     return total if sets else 1.0 - none
+
+
+@njit(cache=True, nogil=True)
+def _multiply(
+    product: Real, acts: Real, base: float, slope: float, times: float, found: Real
+) -> None:
+    """Multiply chances on; where they get too small, move their logarithm over."""
+    low = 1.0
+    for n in range(len(product)):
+        chance = base + slope * acts[n]
+        product[n] *= chance if times == 1.0 else chance**times
+        low = min(low, product[n])
+    if low < LEAST:
+        for n in range(len(product)):
+            found[n] += math.log(max(product[n], 1e-300))
+            product[n] = 1.0
 
 
 @njit(cache=True, nogil=True)
@@ -208,16 +225,9 @@ def alone_log(
                         high = (1.0 - misread[s]) * (if_so[g] - if_not[g])
                         base = (1.0 - misread[s]) * if_not[g] + misread[s] * otherwise[s]
                         base += high * rest
-                        low = 1.0
-                        for n in range(count):
-                            chance = base + high * slope * acts[own, n]
-                            product[doubt, n] *= chance if times[s] == 1.0 else chance ** times[s]
-                            low = min(low, product[doubt, n])
-                        if low < LEAST:
-                            for n in range(count):
-                                found[doubt, i, n] += math.log(max(product[doubt, n], 1e-300))
-                                product[doubt, n] = 1.0
+                        slope *= high
+                        _multiply(product[doubt], acts[own], base, slope, times[s], found[doubt, i])
         for doubt in range(found.shape[0]):
             for n in range(count):
                 found[doubt, i, n] += math.log(max(product[doubt, n], 1e-300))
-                product[doubt, n] = 1.0
+            product[doubt] = 1.0

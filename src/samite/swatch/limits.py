@@ -57,7 +57,7 @@ class KnownLimits:
     below : ndarray of float, shape (doubts, draws, edges)
         Chance that a doubt lies below each of `EDGES` [-].
     log_chance : ndarray of float, shape (draws,)
-        Logarithm of the chance of all records, draw by draw.
+        Logarithm of the chance of all records, draw by draw [-].
     """
 
     doubts: tuple[str, ...]

@@ -109,7 +109,18 @@ class Bound:
     seed: int
 
     def iron_of(self, key: str) -> Iron:
-        """Return the iron with a key."""
+        """Return the iron with a key.
+
+        Parameters
+        ----------
+        key : str
+            Its key; empty for the one that nobody named.
+
+        Returns
+        -------
+        Iron
+            The iron.
+        """
         return dict(self.irons)[key]
 
 
@@ -126,13 +137,13 @@ class Study:
     draws : JoinedDraws
         All draws.
     over_taken : ndarray of float, shape (draws,)
-        Logarithm of the tables' density over that which the draws were taken from.
+        Logarithm of the tables' density over that which the draws were taken from [-].
     pressed : dict of tuple to Exposure
         Every trial on all draws.
     limits : KnownLimits
         What is known of limits.
     log_weights : ndarray of float, shape (draws,)
-        Logarithms of the weights.
+        Logarithms of the weights [-].
     parts : tuple of int
         How many draws were taken at a time.
     believed : float
@@ -166,7 +177,20 @@ class Study:
         return worth(self.weights)
 
     def exposed(self, trial: PressTrial, maker: str) -> Exposure:
-        """Return what a trial puts the cloth asked about to, pressing it if it is new."""
+        """Return what a trial puts the cloth asked about to, pressing it if it is new.
+
+        Parameters
+        ----------
+        trial : PressTrial
+            The trial.
+        maker : str
+            Whose hand.
+
+        Returns
+        -------
+        tuple of Reach
+            On all draws.
+        """
         key = _key(Pressing(trial, (), maker))
         if key not in self.pressed:
             self.pressed[key] = _press(self.bound, [Pressing(trial, (), maker)], self.draws)[key]
@@ -419,7 +443,7 @@ def through(log: Real, correlation: float) -> Real:
     Parameters
     ----------
     log : ndarray of float, shape (draws, nodes)
-        Logarithm of what is said, over the other's scores.
+        Logarithm of what is said, over the other's scores [-].
     correlation : float
         Correlation of the two [-].
 

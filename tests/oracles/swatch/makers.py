@@ -182,8 +182,9 @@ class Watched:
 
 def written(signs: set[Sign], lies_flat: bool) -> tuple[Finding, ...]:
     found = [Finding(Sign.SET_FLAT)] if lies_flat else []
-    for sign in sorted(signs):
-        found.append(Finding(sign, shrunk_mm=2.0 if sign is Sign.SHRUNK else None))
+    found += [
+        Finding(sign, shrunk_mm=2.0 if sign is Sign.SHRUNK else None) for sign in sorted(signs)
+    ]
     return tuple(found) or (Finding(Sign.NOTHING),)
 
 

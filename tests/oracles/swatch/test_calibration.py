@@ -169,12 +169,6 @@ def test_windows_are_true_and_harm_is_as_rare_as_is_said(heavy: Callable[[int], 
         true = np.array([[s, h] for _, s, h in rows])
         claims = np.array([c.claims for c, _, _ in rows])
         slack = 3.0 * np.sqrt(np.maximum(stated[:, 1].mean(), 1.0 / count) / count)
-        print(
-            f"after {stage}: window claimed {claims.mean():.3f}, set stated {stated[:, 0].mean():.3f} "
-            f"true {true[:, 0].mean():.3f}, damage stated {stated[:, 1].mean():.4f} true "
-            f"{true[:, 1].mean():.4f}; in windows set {true[claims, 0].mean() if claims.any() else 1:.3f}"
-            f" damage {true[claims, 1].mean() if claims.any() else 0:.4f}"
-        )
         assert true[:, 1].mean() <= stated[:, 1].mean() + slack
         assert true[:, 0].mean() >= stated[:, 0].mean() - 0.03 - 1.5 / np.sqrt(count)
         if claims.any():
