@@ -58,7 +58,7 @@ class Draws:
         """
         return None
 
-    def below(self, name: str, score: Real) -> Real:
+    def below(self, name: str, score: Real) -> Real:  # noqa: ARG002 -- learnt draws need it
         """Return the chance that a doubt lies below a score, draw by draw, without drawing it.
 
         Parameters

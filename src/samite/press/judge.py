@@ -194,11 +194,15 @@ def paced(history: History, seconds: Sequence[float], pace: Real) -> History:
         At the seconds pressed, on straight lines between those computed; past the last one, the
         last one.
     """
-    wanted = np.asarray(seconds)[np.newaxis, :] * pace[:, np.newaxis]
+    times = np.asarray(seconds)
+    wanted = np.minimum(times[np.newaxis, :] * pace[:, np.newaxis], times[-1])
+    after = np.clip(np.searchsorted(times, wanted, side="right"), 1, len(times) - 1)
+    share = (wanted - times[after - 1]) / (times[after] - times[after - 1])
+    rows = np.arange(len(pace))[:, np.newaxis]
 
     def moved(values: Real) -> Real:
-        rows = [np.interp(at, seconds, row) for at, row in zip(wanted, values, strict=True)]
-        return np.stack(rows)
+        early, late = values[rows, after - 1], values[rows, after]
+        return np.asarray(early + share * (late - early))
 
     return History(
         temperatures={name: moved(values) for name, values in history.temperatures.items()},

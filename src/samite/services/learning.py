@@ -169,6 +169,7 @@ def taught_json(taught: Taught) -> dict[str, Any]:
             {"made_on": item.made_on.isoformat(), "why": why} for item, why in learnt.left_out
         ],
         "draws_worth": round(learnt.worth, 1),
+        "believed": round(learnt.study.believed, 3),
         "moved": [_moved_json(item) for item in learnt.moved],
         "before": _chances_json(taught.before),
         "after": _chances_json(taught.after),

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -32,6 +33,7 @@ from samite.press.recipe import WATER_MARKED
 from samite.press.techniques import Technique
 from samite.press.weakness import Weakness, weaknesses
 from samite.press.window import PLACEMENT_SHARE, Seam, press_runs, seam_of, usual_bench
+from samite.swatch.owners import SeenFrom
 from samite.tables.irons import Iron
 
 if TYPE_CHECKING:
@@ -187,20 +189,8 @@ def exposures(
 def _group(cloth: Cloth, members: list[tuple[PressTrial, Iron, Draws, Real]]) -> list[Exposure]:
     """Run one technique once and read all its seconds off it."""
     trial, iron, draws, _ = members[0]
-    what = tried(trial)
-    seam = _piece(cloth, what.piece)
     times = _times([item.seconds for item, _, _, _ in members])
-    passes = (Placement(what.technique, 0.0),)
-    bench = usual_bench(what.support, iron)
-    pressed = press_runs(seam, passes, bench, draws, seconds=times)
-    swing = draws.of("thermostat's swing", iron.swing_c)
-    history = read_run(pressed.run)
-    spread_ = placement_spread(pressed.run, pressed.firmer, swing, PLACEMENT_SHARE)
-    spared = bench.support.pile_spared.value if bench.support.pile_spared else 0.0
-    reaches = [_harm(part, history, spread_, spared) for part in seam.parts]
-    reaches += _marks(cloth, history, hovers=what.technique.hovers)
-    if what.piece == "seam":
-        reaches += _sets(cloth, history, spread_)
+    reaches = _over_time(cloth, tried(trial), iron, draws, times)
     return [
         tuple(
             _at(reach, times, np.minimum(item.seconds, LONGEST_FOLLOWED_S) * pace)
@@ -210,6 +200,57 @@ def _group(cloth: Cloth, members: list[tuple[PressTrial, Iron, Draws, Real]]) ->
     ]
 
 
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """One run: the same key asks for the same, whatever carries it out."""
+
+    what: Tried
+    iron: Iron
+    times: tuple[float, ...]
+    key: tuple[object, ...]
+    cloth: Cloth = field(compare=False)
+    draws: Draws = field(compare=False)
+
+
+def _over_time(
+    cloth: Cloth, what: Tried, iron: Iron, draws: Draws, times: tuple[float, ...]
+) -> tuple[Reach, ...]:
+    """Press on the draws and return the reaches at all times; those of the tables are kept."""
+    base = draws.whole if isinstance(draws, SeenFrom) else draws
+    other = draws.other if isinstance(draws, SeenFrom) else ("", "")
+    key = (cloth.reading, base.count, base.seed, *other)
+    asked = _Asked(what, iron, times, key, cloth, draws)
+    if type(base) is not Draws:
+        return _press_over_time(asked)[0]
+    reaches, names = _kept_over_time(asked)
+    for name in names:
+        base.score(name)
+    return reaches
+
+
+@lru_cache(maxsize=64)
+def _kept_over_time(asked: _Asked) -> tuple[tuple[Reach, ...], tuple[str, ...]]:
+    """Keep what was pressed on draws of the tables: the next swatch asks for it again."""
+    return _press_over_time(asked)
+
+
+def _press_over_time(asked: _Asked) -> tuple[tuple[Reach, ...], tuple[str, ...]]:
+    """Return the reaches at all times, and the doubts that were asked for."""
+    what, iron, times, cloth, draws = asked.what, asked.iron, asked.times, asked.cloth, asked.draws
+    seam, bench = _piece(cloth, what.piece), usual_bench(what.support, iron)
+    pressed = press_runs(seam, (Placement(what.technique, 0.0),), bench, draws, seconds=times)
+    swing = draws.of("thermostat's swing", iron.swing_c)
+    history = read_run(pressed.run)
+    spread_ = placement_spread(pressed.run, pressed.firmer, swing, PLACEMENT_SHARE)
+    spared = bench.support.pile_spared.value if bench.support.pile_spared else 0.0
+    reaches = [_harm(part, history, spread_, spared) for part in seam.parts]
+    reaches += _marks(cloth, history, hovers=what.technique.hovers)
+    if what.piece == "seam":
+        reaches += _sets(cloth, history, spread_)
+    base = draws.whole if isinstance(draws, SeenFrom) else draws
+    return tuple(reaches), base.names
+
+
 def _piece(cloth: Cloth, piece: str) -> Seam:
     if piece == "seam":
         return seam_of(cloth)
@@ -217,12 +258,11 @@ def _piece(cloth: Cloth, piece: str) -> Seam:
 
 
 def _times(seconds: list[float]) -> tuple[float, ...]:
-    """Return times that grow by one ratio and span all seconds with the slack of a pace."""
-    first = min(seconds) / SLACK
-    last = min(max(seconds), LONGEST_FOLLOWED_S) * SLACK
-    first = min(first, last / TIME_RATIO)
-    count = math.ceil(math.log(last / first) / math.log(TIME_RATIO)) + 1
-    return tuple(float(second) for second in np.geomspace(first, last, max(count, 2)))
+    """Return whole powers of one ratio that span all seconds with the slack of a pace."""
+    step = math.log(TIME_RATIO)
+    first = math.floor(math.log(min(*seconds, LONGEST_FOLLOWED_S) / SLACK) / step)
+    last = math.ceil(math.log(min(max(seconds), LONGEST_FOLLOWED_S) * SLACK) / step)
+    return tuple(TIME_RATIO**power for power in range(first, last + 1))
 
 
 def _at(reach: Reach, times: tuple[float, ...], seconds: Real) -> Reach:

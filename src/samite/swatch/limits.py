@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
     Real = NDArray[np.float64]
 
-EDGES = np.linspace(-5.0, 5.0, 121)
+EDGES = np.linspace(-5.0, 5.0, 101)
 """Scores between which a limit's chance is spread evenly."""
 
 NODES = 0.5 * (EDGES[:-1] + EDGES[1:])
@@ -57,7 +57,7 @@ class KnownLimits:
     below : ndarray of float, shape (doubts, draws, edges)
         Chance that a doubt lies below each of `EDGES` [-].
     log_chance : ndarray of float, shape (draws,)
-        Logarithm of the chance of all records, draw by draw.
+        Logarithm of the chance of all records, draw by draw [-].
     """
 
     doubts: tuple[str, ...]

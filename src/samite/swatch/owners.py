@@ -103,6 +103,7 @@ class SeenFrom(Draws):
 
     def __init__(self, whole: Draws, *, cloth_key: str = "", iron_key: str = "") -> None:
         super().__init__(whole.count, whole.seed)
+        self.whole, self.other = whole, (cloth_key, iron_key)
         self._whole, self._cloth, self._iron = whole, cloth_key, iron_key
 
     def score(self, name: str) -> Real:

@@ -41,7 +41,7 @@ class Packed:
     group_sets, if_so, if_not : ndarray
         What is said of each group.
     misread, otherwise, times : ndarray of float, shape (records,)
-        How far each record is believed, and how often it is there.
+        How far each record is believed, and how often it is there [-].
     """
 
     doubts: tuple[str, ...]

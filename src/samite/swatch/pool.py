@@ -38,9 +38,9 @@ class MovedDraws(Draws):
     names : tuple of str
         Doubts that the directions mix.
     directions : ndarray of float, shape (names, directions)
-        Orthonormal.
+        Orthonormal [-].
     along : ndarray of float, shape (count, directions)
-        Where the draws stand along them, in scores.
+        Where the draws stand along them, in scores [-].
     """
 
     def __init__(self, fresh: Draws, names: tuple[str, ...], directions: Real, along: Real) -> None:
@@ -111,9 +111,9 @@ class Stage:
     count : int
         How many.
     middle : ndarray of float, shape (directions,)
-        Mean in scores.
+        Mean in scores [-].
     spread : ndarray of float, shape (directions, directions)
-        Covariance in scores.
+        Covariance in scores [-].
     """
 
     count: int
@@ -143,7 +143,7 @@ def to_weights(log: Real) -> Real:
     Parameters
     ----------
     log : ndarray of float
-        Logarithms.
+        Logarithms [-].
 
     Returns
     -------
@@ -160,7 +160,7 @@ def prior_over_taken(along: Real, stages: Sequence[Stage]) -> Real:
     Parameters
     ----------
     along : ndarray of float, shape (draws, directions)
-        Where all draws stand.
+        Where all draws stand [-].
     stages : sequence of Stage
         Where they were taken from, all together: a draw counts as one from the mixture.
 
@@ -190,11 +190,11 @@ def directions_of(scores: Real, answers: Real, found: Real) -> Real:
     Parameters
     ----------
     scores : ndarray of float, shape (draws, names)
-        Scores of the doubts.
+        Scores of the doubts [-].
     answers : ndarray of float, shape (draws, answers)
-        How far each trial reached, in scores of the limits.
+        How far each trial reached, in scores of the limits [-].
     found : ndarray of float, shape (answers,)
-        What each answer counts.
+        What each answer counts [-].
 
     Returns
     -------
@@ -219,9 +219,9 @@ def next_stage(along: Real, log: Real, count: int) -> Stage:
     Parameters
     ----------
     along : ndarray of float, shape (draws, directions)
-        Where the draws stand.
+        Where the draws stand [-].
     log : ndarray of float, shape (draws,)
-        Logarithms of their weights.
+        Logarithms of their weights [-].
     count : int
         How many draws to take.
 

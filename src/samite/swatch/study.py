@@ -45,17 +45,24 @@ if TYPE_CHECKING:
 
     Real = NDArray[np.float64]
 
-FIRST_DRAWS = 256
+FIRST_DRAWS = 192
 """Draws of the tables that every trial is pressed with."""
 
-NEXT_DRAWS = 256
+NEXT_DRAWS = 192
 """Draws that are taken at a time where the evidence lies."""
 
 MOST_STAGES = 4
 """Times that draws are taken, the first included."""
 
-PRESSED_AT_MOST = 40
-"""Different techniques that are pressed again with further draws; with more, the first must do."""
+MOST_PRESSED = 3_200
+"""Draws times techniques that are pressed in all: a second of two processors."""
+
+FEWEST_NEXT = 128
+"""Fewest draws that are worth taking at a time."""
+
+WORTH_LEAST = 32.0
+"""Independent draws under which the evidence is toned down until there are so many: an answer that
+hangs on a few draws would be surer than it may be [-]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +109,18 @@ class Bound:
     seed: int
 
     def iron_of(self, key: str) -> Iron:
-        """Return the iron with a key."""
+        """Return the iron with a key.
+
+        Parameters
+        ----------
+        key : str
+            Its key; empty for the one that nobody named.
+
+        Returns
+        -------
+        Iron
+            The iron.
+        """
         return dict(self.irons)[key]
 
 
@@ -119,15 +137,17 @@ class Study:
     draws : JoinedDraws
         All draws.
     over_taken : ndarray of float, shape (draws,)
-        Logarithm of the tables' density over that which the draws were taken from.
+        Logarithm of the tables' density over that which the draws were taken from [-].
     pressed : dict of tuple to Exposure
         Every trial on all draws.
     limits : KnownLimits
         What is known of limits.
     log_weights : ndarray of float, shape (draws,)
-        Logarithms of the weights.
+        Logarithms of the weights [-].
     parts : tuple of int
         How many draws were taken at a time.
+    believed : float
+        Power of the evidence that the weights take, 1 for all of it [-].
     """
 
     bound: Bound
@@ -138,6 +158,7 @@ class Study:
     limits: KnownLimits
     log_weights: Real
     parts: tuple[int, ...]
+    believed: float = 1.0
 
     @property
     def part_rows(self) -> list[slice]:
@@ -156,7 +177,20 @@ class Study:
         return worth(self.weights)
 
     def exposed(self, trial: PressTrial, maker: str) -> Exposure:
-        """Return what a trial puts the cloth asked about to, pressing it if it is new."""
+        """Return what a trial puts the cloth asked about to, pressing it if it is new.
+
+        Parameters
+        ----------
+        trial : PressTrial
+            The trial.
+        maker : str
+            Whose hand.
+
+        Returns
+        -------
+        tuple of Reach
+            On all draws.
+        """
         key = _key(Pressing(trial, (), maker))
         if key not in self.pressed:
             self.pressed[key] = _press(self.bound, [Pressing(trial, (), maker)], self.draws)[key]
@@ -200,10 +234,35 @@ def study(bound: Bound, pressings: Sequence[Pressing]) -> Study:
     draws = JoinedDraws([first])
     parts = (FIRST_DRAWS,)
     found = weigh(Study(bound, ordered, draws, none, pressed, nothing_known(), none, parts))
-    techniques = {(p.cloth_key, tried(p.trial)) for p in ordered}
-    if found.worth < WORTH_WANTED and len(techniques) <= PRESSED_AT_MOST:
-        return _more_draws(found, first)
-    return found
+    if found.worth < WORTH_WANTED:
+        found = _more_draws(found, first)
+    return tone_down(found)
+
+
+def tone_down(found: Study) -> Study:
+    """Believe the evidence less where it would leave too few draws.
+
+    Parameters
+    ----------
+    found : Study
+        What was weighed.
+
+    Returns
+    -------
+    Study
+        With its evidence to the largest power, up to one, at which the draws are worth enough:
+        the answer is then wider than Bayes' rule would have it, never narrower.
+    """
+    full = found.log_weights
+    if worth(to_weights(full)) >= WORTH_LEAST:
+        return found
+    said = full - found.over_taken
+    low, high = 0.0, 1.0
+    for _ in range(30):
+        middle = 0.5 * (low + high)
+        enough = worth(to_weights(found.over_taken + middle * said)) >= WORTH_LEAST
+        low, high = (middle, high) if enough else (low, middle)
+    return replace(found, log_weights=found.over_taken + low * said, believed=low)
 
 
 def _more_draws(found: Study, first: Draws) -> Study:
@@ -214,10 +273,14 @@ def _more_draws(found: Study, first: Draws) -> Study:
     across = directions.shape[1]
     stages = [Stage(FIRST_DRAWS, np.zeros(across), np.eye(across))]
     along = scores @ directions
-    while found.worth < WORTH_WANTED and len(stages) < MOST_STAGES:
+    techniques = len({(p.cloth_key, tried(p.trial)) for p in found.pressings})
+    left = MOST_PRESSED // techniques - FIRST_DRAWS
+    while found.worth < WORTH_WANTED and len(stages) < MOST_STAGES and left >= FEWEST_NEXT:
+        count = min(NEXT_DRAWS, left)
+        left -= count
         seed = bound.seed * 1000 + len(stages)
-        stage = next_stage(along, found.log_weights, NEXT_DRAWS)
-        moved = take(stage, seed)(Draws(NEXT_DRAWS, seed), names, directions)
+        stage = next_stage(along, found.log_weights, count)
+        moved = take(stage, seed)(Draws(count, seed), names, directions)
         more = _press(bound, found.pressings, moved)
         parts, stages = [*parts, moved], [*stages, stage]
         draws = JoinedDraws(parts)
@@ -228,7 +291,7 @@ def _more_draws(found: Study, first: Draws) -> Study:
                 draws=draws,
                 over_taken=prior_over_taken(along, stages),
                 pressed={key: _joined(found.pressed[key], more[key]) for key in found.pressed},
-                parts=(*found.parts, NEXT_DRAWS),
+                parts=(*found.parts, count),
             )
         )
     return found
@@ -291,7 +354,7 @@ def with_one_more(known: Study, pressing: Pressing) -> Study:
     """
     known.exposed(pressing.trial, pressing.maker)
     ordered = tuple(sorted((*known.pressings, pressing), key=repr))
-    return weigh(replace(known, pressings=ordered, limits=nothing_known()))
+    return tone_down(weigh(replace(known, pressings=ordered, limits=nothing_known())))
 
 
 def unexplained(known: Study, pressing: Pressing) -> bool:
@@ -380,7 +443,7 @@ def through(log: Real, correlation: float) -> Real:
     Parameters
     ----------
     log : ndarray of float, shape (draws, nodes)
-        Logarithm of what is said, over the other's scores.
+        Logarithm of what is said, over the other's scores [-].
     correlation : float
         Correlation of the two [-].
 

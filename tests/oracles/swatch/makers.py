@@ -81,51 +81,24 @@ class Makers:
     def pace(self) -> np.ndarray:
         return np.exp(LOG_COUNTING * OWN_PACE * self.draws.score("true pace"))
 
-    def pressed(
-        self, technique: Technique, seconds: np.ndarray, each: int, salt: int
-    ) -> tuple[dict[str, np.ndarray], np.ndarray]:
-        """Press some placements a maker: hurt by limit, and set; shape (makers, placements)."""
+    def watched(self, technique: Technique, each: int, salt: int) -> Watched:
+        """Press some placements a maker, second by second."""
         generator = np.random.default_rng([self.seed, salt])
         draws = OnePlacement(self.draws, each, generator)
         contact = judge.PLACE_CONTACT.draws(generator, draws.count)
         counted = np.exp(LOG_COUNTING * PLACE_PACE * generator.standard_normal(draws.count))
-        own = np.clip(np.repeat(seconds * self.pace(), each) * counted, 0.0, TIMES[-1])
         bench = window.usual_bench("board")
         run = press(
-            self.seam.plies, [Placement(technique, 0.0)], TIMES, bench, draws,
-            firmness=contact, tolerance_c=0.5, fineness=0.6,
-        )  # fmt: skip
-        seen, times = judge.read_run(run), np.array(run.seconds)
-
-        def at(history: np.ndarray) -> np.ndarray:
-            rows = zip(own, history, strict=True)
-            return np.array([np.interp(second, times, row) for second, row in rows])
-
-        limits = self.limits()
-        hurt = {}
-        for part in self.seam.parts:
-            place = f"{part.place}_dose" if part.scorches else part.place
-            history = seen.temperatures[place]
-            if part.place == "pile":
-                softest = softest_dry_transition(temperature_c=history, water_share=seen.pile_water)
-                history = np.maximum.accumulate(softest, axis=1)
-            limit = np.repeat(part.limit_c.at(limits[part.doubt]), each)
-            hurt[part.doubt] = (at(history) > limit).reshape(self.count, each)
-        return hurt, self._sets(seen, at, each)
-
-    def _sets(self, seen: judge.History, at: object, each: int) -> np.ndarray:
-        (transition, accessible, _), *_ = judge.transitions(self.cloth)
-        name = judge.transition_doubts(self.cloth)[0]
-        dry = np.repeat(transition.at(self.limits()[name]), each)
-        water, left = (
-            judge.in_what_opens(share, accessible) for share in (seen.core_water, seen.core_let_go)
+            self.seam.plies,
+            [Placement(technique, 0.0)],
+            TIMES,
+            bench,
+            draws,
+            firmness=contact,
+            tolerance_c=0.5,
+            fineness=0.6,
         )
-        softest = softest_dry_transition(temperature_c=seen.temperatures["core"], water_share=water)
-        let_go = softest_dry_transition(
-            temperature_c=np.full_like(left, judge.LET_GO_C), water_share=left
-        )
-        soft = at(np.maximum.accumulate(softest, axis=1)) >= dry  # type: ignore[operator]
-        return (soft & (at(let_go) < dry)).reshape(self.count, each)  # type: ignore[operator]
+        return Watched(self, judge.read_run(run), np.array(run.seconds), counted, each)
 
     def journals(self, menu: tuple[PressTrial, ...]) -> list[list[Swatch]]:
         """Every maker tries the whole menu in an order of their own, and writes down what is seen."""
@@ -134,7 +107,7 @@ class Makers:
         for number, trial in enumerate(menu):
             technique = Technique(trial.dial, trial.steam, trial.press_cloth, trial.side)
             seconds = np.full(self.count, trial.seconds)
-            hurt, sets = self.pressed(technique, seconds, 1, number)
+            hurt, sets = self.watched(technique, 1, number).at(seconds)
             for maker, book in enumerate(books):
                 said = bool(sets[maker, 0]) and generator.random() >= UNSAID
                 seen = self._seen({k: bool(v[maker, 0]) for k, v in hurt.items()}, said)
@@ -157,10 +130,61 @@ class Makers:
         return written(signs, bool(generator.random() < 0.5))
 
 
+@dataclass(frozen=True)
+class Watched:
+    """What a technique did to all placements of all makers."""
+
+    makers: Makers
+    seen: judge.History
+    times: np.ndarray
+    counted: np.ndarray
+    each: int
+
+    def at(self, seconds: np.ndarray) -> tuple[dict[str, np.ndarray], np.ndarray]:
+        """Return what was hurt, by limit, and what was set at each maker's seconds counted."""
+        makers, seen = self.makers, self.seen
+        own = np.repeat(seconds * makers.pace(), self.each) * self.counted
+        own = np.clip(own, 0.0, self.times[-1])
+        limits = makers.limits()
+        hurt = {}
+        for part in makers.seam.parts:
+            place = f"{part.place}_dose" if part.scorches else part.place
+            history = seen.temperatures[place]
+            if part.place == "pile":
+                softest = softest_dry_transition(temperature_c=history, water_share=seen.pile_water)
+                history = np.maximum.accumulate(softest, axis=1)
+            limit = np.repeat(part.limit_c.at(limits[part.doubt]), self.each)
+            hurt[part.doubt] = self._shaped(self._read(history, own) > limit)
+        return hurt, self._shaped(self._sets(own))
+
+    def _sets(self, own: np.ndarray) -> np.ndarray:
+        cloth, seen = self.makers.cloth, self.seen
+        (transition, accessible, _), *_ = judge.transitions(cloth)
+        name = judge.transition_doubts(cloth)[0]
+        dry = np.repeat(transition.at(self.makers.limits()[name]), self.each)
+        water, left = (
+            judge.in_what_opens(share, accessible) for share in (seen.core_water, seen.core_let_go)
+        )
+        softest = softest_dry_transition(temperature_c=seen.temperatures["core"], water_share=water)
+        let_go = softest_dry_transition(
+            temperature_c=np.full_like(left, judge.LET_GO_C), water_share=left
+        )
+        soft = self._read(np.maximum.accumulate(softest, axis=1), own) >= dry
+        return soft & (self._read(let_go, own) < dry)
+
+    def _read(self, history: np.ndarray, own: np.ndarray) -> np.ndarray:
+        rows = zip(own, history, strict=True)
+        return np.array([np.interp(second, self.times, row) for second, row in rows])
+
+    def _shaped(self, happened: np.ndarray) -> np.ndarray:
+        return happened.reshape(self.makers.count, self.each)
+
+
 def written(signs: set[Sign], lies_flat: bool) -> tuple[Finding, ...]:
     found = [Finding(Sign.SET_FLAT)] if lies_flat else []
-    for sign in sorted(signs):
-        found.append(Finding(sign, shrunk_mm=2.0 if sign is Sign.SHRUNK else None))
+    found += [
+        Finding(sign, shrunk_mm=2.0 if sign is Sign.SHRUNK else None) for sign in sorted(signs)
+    ]
     return tuple(found) or (Finding(Sign.NOTHING),)
 
 
