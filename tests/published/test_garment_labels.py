@@ -33,7 +33,9 @@ def of_shares(label: str, **shares: float) -> Cloth:
 
 def test_spandex_of_four_per_cent_is_named_for_its_function() -> None:
     # 16 CFR 303.3, example as quoted: "96 percent acetate, 4 percent spandex".
-    label = content_label("us", [Section("shell", "shell", cloth("96% acetate 4% elastane"), 500.0)])
+    label = content_label(
+        "us", [Section("shell", "shell", cloth("96% acetate 4% elastane"), 500.0)]
+    )
     assert label.lines == ("96% acetate, 4% spandex",)
 
 
@@ -57,7 +59,9 @@ def test_sequins_on_a_small_part_of_the_surface_are_left_out() -> None:
     few = of_shares("100% polyester satin with sequins, 150 g/m2", sequins=0.10)
     many = of_shares("100% polyester satin with sequins, 150 g/m2", sequins=0.60)
     assert any(part.kind is PartKind.SEQUINS for part in few.parts)
-    assert "exclusive of decoration" in content_label("us", [Section("s", "shell", few, 1)]).lines[0]
+    assert (
+        "exclusive of decoration" in content_label("us", [Section("s", "shell", few, 1)]).lines[0]
+    )
     assert "exclusive" not in content_label("us", [Section("s", "shell", many, 1)]).lines[0]
 
 
@@ -76,7 +80,9 @@ def test_leather_is_told_as_of_animal_origin() -> None:
     # Regulation (EU) 1007/2011, art. 12 (from memory).
     shell = Section("shell", "shell", cloth("100% wool flannel"), 800.0)
     patch = Section("patch", "trim", cloth("sheepskin leather, 1 mm"), 50.0)
-    assert "Contains non-textile parts of animal origin" in content_label("eu", [shell, patch]).lines
+    assert (
+        "Contains non-textile parts of animal origin" in content_label("eu", [shell, patch]).lines
+    )
 
 
 def test_every_label_defers() -> None:
@@ -117,7 +123,9 @@ def test_symbols_stand_in_the_order_of_the_standard() -> None:
 def test_the_strictest_part_rules_the_whole() -> None:
     # Common practice, no source: one delicate part makes the garment delicate.
     lawn = CarePart("lining", cloth("100% cotton lawn"), 3)
-    velvet = CarePart("shell", cloth("stretch velvet with glued glitter, 95% polyester 5% elastane"), 1)
+    velvet = CarePart(
+        "shell", cloth("stretch velvet with glued glitter, 95% polyester 5% elastane"), 1
+    )
     both, alone = care_label([lawn, velvet]), care_label([velvet])
     assert [s.level.rank for s in both.steps] == [s.level.rank for s in alone.steps]
     assert all(
@@ -133,7 +141,9 @@ def test_ironing_dots_are_110_150_and_200() -> None:
 
 
 def test_what_the_bolt_says_goes_before_the_rules() -> None:
-    label = care_label([CarePart("shell", cloth("100% cotton lawn, wash at 30 degrees, do not dry clean"), 3)])
+    label = care_label(
+        [CarePart("shell", cloth("100% cotton lawn, wash at 30 degrees, do not dry clean"), 3)]
+    )
     said = {step.level.process: step.level.level for step in label.steps}
     assert said["wash"] == "30-mild"
     assert said["professional"] == "none"
