@@ -191,7 +191,8 @@ def seam_of_join(
     cloths = (jobs[first].cloth, jobs[second].cloth)
     gap = Gap(join.name, *lengths) if abs(lengths[0] - lengths[1]) > 1.0 else None
     share = abs(lengths[1] - lengths[0]) / max(min(lengths), 1.0)
-    kind = "gathered" if share > EASED_SHARE else "seam"
+    gathered = share > EASED_SHARE or edge == "gathered" or other == "gathered"
+    kind = "gathered" if gathered else "seam"
     seam = JobSeam(
         f"{join.name}: {first} {edge} to {second} {other}",
         kind,
