@@ -48,10 +48,7 @@ def costume_labels(
     """
     use = costume_use(costume, person)
     sections = _sections(pieces, cloths)
-    parts = [
-        CarePart(one.name, one.cloth, find_ceiling(one.cloth).value.wrong_side.dots)
-        for one in sections
-    ]
+    parts = [CarePart(one.name, one.cloth, _dots(one.cloth)) for one in sections]
     return {
         "format": FORMAT,
         "costume": costume.name,
@@ -87,6 +84,12 @@ def costume_use(costume: Costume, person: Person) -> Use:
         use = replace(use, age_years=age)
     young = age is not None and age < CHILD_UNDER
     return replace(use, child=True) if young else use
+
+
+def _dots(cloth: Cloth) -> int:
+    """Return the dots of the iron that both sides bear: who presses it later knows no side."""
+    ceiling = find_ceiling(cloth).value
+    return min(ceiling.wrong_side.dots, ceiling.right_side.dots)
 
 
 def _sections(pieces: Sequence[CutPiece], cloths: Mapping[str, Cloth]) -> list[Section]:
