@@ -151,3 +151,31 @@ def _with_bodies(
 
 def _located(job: Job, fault: Fault) -> Problem:
     return job.problem(fault.path, fault.what, fault.mend)
+
+
+def read_today(text: str, clock: date) -> date:
+    """Return the day that a job is reckoned for.
+
+    Parameters
+    ----------
+    text : str
+        A day as written; empty for today.
+    clock : date
+        Today.
+
+    Returns
+    -------
+    date
+        The day.
+
+    Raises
+    ------
+    InputError
+        If the text is no day.
+    """
+    if not text.strip():
+        return clock
+    try:
+        return date.fromisoformat(text.strip())
+    except ValueError:
+        raise InputError(f"{text[:40]!r} is no day", "--today", "write 2031-01-05") from None

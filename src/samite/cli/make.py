@@ -1,0 +1,45 @@
+"""``samite make``: a whole costume job, computed and written to a folder."""
+
+from __future__ import annotations
+
+import json
+import sys
+from datetime import date
+from pathlib import Path
+
+import click
+
+from samite.cli.job_text import job_text, progress
+from samite.cli.text_file import GIVEN
+
+
+@click.command("make")
+@click.argument("project", type=GIVEN, metavar="PROJECT.toml")
+@click.option(
+    "--out",
+    type=click.Path(file_okay=False, path_type=Path),
+    help="Folder to write to; the file's name without its ending, if not given.",
+)
+@click.option("--seconds", default=2.0, show_default=True, help="Time to search for each lay [s].")
+@click.option("--today", default="", metavar="DATE", help="Reckon as of that day, 2031-01-05.")
+@click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
+def command(project: Path, out: Path | None, seconds: float, today: str, as_json: bool) -> None:
+    """Compute the costume job in PROJECT.toml: cards, pieces, lays, buying list, labels.
+
+    Everything that can be computed is written, whatever else is wrong; what is wrong is listed.
+    """
+    from samite.services.job import load_job, read_today
+    from samite.services.job_tasks import Effort
+    from samite.services.kept_answers import KeptAnswers
+    from samite.services.make import make_job, make_json, write_job
+
+    job = load_job(project, read_today(today, date.today()))
+    folder = out or project.with_suffix("")
+    known = KeptAnswers(folder / ".answers")
+    made = make_job(job, known=known, effort=Effort(seconds), on_step=progress(as_json))
+    written = write_job(made, folder)
+    if as_json:
+        click.echo(json.dumps(make_json(made), ensure_ascii=False))
+    else:
+        click.echo(job_text(made, folder, written))
+    sys.exit(2 if made.problems else 0)
