@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import json
 import sys
-from datetime import date
 from pathlib import Path
 
 import click
 
 from samite.cli.job_text import job_text, progress
+from samite.cli.store_option import today as clock
 from samite.cli.text_file import GIVEN
 
 
@@ -33,7 +33,7 @@ def command(project: Path, out: Path | None, seconds: float, today: str, as_json
     from samite.services.kept_answers import KeptAnswers
     from samite.services.make import make_job, make_json, write_job
 
-    job = load_job(project, read_today(today, date.today()))
+    job = load_job(project, read_today(today, clock()))
     folder = out or project.with_suffix("")
     known = KeptAnswers(folder / ".answers")
     made = make_job(job, known=known, effort=Effort(seconds), on_step=progress(as_json))
