@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -209,13 +209,13 @@ def problem_json(problem: Problem) -> dict[str, Any]:
     }
 
 
-def write_job(made: MadeJob, folder: Path) -> list[Path]:
-    """Write everything of a job to a folder.
+def write_files(files: Iterable[tuple[str, bytes]], folder: Path) -> list[Path]:
+    """Write files of a job to a folder.
 
     Parameters
     ----------
-    made : MadeJob
-        The job.
+    files : iterable of (str, bytes)
+        Name under the folder, and content.
     folder : Path
         Where to; made if it does not exist.
 
@@ -231,7 +231,7 @@ def write_job(made: MadeJob, folder: Path) -> list[Path]:
     """
     written = []
     try:
-        for name, content in job_files(made):
+        for name, content in files:
             path = folder / name
             path.parent.mkdir(parents=True, exist_ok=True)
             path.write_bytes(content)
