@@ -309,19 +309,13 @@ def _sources(made: MadeJob) -> Chapter | None:
 
 
 def _reason_rows(where: str, reason: Mapping[str, Any]) -> list[tuple[str, ...]]:
-    rows = [
-        (
-            where,
-            str(reason["claim"]),
-            str(reason.get("source") or ""),
-            str(reason.get("grade") or ""),
-        )
-    ]
-    for below in _leaves(reason.get("because") or ()):
-        rows.append(
-            ("", str(below["claim"]), str(below.get("source") or ""), str(below.get("grade") or ""))
-        )
-    return rows
+    below = _leaves(reason.get("because") or ())
+    return [_reason_row(where, reason), *(_reason_row("", one) for one in below)]
+
+
+def _reason_row(where: str, reason: Mapping[str, Any]) -> tuple[str, ...]:
+    source, grade = reason.get("source") or "", reason.get("grade") or ""
+    return (where, str(reason["claim"]), str(source), str(grade))
 
 
 def _leaves(reasons: Sequence[Mapping[str, Any]]) -> list[Mapping[str, Any]]:
