@@ -33,7 +33,7 @@ def command(
     Everything that can be computed is written, whatever else is wrong; what is wrong is listed.
     """
     from samite.services.job import load_job, read_today
-    from samite.services.job_tasks import Effort
+    from samite.services.job_lays import Effort
     from samite.services.kept_answers import KeptAnswers
     from samite.services.make import job_files, make_job, make_json, write_files
     from samite.services.packet import packet_files

@@ -66,7 +66,7 @@ def buying_list(
 
 def _cloth_line(cloth: JobCloth, known: Cloth, lays: Sequence[Mapping[str, Any]]) -> BuyLine:
     options = sorted(
-        ((_bought(cloth, known, lay), lay) for lay in lays if lay["lay"]["length_mm"] > 0.0),
+        ((bought_m(cloth, known, lay), lay) for lay in lays if lay["lay"]["length_mm"] > 0.0),
         key=lambda one: (one[0], one[1]["width_mm"]),
     )
     name = f"{cloth.name}: {known.structure_name}"
@@ -98,7 +98,23 @@ def _cloth_line(cloth: JobCloth, known: Cloth, lays: Sequence[Mapping[str, Any]]
     )
 
 
-def _bought(cloth: JobCloth, known: Cloth, lay: Mapping[str, Any]) -> float:
+def bought_m(cloth: JobCloth, known: Cloth, lay: Mapping[str, Any]) -> float:
+    """Return how much of a cloth to buy for a lay.
+
+    Parameters
+    ----------
+    cloth : JobCloth
+        The cloth of the job.
+    known : Cloth
+        What its label says.
+    lay : mapping of str to object
+        Its lay.
+
+    Returns
+    -------
+    float
+        In steps that the shop cuts, what is there deducted [m].
+    """
     needed = (lay["lay"]["length_mm"] + _extra_mm(known)) / 1000.0
     return bought_amount(
         needed=needed,

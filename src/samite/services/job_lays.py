@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import asdict, replace
+from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 from samite.cloth.model import Cloth
@@ -19,6 +19,19 @@ from samite.services.job_pieces import CutPiece
 
 SEED = 1
 USUAL_WIDTH_MM = 1400.0
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How hard a job is worked on.
+
+    Parameters
+    ----------
+    lay_seconds : float
+        Time to search for every lay [s].
+    """
+
+    lay_seconds: float = 2.0
 
 
 def widths_of(cloth: JobCloth, known: Cloth) -> tuple[float, ...]:

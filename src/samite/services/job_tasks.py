@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from samite.cloth.build import build_cloth
@@ -14,25 +14,13 @@ from samite.project.graph import Task
 from samite.project.model import Costume, JobCloth, JobPiece, Person, Project
 from samite.project.seams import JobSeam
 from samite.services.job_buy import buying_json, buying_list
+from samite.services.job_candidates import compare_tasks
 from samite.services.job_cards import cloth_card, pair_card, uses_of_cloth
 from samite.services.job_labels import costume_labels, costume_use
-from samite.services.job_lays import cloth_lay, widths_of
+from samite.services.job_lays import Effort, cloth_lay, widths_of
 from samite.services.job_pieces import CutPiece, ask_piece, costume_seams, cut_pieces
 
 Answers = Mapping[str, Any]
-
-
-@dataclass(frozen=True, slots=True)
-class Effort:
-    """How hard a job is worked on.
-
-    Parameters
-    ----------
-    lay_seconds : float
-        Time to search for every lay [s].
-    """
-
-    lay_seconds: float = 2.0
 
 
 def job_tasks(project: Project, effort: Effort) -> list[Task]:
@@ -64,6 +52,8 @@ def job_tasks(project: Project, effort: Effort) -> list[Task]:
         ]
         if uses_of_cloth(project, cloth.name):
             tasks.append(_lay_task(project, cloth, effort))
+    for costume in project.costumes:
+        tasks += compare_tasks(project, costume, effort)
     tasks.append(_buy_task(project))
     return tasks
 

@@ -15,7 +15,8 @@ from samite.project.graph import Outcome, Trouble, compute
 from samite.project.model import Project
 from samite.readers.problem import Problem
 from samite.services.job import Job
-from samite.services.job_tasks import Effort, job_tasks, refuse_nothing
+from samite.services.job_lays import Effort
+from samite.services.job_tasks import job_tasks, refuse_nothing
 from samite.services.kept_answers import KeptAnswers
 from samite.services.piece_json import piece_json
 from samite.services.piece_paper import costume_svg, pieces_dxf, pieces_pdf, pieces_svg
