@@ -245,6 +245,10 @@ class Purse:
         What an hour of work costs the customer [currency].
     deposit_percent : float
         What is paid in advance [%].
+    spool_price : float or None
+        Price of a spool of thread [currency].
+    needle_price : float or None
+        Price of a needle [currency].
     """
 
     currency: str = "EUR"
@@ -252,6 +256,8 @@ class Purse:
     tax_percent: float = 0.0
     hourly_rate: float | None = None
     deposit_percent: float = 0.0
+    spool_price: float | None = None
+    needle_price: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,7 @@ KNOWN = (
     *("format", "title", "due", "begin", "units", "spares", "money", "hours", "person", "cloth"),
     *("costume", "workroom"),
 )
-MONEY = ("currency", "budget", "tax", "rate", "deposit")
+MONEY = ("currency", "budget", "tax", "rate", "deposit", "thread", "needle")
 PERSON = ("measures", "group", "age", "size", "kept")
 CLOTH = ("label", "price", "widths", "on_hand", "increment", "shrink")
 UNITS = ("metric", "imperial")
@@ -104,12 +104,18 @@ def _percent(fields: ProjectFields, table: Mapping[str, Any], path: Path) -> flo
 
 def _purse(fields: ProjectFields, table: Mapping[str, Any]) -> Purse:
     fields.check_keys(table, ("money",), MONEY)
+
+    def amount(key: str) -> float | None:
+        return fields.money(table[key], ("money", key)) if key in table else None
+
     return Purse(
         fields.text(table, ("money", "currency"), "EUR"),
-        fields.money(table["budget"], ("money", "budget")) if "budget" in table else None,
+        amount("budget"),
         _percent(fields, table, ("money", "tax")),
-        fields.money(table["rate"], ("money", "rate")) if "rate" in table else None,
+        amount("rate"),
         _percent(fields, table, ("money", "deposit")),
+        amount("thread"),
+        amount("needle"),
     )
 
 

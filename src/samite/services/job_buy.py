@@ -158,7 +158,7 @@ def _thread_lines(
                 "each",
                 float(min(on_hand, spools.count)),
                 float(buy),
-                None,
+                project.purse.spool_price,
                 Reason(f"{metres:.0f} m of thread, ends and waste counted", evidence=COMPUTED),
             )
         )
@@ -197,7 +197,8 @@ def _needle_lines(
         lines.append(
             BuyLine(
                 "needle", f"{point} needle Nm {size}", float(needed), "each", float(there),
-                float(max(needed - there, 0)), None,
+                float(max(needed - there, 0)),
+                project.purse.needle_price,
                 Reason(f"{count:.1f} used up by these seams, and one to spare", evidence=PRACTICE),
             )
         )  # fmt: skip

@@ -160,6 +160,7 @@ def make_json(made: MadeJob) -> dict[str, Any]:
         "costumes": [_costume_json(made, project, c.name) for c in project.costumes],
         "cards": {name: one["card"] for name, one in made.all_of("card").items()},
         "lays": {name: one["lays"] for name, one in made.all_of("lay").items()},
+        "compare": made.all_of("compare"),
         "buy": made.answer("buy"),
         "computed": list(made.outcome.computed),
     }
@@ -264,6 +265,8 @@ def job_files(made: MadeJob) -> Iterator[tuple[str, bytes]]:
         yield from _costume_files(made, costume.name)
     for name, answer in made.all_of("lay").items():
         yield f"lays/{name}.json", _json(answer)
+    for name, answer in made.all_of("compare").items():
+        yield f"compare/{name}.json", _json(answer)
     buy = made.answer("buy")
     if buy:
         yield "buy.json", _json(buy)
