@@ -15,6 +15,9 @@ from samite.lay.verify import placed_outline
 
 Point = tuple[float, float]
 
+NEARER = 0.05
+"""How much depth is given up for each millimetre nearer to the middle of the piece [-]."""
+
 
 @dataclass(frozen=True, slots=True)
 class CutStep:
@@ -148,14 +151,14 @@ def deepest_point(outline: Array) -> tuple[Point, float]:
 
     Notes
     -----
-    The best of a grid, then of a finer one around it: near to the deepest, never outside.
+    The best of a grid, then of finer ones around it; of places about as deep, one in the middle.
 
     References
     ----------
     ``derivation``: distance from a line of segments.
     """
     low, size = outline.min(axis=0), np.ptp(outline, axis=0)
-    best, room = outline.mean(axis=0), -1.0
+    best, room, score = outline.mean(axis=0), 0.0, -1.0
     centre, span = low + size / 2.0, size
     for _ in range(3):
         steps = (np.arange(13) + 0.5) / 13.0 - 0.5
@@ -163,11 +166,13 @@ def deepest_point(outline: Array) -> tuple[Point, float]:
         inside = grid[is_inside(grid, outline)]
         if len(inside):
             rooms = _from_rim(inside, outline)
-            k = int(rooms.argmax())
-            if rooms[k] > room:
-                best, room = inside[k], float(rooms[k])
+            off = np.hypot(*(inside - low - size / 2.0).T)
+            scores = rooms - NEARER * off
+            k = int(scores.argmax())
+            if scores[k] > score:
+                best, room, score = inside[k], float(rooms[k]), float(scores[k])
         centre, span = best, span / 4.0
-    return (float(best[0]), float(best[1])), max(room, 0.0)
+    return (float(best[0]), float(best[1])), room
 
 
 def _from_rim(points: Array, outline: Array) -> Array:

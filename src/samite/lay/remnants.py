@@ -100,7 +100,7 @@ def offcuts(
     counts = np.maximum((size / cell_mm).astype(int), 1)
     taken = _taken(problem, lay, origin, counts, cell_mm)
     least = int(np.ceil(least_mm / cell_mm))
-    found = []
+    found: list[Offcut] = []
     while len(found) < MOST:
         i, j, rows, columns = _largest(~taken)
         if min(rows, columns) < least:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from tests.oracles.lay.test_apart import star
 
-from samite.lay.problem import Lay, LayPiece, Placement, Problem
+from samite.lay.problem import Lay, LayPiece, Placement, Problem, placements_of
 from samite.lay.verify import placed_outline
 
 WIDTH_MM = 1500.0
@@ -23,20 +23,26 @@ def random_pieces(rng: np.random.Generator, count: int) -> tuple[LayPiece, ...]:
 
 
 def shelf_lay(rng: np.random.Generator, problem: Problem) -> Lay:
-    """Lay pieces one after the other in rows across the cloth."""
-    x, y, row, made = 0.0, problem.edge_mm, 0.0, []
-    for piece in problem.pieces:
-        for copy in range(piece.copies):
-            mirrored = copy % 2 == 1 if piece.mirror == "pairs" else False
-            angle = float(rng.choice(piece.angles_deg))
+    """Lay pieces one after the other in rows across the cloth, those on the fold first."""
+    made: list[Placement] = []
+    low = 0.0 if problem.folded else problem.edge_mm
+    x, y, row = 0.0, low, 0.0
+    for piece in sorted(problem.pieces, key=lambda one: not one.on_fold):
+        for copy in range(placements_of(piece, folded=problem.folded)):
+            mirrored = copy % 2 == 1 if piece.mirror == "pairs" and not problem.folded else False
+            angle = 0.0 if piece.on_fold else float(rng.choice(piece.angles_deg or (0.0,)))
             at = placed_outline(piece, Placement(piece.name, copy, 0.0, 0.0, angle, mirrored))
-            low, size = at.min(axis=0), np.ptp(at, axis=0)
-            if y + size[1] > problem.width_mm - problem.edge_mm:
-                x, y, row = x + row + problem.gap_mm, problem.edge_mm, 0.0
-            place = Placement(
-                piece.name, copy, float(x - low[0]), float(y - low[1]), angle, mirrored
+            corner, size = at.min(axis=0), np.ptp(at, axis=0)
+            full = y + size[1] > problem.lying_width_mm - problem.edge_mm
+            if full or (y > low and piece.on_fold):
+                x, y, row = x + row + problem.gap_mm, low, 0.0
+            if piece.on_fold:
+                corner[1] = y = 0.0
+            made.append(
+                Placement(
+                    piece.name, copy, float(x - corner[0]), float(y - corner[1]), angle, mirrored
+                )
             )
-            made.append(place)
             y, row = y + float(size[1]) + problem.gap_mm, max(row, float(size[0]))
     return Lay("feasible", length_mm=_end(problem, made), placements=tuple(made))
 
