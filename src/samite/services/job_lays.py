@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 from samite.cloth.model import Cloth
-from samite.kernel.errors import InfeasibleError, SamiteError
+from samite.kernel.errors import SamiteError
 from samite.lay.from_pieces import lay_problem
-from samite.lay.problem import Lay, Problem
+from samite.lay.problem import Problem
 from samite.lay.rules import LayRules, find_lay_rules
-from samite.lay.solve import solve
-from samite.lay.verify import check_lay
 from samite.pieces.finish import FinishedPiece
 from samite.project.model import JobCloth
 from samite.services.job_pieces import CutPiece
+from samite.services.lay import LayAnswer, lay_json, problem_json, solve_lay
+from samite.services.lay_paper import draw_svg, lay_picture, steps_of
 
 SEED = 1
 USUAL_WIDTH_MM = 1400.0
@@ -73,31 +73,27 @@ def cloth_lay(
     Returns
     -------
     dict of str to object
-        Lay, problem and reasons; ``status`` infeasible with the reason where it cannot be laid.
-
-    Raises
-    ------
-    InfeasibleError
-        If the lay that was found does not stand up to the check.
+        Lay, problem, drawing and reasons; ``status`` infeasible with the reason where it cannot
+        be laid.
     """
     rules = find_lay_rules(cloth)
     problem, rules = _problem(pieces, rules, width_mm)
-    lay = solve(problem, seconds=seconds, seed=SEED)
-    if lay.placements:
-        faults = check_lay(problem, lay)
-        if faults:
-            raise InfeasibleError(
-                f"the lay does not stand up to its check: {faults[0]}", "lay", "tell the makers"
-            )
+    answer = solve_lay(problem, seconds=seconds, seed=SEED)
     return {
         "width_mm": width_mm,
         "folded": problem.folded,
         "face": rules.face,
         "one_way": rules.one_way,
-        "lay": asdict(lay),
-        "problem": _plain(problem),
+        "lay": lay_json(answer),
+        "problem": problem_json(problem),
+        **(_drawn(answer, rules, pieces[0].cloth) if answer.found else {}),
         "reasons": {name: reason.as_dict() for name, reason in rules.reasons},
     }
+
+
+def _drawn(answer: LayAnswer, rules: LayRules, name: str) -> dict[str, Any]:
+    picture = lay_picture(answer, f"Lay of {name}", face=rules.face, nap=rules.one_way, cloth=name)
+    return {"svg": draw_svg(picture), "steps": [list(step) for step in steps_of(picture)]}
 
 
 def _problem(
@@ -117,27 +113,3 @@ def _problem(
 def _named(one: CutPiece) -> FinishedPiece:
     piece = replace(one.finished.piece, name=one.name, copies=one.copies)
     return replace(one.finished, piece=piece)
-
-
-def _plain(problem: Problem) -> dict[str, Any]:
-    return asdict(problem)
-
-
-def read_lay(document: dict[str, Any]) -> tuple[Problem, Lay]:
-    """Return problem and lay from a kept document.
-
-    Parameters
-    ----------
-    document : dict of str to object
-        From `cloth_lay`.
-
-    Returns
-    -------
-    Problem
-        What was asked.
-    Lay
-        How the pieces lie.
-    """
-    from samite.store.codec import from_plain
-
-    return from_plain(Problem, document["problem"]), from_plain(Lay, document["lay"])

@@ -216,12 +216,8 @@ def _lay_blocks(lay: Mapping[str, Any]) -> list[Block]:
     )
     svg = lay.get("svg", "")
     drawing = [Block("drawing", f"lay, {width}", svg=svg)] if svg else []
-    pieces = lay["problem"]["pieces"]
-    return [
-        told,
-        *drawing,
-        Block("ticks", rows=tuple((f"{one['copies']} × {one['name']}", "") for one in pieces)),
-    ]
+    steps = tuple((f"{number}  {name}", where) for number, name, where in lay.get("steps", ()))
+    return [told, *drawing, *([Block("ticks", rows=steps)] if steps else [])]
 
 
 def _seams(made: MadeJob) -> Chapter | None:
