@@ -21,6 +21,7 @@ from samite.web import answers, render
 from samite.web.asked import Asked, typed_of
 from samite.web.figures import pdf
 from samite.web.guard import Guard
+from samite.web.job_pages import add_job_pages
 from samite.web.piece_pages import add_piece_pages, piece_error_page
 from samite.web.render_swatches import journal_error_page
 from samite.web.seam_pages import add_seam_pages, seam_error_page
@@ -54,7 +55,9 @@ def make_app(store: Path | None = None) -> FastAPI:
     _add_api(app)
     add_seam_pages(app)
     add_piece_pages(app)
-    add_swatch_pages(app, store or store_path("", os.environ))
+    kept = store or store_path("", os.environ)
+    add_swatch_pages(app, kept)
+    add_job_pages(app, kept)
     _add_errors(app)
     return app
 
@@ -178,7 +181,7 @@ def _answer(request: Request, error: dict[str, Any], status: int) -> Response:
         return HTMLResponse(seam_error_page(request, error), status)
     if path == "/pieces":
         return HTMLResponse(piece_error_page(request, error), status)
-    if path.startswith(("/swatch", "/photo")):
+    if path.startswith(("/swatch", "/photo", "/job")):
         return HTMLResponse(journal_error_page(error), status)
     typed = typed_of(request)
     if path == "/rescue":

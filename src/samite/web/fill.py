@@ -45,6 +45,7 @@ PAGES = (
     ("Seam", "./seam", True),
     ("Pieces", "./pieces", False),
     ("Swatches", "./swatches", False),
+    ("Jobs", "./jobs", False),
     ("Rescue", "./rescue", True),
 )
 """Every page in working order: its name, its address, and whether it asks about a label."""

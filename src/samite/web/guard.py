@@ -13,6 +13,9 @@ if TYPE_CHECKING:
 LONGEST_REQUEST = 64_000
 """Longest path with its query, and longest body [bytes]."""
 
+LONGEST_JOB = 1_300_000
+"""Longest body of a whole job file, written as a form writes it [bytes]."""
+
 LONGEST_SWATCH = 20_000_000
 """Longest body of a swatch with its photo [bytes]."""
 
@@ -72,10 +75,11 @@ class Guard:
 
 def _most_bytes(scope: Scope) -> int:
     """Return how much may be sent: a photo only where one is kept, and with its length told."""
-    swatch = scope["method"] == "POST" and scope["path"] == "/swatch"
+    sent = scope["path"] if scope["method"] == "POST" else ""
+    most = {"/swatch": LONGEST_SWATCH, "/job-text": LONGEST_JOB, "/job-new": LONGEST_JOB}
     whole = b"transfer-encoding" not in dict(scope["headers"])
     short = len(scope["path"]) + len(scope["query_string"]) <= LONGEST_REQUEST
-    return LONGEST_SWATCH if swatch and whole and short else LONGEST_REQUEST
+    return most.get(sent, LONGEST_REQUEST) if whole and short else LONGEST_REQUEST
 
 
 def _sent_bytes(scope: Scope) -> int:
