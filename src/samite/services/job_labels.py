@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
@@ -112,11 +113,18 @@ def _sections(pieces: Sequence[CutPiece], cloths: Mapping[str, Cloth]) -> list[S
 
 
 def _cautions(sections: Sequence[Section], use: Use) -> list[Caution]:
+    """Return every caution once, though several cloths ask for it in their own words."""
     found: dict[tuple[str, str], Caution] = {}
     for section in sections:
         for caution in find_cautions(section.cloth, use, ironed=False):
-            found.setdefault((caution.kind, caution.text), caution)
+            found.setdefault((caution.kind, _gist(caution.text)), caution)
     return list(found.values())
+
+
+def _gist(text: str) -> str:
+    """Return a caution without what it says of one cloth: numbers, shares, the cloth in brackets."""
+    plain = re.sub(r"\([^)]*\)|\d+(?:[.,]\d+)? ?(?:%|g/m2)?", "", text)
+    return " ".join(plain.split()[-18:])
 
 
 def _care_json(label: CareLabel) -> dict[str, Any]:
