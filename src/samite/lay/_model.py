@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
     from samite.lay.problem import LayPiece, Outline, Problem
 
-ROWS = 192
+ROWS = 80
 """Rows of the grid of places across the cloth."""
 
 MOST_CELLS = 40_000_000
@@ -97,6 +97,11 @@ class Model:
             option.angle_deg,
             option.mirrored,
         )
+
+    @property
+    def origin_mm(self) -> float:
+        """Where the cloth starts [mm]."""
+        return min((x for x, _ in self.problem.outline_mm or ()), default=0.0)
 
     def length_of(self, state: State) -> float:
         """Return the right end of the last item that can move or is kept [mm]."""

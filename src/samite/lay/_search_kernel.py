@@ -591,6 +591,14 @@ def lay_one(g, rules, i, shape, ox, oy, count, length, bufs, tries, out):
                     while c < nx and cost[r * nx + c] > 0.0:
                         c += 1
                     first[r] = c
+        # beyond everything there is room
+        x = xs[nx - 1] if px != 0.0 else lo[2]
+        if x + g.extent[s, 2] < best and _settle_left(
+            g, -1, shape, ox, oy, count, eff, s, x, ys[0], step, lo, free_x, free_y, near, lines,
+            dist, spot,
+        ):  # fmt: skip
+            best = spot[0] + g.extent[s, 2]
+            out[0], out[1], out[2] = spot[0], spot[1], np.float64(o)
     return out[2] >= 0.0
 
 
@@ -704,3 +712,57 @@ def separate(
             return -1
         if moves >= budget:
             return 0
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def facing_sides(g, movable, count, shape, x, y, reach):
+    """Return rows (i, j, nx, ny, c): the place of i must keep n . (p_i - p_j) >= c.
+
+    One row for every part of the no-fit region of two shapes that is within reach.
+    """
+    out = np.empty((256 * (movable + 4), 5))
+    n = 0
+    for i in range(movable):
+        for j in range(count):
+            if j < movable and j >= i:
+                continue
+            p = g.pair[shape[j], shape[i]]
+            if p < 0:
+                continue
+            sign = -1.0 if g.flip[shape[j], shape[i]] else 1.0
+            vx, vy = sign * (x[i] - x[j]), sign * (y[i] - y[j])
+            far = reach
+            if (
+                vx < g.box[p, 0] - far
+                or vy < g.box[p, 1] - far
+                or vx > g.box[p, 2] + far
+                or vy > g.box[p, 3] + far
+            ):
+                continue
+            for part in range(g.part_at[p], g.part_at[p + 1]):
+                if (
+                    vx < g.part_box[part, 0] - far
+                    or vy < g.part_box[part, 1] - far
+                    or vx > g.part_box[part, 2] + far
+                    or vy > g.part_box[part, 3] + far
+                ):
+                    continue
+                best, be = -np.inf, -1
+                for e in range(g.edge_at[part], g.edge_at[part + 1]):
+                    if g.edge[e, 2] == np.inf:
+                        continue
+                    off = g.edge[e, 0] * vx + g.edge[e, 1] * vy - g.edge[e, 2]
+                    if off > best:
+                        best, be = off, e
+                if be < 0 or best > far + g.gap[p]:
+                    continue
+                if n == out.shape[0]:
+                    new = np.empty((2 * n, 5))
+                    new[:n] = out
+                    out = new
+                out[n, 0], out[n, 1] = i, j
+                out[n, 2], out[n, 3] = sign * g.edge[be, 0], sign * g.edge[be, 1]
+                # a place may be off a hair; keep the row satisfiable
+                out[n, 4] = min(g.edge[be, 2] + g.gap[p], best + g.edge[be, 2]) if best < g.gap[p] else g.edge[be, 2] + g.gap[p]
+                n += 1
+    return out, n

@@ -39,7 +39,7 @@ def construct(
             found = lay_one(
                 model.geometry, model.rules, i, shape, x, y, placed, reach, bufs, TRIES, out
             )
-            if not found and reach < end + more:
+            if not found and (reach < end + more or more > 1e7):
                 return None
             more *= 2.0
         opt = int(out[2])

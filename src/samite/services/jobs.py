@@ -258,7 +258,7 @@ class Jobs:
 
     def _end(self, job: _Job, state: str) -> None:
         job.ended = time.monotonic()
-        job.process = None
+        job.process = job.stop = None
         job.argument = None
         self._change(job, state)
 

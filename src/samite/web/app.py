@@ -22,6 +22,7 @@ from samite.web.asked import Asked, typed_of
 from samite.web.figures import pdf
 from samite.web.guard import Guard
 from samite.web.job_pages import add_job_pages
+from samite.web.lay_pages import add_lay_pages, lay_error_page
 from samite.web.piece_pages import add_piece_pages, piece_error_page
 from samite.web.render_swatches import journal_error_page
 from samite.web.seam_pages import add_seam_pages, seam_error_page
@@ -56,6 +57,7 @@ def make_app(store: Path | None = None) -> FastAPI:
     add_seam_pages(app)
     add_piece_pages(app)
     kept = store or store_path("", os.environ)
+    add_lay_pages(app, kept)
     add_swatch_pages(app, kept)
     add_job_pages(app, kept)
     _add_errors(app)
@@ -181,6 +183,8 @@ def _answer(request: Request, error: dict[str, Any], status: int) -> Response:
         return HTMLResponse(seam_error_page(request, error), status)
     if path == "/pieces":
         return HTMLResponse(piece_error_page(request, error), status)
+    if path.startswith(("/lay", "/strip")):
+        return HTMLResponse(lay_error_page(request, error), status)
     if path.startswith(("/swatch", "/photo", "/job")):
         return HTMLResponse(journal_error_page(error), status)
     typed = typed_of(request)
