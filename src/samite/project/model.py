@@ -100,6 +100,10 @@ class JobPiece:
         Edges that are faced.
     fittings : tuple of str
         What was pinned at fittings, oldest first.
+    crosswise : tuple of str
+        Pieces that may be cut across the cloth.
+    joined : tuple of str
+        Pieces that may be joined from two, with ``@0.4`` for where.
     copies : int
         How many of all its pieces [1].
     """
@@ -114,6 +118,8 @@ class JobPiece:
     allowances: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
     facings: tuple[str, ...] = ()
     fittings: tuple[str, ...] = ()
+    crosswise: tuple[str, ...] = ()
+    joined: tuple[str, ...] = ()
     copies: int = 1
 
     @property

@@ -13,7 +13,7 @@ from samite.readers.toml_text import Path
 COSTUME = ("person", "for", "piece", "join", "trim", "fastening", "candidates", "copies")
 PIECE = (
     *("shape", "cloth", "lining", "interfacing", "set", "seams", "allowances", "facings"),
-    *("fittings", "copies"),
+    *("fittings", "crosswise", "joined", "copies"),
 )
 JOIN = ("first", "second", "after")
 EXTRA = ("kind", "count", "length", "price", "at")
@@ -87,6 +87,8 @@ def _piece(fields: ProjectFields, path: Path, table: Mapping[str, Any]) -> JobPi
         tables("allowances"),
         fields.words(table.get("facings", []), (*path, "facings")),
         fields.words(table.get("fittings", []), (*path, "fittings")),
+        fields.words(table.get("crosswise", []), (*path, "crosswise")),
+        fields.words(table.get("joined", []), (*path, "joined")),
         fields.count(table.get("copies", 1), (*path, "copies")),
     )
 

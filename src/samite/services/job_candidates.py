@@ -14,7 +14,7 @@ from samite.services.job_buy import bought_m
 from samite.services.job_cards import cloth_card, pair_card
 from samite.services.job_compare import candidate, compare_json
 from samite.services.job_labels import costume_use
-from samite.services.job_lays import Effort, cloth_lay, widths_of
+from samite.services.job_lays import Effort, cloth_lay, leave_of, widths_of
 from samite.services.job_pieces import ask_piece, costume_seams, cut_pieces, mass_g
 
 Answers = Mapping[str, Any]
@@ -83,7 +83,8 @@ def _try(
         if one.role == "shell"
     ]
     lays = [
-        cloth_lay(pieces, known, width, effort.lay_seconds) for width in widths_of(cloth, known)
+        cloth_lay(pieces, known, width, effort.lay_seconds, leave_of((costume,)))
+        for width in widths_of(cloth, known)
     ]
     bought = [bought_m(cloth, known, lay) for lay in lays if lay["lay"]["length_mm"] > 0.0]
     card = cloth_card(cloth, costume.wear, costume.name, project.units)["card"]

@@ -13,6 +13,7 @@ from samite.kernel.errors import InputError
 
 Path = Sequence[str]
 DAYS = (("due",), ("begin",))
+LISTS = ("candidates", "facings", "fittings", "crosswise", "joined", "after")
 NAME = "abcdefghijklmnopqrstuvwxyz0123456789-_"
 
 
@@ -148,7 +149,7 @@ def _value(path: Path, written: str, before: object) -> Any:
             return date.fromisoformat(written)
         except ValueError:
             return written
-    if isinstance(before, list) or path[-1] in ("candidates", "facings", "fittings", "after"):
+    if isinstance(before, list) or path[-1] in LISTS:
         return [part.strip() for part in written.split(";") if part.strip()]
     if path[-1] in ("copies", "count"):
         return int(written) if written.isascii() and written.isdigit() else written

@@ -17,7 +17,7 @@ from samite.services.job_buy import buying_json, buying_list
 from samite.services.job_candidates import compare_tasks
 from samite.services.job_cards import cloth_card, pair_card, uses_of_cloth
 from samite.services.job_labels import costume_labels, costume_use
-from samite.services.job_lays import Effort, cloth_lay, widths_of
+from samite.services.job_lays import Effort, cloth_lay, leave_of, widths_of
 from samite.services.job_pieces import CutPiece, ask_piece, costume_seams, cut_pieces
 
 Answers = Mapping[str, Any]
@@ -214,18 +214,21 @@ def _card_task(cloth: JobCloth, costume: Costume, role: str, units: str) -> Task
 def _lay_task(project: Project, cloth: JobCloth, effort: Effort) -> Task:
     costumes = [c for c in project.costumes if cloth.name in _cloth_names(c)]
     need = f"cloth/{cloth.name}"
+    leave = leave_of(costumes)
 
     def compute(had: Answers) -> dict[str, Any]:
         known: Cloth = had[need]
         pieces = [one for c in costumes for one in _all_cut(c, had) if one.cloth == cloth.name]
         lays = [
-            cloth_lay(pieces, known, width, effort.lay_seconds) for width in widths_of(cloth, known)
+            cloth_lay(pieces, known, width, effort.lay_seconds, leave)
+            for width in widths_of(cloth, known)
         ]
         return {"cloth": cloth.name, "lays": lays}
 
     facts = [
         cloth.widths_mm,
         effort,
+        leave,
         [[c.name, c.copies, [job.copies for job in c.pieces]] for c in costumes],
     ]
     needs = (need, *(name for c in costumes for name in _piece_needs(c)))

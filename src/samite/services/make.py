@@ -115,9 +115,18 @@ def make_job(
     refuse_nothing(tasks)
     outcome = compute(tasks, known if known is not None else KeptAnswers(), on_step)
     found = [_located(job, trouble) for trouble in outcome.troubles if trouble.error]
-    problems = [*job.problems, *found]
+    problems = [*job.problems, *found, *_not_laid(job, outcome)]
     problems.sort(key=lambda item: item.line)
     return MadeJob(job, outcome, tuple(dict.fromkeys(problems)))
+
+
+def _not_laid(job: Job, outcome: Outcome) -> Iterator[Problem]:
+    """Yield a problem for every cloth whose pieces go on it in no width."""
+    for name, answer in outcome.answers.items():
+        if name.startswith("lay/") and not any(one["lay"]["length_mm"] for one in answer["lays"]):
+            why = answer["lays"][-1]["lay"]["why"]
+            mend = "another width, more panels, crosswise = [...] or joined = [...] at the piece"
+            yield job.problem(("cloth", name.removeprefix("lay/")), why, mend)
 
 
 def _located(job: Job, trouble: Trouble) -> Problem:
