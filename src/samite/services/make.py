@@ -14,12 +14,13 @@ from samite.kernel.errors import InputError
 from samite.project.graph import Outcome, Trouble, compute
 from samite.project.model import Project
 from samite.readers.problem import Problem
+from samite.services.costume import Costume, costume_svg
 from samite.services.job import Job
 from samite.services.job_lays import Effort
 from samite.services.job_tasks import job_tasks, refuse_nothing
 from samite.services.kept_answers import KeptAnswers
 from samite.services.piece_json import piece_json
-from samite.services.piece_paper import costume_svg, pieces_dxf, pieces_pdf, pieces_svg
+from samite.services.piece_paper import pieces_dxf, pieces_pdf, pieces_svg
 
 FORMAT = "samite.make.v1"
 OnStep = Callable[[int, int, str], None]
@@ -295,7 +296,7 @@ def _costume_files(made: MadeJob, costume: str) -> Iterator[tuple[str, bytes]]:
         yield f"{stem}.pdf", pieces_pdf(answer)
         yield f"{stem}.dxf", pieces_dxf(answer).encode()
     if answers:
-        yield f"pieces/{costume}.svg", costume_svg(list(answers.values())).encode()
+        yield f"pieces/{costume}.svg", costume_svg(Costume(tuple(answers.values()))).encode()
     for key, pair in (made.answer(f"pairs/{costume}") or {}).items():
         stem = f"seams/{costume}-{key.replace('+', '-and-')}"
         yield f"{stem}.json", _json(pair["seam"])

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from typing import Any
 
+from samite.services.costume import Costume, costume_svg
 from samite.services.make import MadeJob
-from samite.services.piece_paper import costume_svg
 from samite.sheets.packet import Block, Chapter, Packet
 from samite.sheets.page import print_packet
 from samite.sheets.views import CardSheet
@@ -86,7 +86,7 @@ def _pictures(made: MadeJob) -> list[Block]:
         Block(
             "drawing",
             f"{name}: every piece to one scale beside the wearer's outline",
-            svg=costume_svg(list(answers.values())),
+            svg=costume_svg(Costume(tuple(answers.values()))),
             height_mm=height,
         )
         for name, answers in shown

@@ -11,13 +11,13 @@ from samite.kernel.errors import SamiteError
 from samite.pieces.shapes.registry import shapes
 from samite.project.model import WEEKDAYS, Project
 from samite.services import job_store
+from samite.services.costume import Costume, costume_svg
 from samite.services.job import Job
 from samite.services.job_compare import CRITERIA, weigh_again
 from samite.services.job_lays import Effort
 from samite.services.kept_answers import KeptAnswers
 from samite.services.make import MadeJob
 from samite.services.make_work import answers_folder, look_at, wanting
-from samite.services.piece_paper import costume_svg
 
 BLANK = """\
 format = "samite.project.v1"
@@ -163,7 +163,7 @@ def _costume(made: MadeJob, name: str, person: str, wear: str) -> dict[str, Any]
         "name": name,
         "person": person,
         "wear": wear,
-        "svg": costume_svg(answers) if answers else "",
+        "svg": costume_svg(Costume(tuple(answers))) if answers else "",
         "pieces": [one for answer in answers for one in answer.pieces],
         "notes": [note for answer in answers for note in answer.notes],
         "gaps": [gap.told for gap in (seams[1] if seams else ())],
