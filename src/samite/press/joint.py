@@ -389,7 +389,8 @@ def build_joint(
     seen_layers = range(len(above), len(layers)) if _faces_meet(seen) else garment
     up = seen[-1].face_up if side == "wrong" else seen[0].face_up
     backings = sum(ply.backing for ply in plies)
-    core = spans[-2 - backings][-1] if side == "wrong" else spans[backings][-1]
+    deep = max(len(spans) - 2 - backings, 0)
+    core = spans[deep][-1] if side == "wrong" else spans[backings][-1]
     return Joint(
         layers=(*layers, tool_layer(support)),
         core=core,
