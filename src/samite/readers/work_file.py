@@ -39,7 +39,7 @@ KNOWN = (
     "done",
 )
 MACHINE_KEYS = ("name", "kind", "needle", "thread", "foot", "heat")
-MAKER_KEYS = ("name", "helper", "sessions", "weekly", "since", "until")
+MAKER_KEYS = ("name", "helper", "sessions", "weekly", "since", "until", "closed")
 DONE_KEYS = ("name", "end", "minutes", "machine")
 
 

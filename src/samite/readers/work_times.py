@@ -92,16 +92,29 @@ def read_sessions(
             found.append(session)
     since = moment_in(fields, item, (*path, "since")) or start
     until = moment_in(fields, item, (*path, "until")) or due or since + OPEN_ENDED
+    closed = _closed(fields, item, path)
     for text in _texts(fields, item, (*path, "weekly")):
         weekly = _weekly(text, since, until)
         if weekly is None:
             mend = 'write "tuesday 18:00-21:00"'
             fields.wrong((*path, "weekly"), f"{text[:40]!r} is no day with hours", mend)
         else:
-            found += weekly
+            found += [one for one in weekly if one.begin.date() not in closed]
     if not found and not {"sessions", "weekly"} & set(item):
         fields.wrong(path, "there are no sessions", 'write sessions = ["2031-03-03 18:00-21:00"]')
     return tuple(sorted(found[:MOST_SESSIONS], key=lambda one: one.begin))
+
+
+def _closed(fields: Fields, item: Mapping[str, Any], path: Path) -> set[date]:
+    """Return the days on which weekly sessions fall out."""
+    found = set()
+    for value in item.get("closed", []) if isinstance(item.get("closed", []), list) else [""]:
+        day = _moment(value)
+        if day is None:
+            fields.wrong((*path, "closed"), f"{str(value)[:40]!r} is no day", 'write "2031-03-04"')
+        else:
+            found.add(day.date())
+    return found
 
 
 def _texts(fields: Fields, item: Mapping[str, Any], path: Path) -> list[str]:

@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import asdict, dataclass
-from functools import cache
-from importlib.resources import files
-from typing import Any
 
 from samite.kernel.errors import UnknownNameError
-from samite.sheets.page import PAPERS, UNDATED, compiler
+from samite.sheets.page import PAPERS, typeset
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,20 +99,7 @@ def print_slip(slip: Slip, paper: str = "a4") -> bytes:
     """
     if paper not in PAPERS:
         raise UnknownNameError(f"no paper {paper!r}", "paper", "a4 or us-letter")
-    data = {"paper": paper, **asdict(slip)}
-    done: Any = compiler().compile(
-        input=_template(),
-        format="pdf",
-        sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
-        pdf_standards=["ua-1"],
-        timestamp=UNDATED,
-    )
-    return bytes(done)
-
-
-@cache
-def _template() -> bytes:
-    return (files("samite.sheets") / "templates" / "work_slip.typ").read_bytes()
+    return typeset(("work_slip.typ",), {"paper": paper, **asdict(slip)})
 
 
 def minutes_shown(low: float, high: float) -> str:

@@ -12,7 +12,7 @@ from fastapi.responses import HTMLResponse, JSONResponse, RedirectResponse, Resp
 from starlette.concurrency import run_in_threadpool
 
 from samite.kernel.errors import InputError
-from samite.services import jobs
+from samite.services import work_jobs as jobs
 from samite.services.work_ics import work_ics
 from samite.services.work_json import work_json
 from samite.services.work_paper import work_pdf, work_svg

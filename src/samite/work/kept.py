@@ -46,7 +46,7 @@ class KeptTick:
 
 
 @dataclass(frozen=True, slots=True)
-class KeptJob:
+class KeptWork:
     """A job of work.
 
     Parameters

@@ -9,8 +9,8 @@ import pytest
 from tests.oracles.work.jobs import MACHINES, change_overs, minutes, moment
 
 from samite.kernel.errors import InputError
-from samite.services.jobs import example_job
 from samite.services.work import Tick, plan_file, tick_from
+from samite.services.work_jobs import example_job
 from samite.work.check import check_work
 from samite.work.operation import After, Operation, Setting, Simpler
 from samite.work.problem import Finished, Machine, Maker, Session, WorkProblem
