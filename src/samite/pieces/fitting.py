@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from samite.kernel.errors import UnknownNameError
 from samite.pieces.cap import CAPS, with_cap
-from samite.pieces.curves import trace
+from samite.pieces.curves import Line, trace
 from samite.pieces.fitting_parts import (
     edges_at,
     part_followers,
@@ -20,8 +20,11 @@ from samite.pieces.fitting_parts import (
 from samite.pieces.fitting_words import Alteration
 from samite.pieces.follow import SMALL, Followed, follow, lengths_of
 from samite.pieces.outline import Edge, Piece
-from samite.pieces.plane import Point, away, outward
+from samite.pieces.plane import Point, away, dot, outward, unit_vector
 from samite.pieces.walk import Mate, Smooth
+
+SQUARE_ENOUGH = 0.7
+"""Cosine from which on a corner slides along the edge beside it instead of off it."""
 
 _CAP = "cap"
 
@@ -263,7 +266,8 @@ def with_edge_moved(
 
     Notes
     -----
-    The neighbours are sheared evenly along their length, so straight ones stay straight.
+    A corner slides along its neighbour where that crosses nearly squarely; else the neighbour is
+    sheared evenly along its length. Straight ones stay straight.
 
     References
     ----------
@@ -275,12 +279,22 @@ def with_edge_moved(
     points = _denser(moving.flat(0.05))
     lengths = _running(points)
     total = lengths[-1]
-    moved = []
-    for k, point in enumerate(points):
-        along = _direction(points, k)
-        moved.append(away(point, outward(along), amount_mm * weight(lengths[k] / total)))
-    edges[at] = replace(moving, curves=(trace(moved),))
     before, after = at - 1, (at + 1) % len(edges)
+    ways = [_direction(points, k) for k in range(len(points))]
+    ways[0], ways[-1] = moving.directions
+    moved = [
+        away(point, outward(way), amount_mm * weight(run / total))
+        for point, way, run in zip(points, ways, lengths, strict=True)
+    ]
+    back = edges[before].directions[1]
+    shifts = [
+        _slide(edges[before], (points[0], moved[0]), outward(ways[0]), (-back[0], -back[1])),
+        _slide(
+            edges[after], (points[-1], moved[-1]), outward(ways[-1]), edges[after].directions[0]
+        ),
+    ]
+    moved = [_shifted(p, shifts, run / total) for p, run in zip(moved, lengths, strict=True)]
+    edges[at] = replace(moving, curves=(trace(moved),))
     edges[before] = _drawn(edges[before], points[0], moved[0], at_end=True)
     edges[after] = _drawn(edges[after], points[-1], moved[-1], at_end=False)
     ratio = {
@@ -288,6 +302,27 @@ def with_edge_moved(
     }
     notches = tuple(replace(n, distance_mm=n.distance_mm * ratio[n.edge]) for n in piece.notches)
     return replace(piece, edges=tuple(edges), notches=notches)
+
+
+def _slide(edge: Edge, corner: tuple[Point, Point], normal: Point, way: Point) -> Point:
+    """Return how a moved corner must shift to lie on the edge beside it, where that crosses squarely."""
+    old, new = corner
+    if edge.kind == "fold":
+        line = unit_vector(edge.start, edge.end)
+        along = dot((new[0] - edge.start[0], new[1] - edge.start[1]), line)
+        there = away(edge.start, line, along)
+    else:
+        square = dot(way, normal)
+        if abs(square) < SQUARE_ENOUGH:
+            return 0.0, 0.0
+        distance = dot((new[0] - old[0], new[1] - old[1]), normal)
+        there = away(old, way, distance / square)
+    return there[0] - new[0], there[1] - new[1]
+
+
+def _shifted(point: Point, shifts: Sequence[Point], share: float) -> Point:
+    (ax, ay), (bx, by) = shifts
+    return point[0] + ax * (1.0 - share) + bx * share, point[1] + ay * (1.0 - share) + by * share
 
 
 def _weight_of(piece: Piece, end: str, alteration: Alteration) -> Callable[[float], float]:
@@ -335,6 +370,9 @@ def _drawn(edge: Edge, old: Point, new: Point, *, at_end: bool) -> Edge:
     """Draw the end of a neighbouring edge to a corner's new place."""
     if math.dist(old, new) < 1e-12:
         return edge
+    if len(edge.curves) == 1 and isinstance(edge.curves[0], Line):
+        ends = (edge.start, new) if at_end else (new, edge.end)
+        return replace(edge, curves=(Line(*ends),))
     points = _denser(edge.flat(0.05))
     lengths = _running(points)
     total = lengths[-1] or 1.0
