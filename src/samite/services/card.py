@@ -165,7 +165,7 @@ def _learnt_press(
     press: Advice[Recipe], past: Past | None, cloth: Cloth, iron: Iron, *, window: bool
 ) -> tuple[Advice[Recipe], Taught | None]:
     """Lower the recipe by what swatches forbid, and learn from them where chances are wanted."""
-    if past is None:
+    if past is None or not past.teaches:
         return press, None
     from samite.services.learning import cautious, learn_for
 
