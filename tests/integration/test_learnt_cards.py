@@ -17,7 +17,7 @@ from samite.services.card import card_json, make_card
 from samite.services.journal import Entry, record_swatch, set_aside
 from samite.services.past import kind_of, past_of
 from samite.swatch.seen import Finding, Sign
-from samite.swatch.trial import PressTrial
+from samite.swatch.trial import PressTrial, SewTrial
 from samite.web.app import make_app
 
 DAY = date(2031, 2, 3)
@@ -77,6 +77,22 @@ def test_a_cloth_alike_lends_what_it_taught(store: Path) -> None:
     found = card(store)["learnt"]
     assert (found["swatches"], found["alike"]) == (0, 1)
     assert past_of(store, "wool flannel") is None
+
+
+def test_seams_sewn_as_the_card_says_are_counted(store: Path) -> None:
+    advice = make_card(SATIN).sewing
+    needle, thread, stitch = advice.needle.value, advice.thread.value, advice.stitch.value
+    like = SewTrial(
+        2, needle.point, needle.size_nm, thread.fibre, thread.tex, stitch.type, stitch.length_mm
+    )
+    for signs in ((Sign.PUCKERED,), (Sign.PUCKERED,), (Sign.NOTHING,)):
+        findings = tuple(Finding(sign) for sign in signs)
+        record_swatch(store, Entry(SATIN, DAY, findings, sew=like), DAY)
+    found = card_json(make_card(SATIN, past=past_of(store, SATIN)))
+    puckered = next(item for item in found["sewn"] if item["trouble"] == "puckered")  # type: ignore[attr-defined]
+    assert (puckered["seen"], puckered["tried"]) == (2, 3)
+    assert 0.3 < puckered["chance"]["chance"] < 0.5
+    assert "learnt" not in found
 
 
 def test_command_and_page_say_what_was_learnt(store: Path) -> None:
