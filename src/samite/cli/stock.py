@@ -1,4 +1,4 @@
-"""``samite stock``: irons, boards, needles and threads that are kept."""
+"""``samite stock``: irons, boards, needles, threads and remnants that are kept."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ NOTE = click.option("--note", default="", help="Anything else.")
 
 @click.group("stock")
 def command() -> None:
-    """Keep irons, boards, needles and threads."""
+    """Keep irons, boards, needles and threads; remnants come from `samite lay`."""
 
 
 @command.command("list")
@@ -199,10 +199,13 @@ def _keep(store: Path, value: Any, key: str, as_json: bool) -> None:
 
 
 def _line(item: dict[str, Any]) -> str:
-    hidden = ("kind", "key", "version", "dials")
+    hidden = ("kind", "key", "version", "dials", "outline_mm")
     told = [str(value) for name, value in item.items() if name not in hidden and value != ""]
     told += [
         f"{dial['dial']} {dial['sole_c']:g} C, swing {dial['swing_c']:g} C"
         for dial in item.get("dials", ())
     ]
+    if "outline_mm" in item:
+        xs, ys = zip(*item["outline_mm"], strict=True)
+        told.append(f"{(max(xs) - min(xs)) / 10:g} x {(max(ys) - min(ys)) / 10:g} cm")
     return f"{item['kind']:<7} {item['key']}  {'; '.join(told)}"

@@ -65,10 +65,22 @@ def suggest_swatches(cloth: Cloth, recipe: Recipe) -> tuple[SwatchTest, ...]:
     tuple of SwatchTest
         The most telling first; always at least one.
     """
-    return tuple(_questions(cloth) + _press_tests(cloth, recipe) + _seam_tests(cloth))
+    return tuple(open_questions(cloth) + _press_tests(cloth, recipe) + _seam_tests(cloth))
 
 
-def _questions(cloth: Cloth) -> list[SwatchTest]:
+def open_questions(cloth: Cloth) -> list[SwatchTest]:
+    """Return the tests that settle what the label leaves open.
+
+    Parameters
+    ----------
+    cloth : Cloth
+        The cloth.
+
+    Returns
+    -------
+    list of SwatchTest
+        Empty if the label says what it is made of and how.
+    """
     found = []
     if PICTURE_QUESTION in cloth.unknown:
         found.append(

@@ -14,15 +14,25 @@ from fastapi.staticfiles import StaticFiles
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
-from samite.kernel.errors import ChangedMeanwhileError, InputError, SamiteError, StoreError
+from samite.kernel.errors import (
+    ChangedMeanwhileError,
+    InfeasibleError,
+    InputError,
+    SamiteError,
+    StoreError,
+)
 from samite.services.card import Card, card_json
 from samite.services.place import store_path
 from samite.web import answers, render
 from samite.web.asked import Asked, typed_of
+from samite.web.body_pages import add_body_pages
+from samite.web.drawing_pages import add_drawing_pages, drawing_error_page
 from samite.web.fibre_pages import add_fibre_pages
 from samite.web.figures import pdf
 from samite.web.guard import Guard
 from samite.web.iron_check_pages import add_iron_check_pages
+from samite.web.job_pages import add_job_pages
+from samite.web.lay_pages import add_lay_pages, lay_error_page
 from samite.web.learning_pages import add_learning_pages
 from samite.web.piece_pages import add_piece_pages, piece_error_page
 from samite.web.render_swatches import journal_error_page
@@ -57,11 +67,16 @@ def make_app(store: Path | None = None) -> FastAPI:
     _add_pages(app)
     _add_api(app)
     add_seam_pages(app)
-    add_piece_pages(app)
-    add_swatch_pages(app, app.state.store)
-    add_learning_pages(app, app.state.store)
+    kept = app.state.store
+    add_piece_pages(app, kept)
+    add_body_pages(app, kept)
+    add_drawing_pages(app)
+    add_lay_pages(app, kept)
+    add_swatch_pages(app, kept)
+    add_learning_pages(app, kept)
     add_fibre_pages(app)
-    add_iron_check_pages(app, app.state.store)
+    add_iron_check_pages(app, kept)
+    add_job_pages(app, kept)
     _add_errors(app)
     return app
 
@@ -170,7 +185,7 @@ def _add_errors(app: FastAPI) -> None:
 
 
 def _status(error: SamiteError) -> int:
-    if isinstance(error, InputError):
+    if isinstance(error, InputError | InfeasibleError):
         return 422
     if isinstance(error, ChangedMeanwhileError):
         return 409
@@ -188,8 +203,12 @@ def _answer(request: Request, error: dict[str, Any], status: int) -> Response:
     if path == "/seam":
         return HTMLResponse(seam_error_page(request, error), status)
     if path == "/pieces":
-        return HTMLResponse(piece_error_page(request, error), status)
-    if path.startswith(("/swatch", "/photo", "/iron-check")):
+        return HTMLResponse(piece_error_page(request, error, request.app.state.store), status)
+    if path.startswith(("/pieces-own", "/own.")):
+        return HTMLResponse(drawing_error_page(error), status)
+    if path.startswith(("/lay", "/strip")):
+        return HTMLResponse(lay_error_page(request, error), status)
+    if path.startswith(("/swatch", "/photo", "/iron-check", "/job")):
         return HTMLResponse(journal_error_page(error), status)
     typed = typed_of(request)
     if path == "/rescue":

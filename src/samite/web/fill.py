@@ -44,7 +44,9 @@ PAGES = (
     ("Card", "./", True),
     ("Seam", "./seam", True),
     ("Pieces", "./pieces", False),
+    ("Lay", "./lay", True),
     ("Swatches", "./swatches", False),
+    ("Jobs", "./jobs", False),
     ("Rescue", "./rescue", True),
 )
 """Every page in working order: its name, its address, and whether it asks about a label."""
