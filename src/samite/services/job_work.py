@@ -15,8 +15,12 @@ from samite.project.construct import PieceFacts, SeamFacts, construct
 from samite.project.model import Costume, Hours, Project
 from samite.project.seams import JobSeam
 from samite.services.job_pieces import CutPiece
+from samite.services.work import plan_file
+from samite.services.work_json import work_json
+from samite.services.work_paper import summary, work_svg
 from samite.work.generate import operations_of
 from samite.work.operation import HEATS, After, Operation, Setting
+from samite.work.schedule import Budget
 
 FORMAT = "samite.work-problem.v1"
 DONE_BY = time(18, 0)
@@ -114,6 +118,39 @@ def _first_hour(hours: Hours, day: date) -> datetime:
     """Return the beginning of that day's session; ten o'clock where there is none."""
     session = hours.sessions.get(f"{day:%A}".lower())
     return datetime.combine(day, session[0] if session else time(10, 0))
+
+
+def plan_job(text: str, today: date, effort: float) -> dict[str, Any]:
+    """Return the plan of a job's work.
+
+    Parameters
+    ----------
+    text : str
+        In the form ``samite.work-problem.v1``.
+    today : date
+        Today.
+    effort : float
+        How hard to look [-].
+
+    Returns
+    -------
+    dict of str to object
+        ``text``, ``plan`` in the form ``samite.work.v1``, ``svg``, ``words``, and ``minutes``:
+        likely, least and most of all operations.
+    """
+    answer = plan_file(text, datetime.combine(today, time(0, 0)), budget=Budget(effort))
+    minutes = [one.minutes for one in answer.job.operations]
+    return {
+        "text": text,
+        "plan": work_json(answer),
+        "svg": work_svg(answer),
+        "words": summary(answer),
+        "minutes": [
+            sum(one.value for one in minutes),
+            sum(one.low for one in minutes),
+            sum(one.high for one in minutes),
+        ],
+    }
 
 
 def work_text(project: Project, operations: Sequence[Operation], today: date) -> str:
