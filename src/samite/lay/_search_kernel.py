@@ -259,7 +259,7 @@ def settle(g, i, shape, ox, oy, count, w, s, x, y, reach, lo, free_x, free_y, ne
         n = _neighbours(g, i, shape, ox, oy, count, s, x, y, 2.0 * reach, near)
         if turn == 0:
             best = weighted(g, near, n, shape, ox, oy, w, s, x, y, 1e300)
-        if best <= 0.0:
+        if best <= 0.0 or not (free_x or free_y):
             break
         m = _lines_near(
             g, near, n, shape, ox, oy, s, x, y, reach, lo, lines, dist, free_x, free_y

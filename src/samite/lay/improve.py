@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -103,7 +104,8 @@ class Stream:
         g = model.geometry
         m = model.movable
         for i in range(m):
-            state.x[i] = min(state.x[i], length - g.extent[state.shape[i], 2])
+            if not self._clip(state, i, length):
+                return False
         self.weight[:] = 1.0
         best = np.array([np.inf])
         keep = state.copy()
@@ -136,20 +138,33 @@ class Stream:
         self._clip(state, i, length)
         self._clip(state, j, length)
 
-    def _clip(self, state: State, i: int, length: float) -> None:
-        model = self.model
-        e = model.geometry.extent[state.shape[i]]
-        s = model.rules.strip
-        period = model.rules.period[state.opt[i]]
-        off = model.rules.opt_off[state.opt[i]]
-        state.x[i] = min(max(state.x[i], s[0] - e[0]), length - e[2])
-        state.y[i] = min(max(state.y[i], s[1] - e[1]), s[2] - e[3])
-        if period[0] > 0.0:
-            state.x[i] = off[0] + period[0] * round((state.x[i] - off[0]) / period[0])
-        if period[1] > 0.0:
-            state.y[i] = off[1] + period[1] * round((state.y[i] - off[1]) / period[1])
-        if period[1] < 0.0:
-            state.y[i] = off[1]
+    def _clip(self, state: State, i: int, length: float) -> bool:
+        """Move an item to the nearest place that its lattice has in the strip; tell if one is."""
+        rules, opt = self.model.rules, state.opt[i]
+        e = self.model.geometry.extent[state.shape[i]]
+        (px, py), (ox, oy) = rules.period[opt], rules.opt_off[opt]
+        start, low, high = rules.strip
+        x = nearest_place(state.x[i], start - e[0], length - e[2], ox, px)
+        y = nearest_place(state.y[i], low - e[1], high - e[3], oy, py)
+        if x is None or y is None:
+            return False
+        state.x[i], state.y[i] = x, y
+        return True
+
+
+def nearest_place(
+    at: float, low: float, high: float, offset: float, period: float
+) -> float | None:
+    """Return the place nearest to one on an axis, on a lattice if there is one."""
+    if period < 0.0:
+        return offset
+    if period == 0.0:
+        return min(max(at, low), high) if low <= high + 1e-6 else None
+    first = math.ceil((low - 1e-9 - offset) / period)
+    last = math.floor((high + 1e-9 - offset) / period)
+    if last < first:
+        return None
+    return offset + period * min(max(round((at - offset) / period), first), last)
 
 
 def first_lay(model: Model) -> State | None:
