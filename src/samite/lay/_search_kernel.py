@@ -693,7 +693,8 @@ def facing_sides(g, movable, count, shape, x, y, reach):
                     out = new
                 out[n, 0], out[n, 1] = i, j
                 out[n, 2], out[n, 3] = sign * g.edge[be, 0], sign * g.edge[be, 1]
-                # a place may be off a hair; keep the row satisfiable
-                out[n, 4] = min(g.edge[be, 2] + g.gap[p], best + g.edge[be, 2]) if best < g.gap[p] else g.edge[be, 2] + g.gap[p]
+                out[n, 4] = g.edge[be, 2] + g.gap[p]
+                if g.gap[p] - 1e-6 < best < g.gap[p]:
+                    out[n, 4] = g.edge[be, 2] + best  # off a hair: keep the row satisfiable
                 n += 1
     return out, n

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from samite.lay._model import buffers
-from samite.lay._search_kernel import separate
+from samite.lay._search_kernel import all_depths, separate
 from samite.lay.compact import compact
 from samite.lay.construct import construct
 
@@ -17,6 +17,9 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
     from samite.lay._model import Model, State
+
+TOUCH_MM = 1e-5
+"""Depths that together count as touching [mm]."""
 
 CHUNK = 60
 """Moves between two looks at the clock."""
@@ -55,11 +58,21 @@ class Stream:
 
     def take(self, state: State) -> bool:
         length = self.model.length_of(state)
-        if length < self.best_mm - 1e-7:
+        if length < self.best_mm - 1e-7 and self.overlap(state) <= TOUCH_MM:
             self.best, self.best_mm = state.copy(), length
             self.kept = (length, self.best)
             return True
         return False
+
+    def overlap(self, state: State) -> float:
+        """Return how deep pieces lie in each other, all together [mm]."""
+        model = self.model
+        return float(
+            all_depths(
+                model.geometry, model.movable, model.count, state.shape, state.x, state.y,
+                self.depths,
+            )  # fmt: skip
+        )
 
     def start(self) -> None:
         found = first_lay(self.model)
@@ -89,9 +102,11 @@ class Stream:
             ok = yield from self._reach(
                 state, self.best_mm * (1.0 - shrink), int(t.patience * t.longer**fails)
             )
+            took = self.take(self.squeeze(state))
             if ok:
-                self.take(self.squeeze(state))
                 shrink = min(shrink * t.grow, 0.02)
+                fails = 0
+            elif took:
                 fails = 0
             else:
                 shrink = max(shrink * t.fade, t.least_shrink)
@@ -119,6 +134,8 @@ class Stream:
             yield
             if result != 0:
                 break
+        if result < 0:
+            state.x[:], state.y[:], state.shape[:], state.opt[:] = keep.x, keep.y, keep.shape, keep.opt
         self.moves += int(used[0])
         return result == 1
 
