@@ -60,6 +60,10 @@ def test_a_store_of_an_earlier_version_opens_with_all_it_holds(dump: Path, tmp_p
     assert binned["tried"]["press"]["sole_c"] == 147.5
     assert binned["binned_on"] == TODAY.isoformat()
     assert list_stock(place)["irons"][0]["dials"][0]["swing_c"] == 13.5
+    if int(dump.stem[1:]) >= 3:
+        assert list_stock(place)["remnants"][0]["outline_mm"][2] == [400.0, 300.0]
+        assert turn_back(place)["undone"] == "remnant kept"
+    assert list_stock(place)["remnants"] == []
     if int(dump.stem[1:]) >= 2:
         assert kept_body(place, "the tall one")["measures"] == {
             "stature": "181 cm",

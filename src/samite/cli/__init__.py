@@ -20,6 +20,7 @@ COMMANDS = {
     "calc": ("samite.cli.calc", "Any closed-form function of the engines, by name."),
     "piece": ("samite.cli.piece", "A computed shape: pieces from measures, finished, on paper."),
     "body": ("samite.cli.body", "Measures kept under a name, and how to take them."),
+    "lay": ("samite.cli.lay", "A cutting lay: how much cloth to buy and how to cut it."),
     "metres": ("samite.cli.metres", "Metres for a shape, at the shop counter, with the range."),
     "swatch": ("samite.cli.swatch", "Keep and read tests on real cloth."),
     "stock": ("samite.cli.stock", "Keep irons, boards, needles and threads."),

@@ -79,7 +79,7 @@ def _cloth(problem: Problem) -> Iterator[tuple[str, str, str]]:
         if not 0.0 <= value <= LONGEST_MM:
             yield (f"{value:g} mm is below 0 or no length", name, "give 0 or more")
     sides = 1.0 if problem.folded else 2.0
-    if 0.0 < problem.width_mm and problem.lying_width_mm <= sides * problem.edge_mm:
+    if problem.width_mm > 0.0 and problem.lying_width_mm <= sides * problem.edge_mm:
         yield (
             f"edges of {problem.edge_mm:g} mm leave nothing of the {problem.lying_width_mm:g} mm",
             "edge_mm",

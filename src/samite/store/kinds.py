@@ -10,7 +10,7 @@ from typing import Any, Generic, TypeVar
 
 from samite.garment.bench import Board, KeptIron
 from samite.garment.kept_body import KeptBody
-from samite.garment.stock import KeptCloth, NeedlePacket, ThreadSpool
+from samite.garment.stock import KeptCloth, NeedlePacket, Remnant, ThreadSpool
 from samite.kernel.errors import InputError
 from samite.kernel.ranges import require_between
 from samite.swatch.trial import Swatch
@@ -142,8 +142,9 @@ THREAD = Kind("thread", "threads", ThreadSpool, _none)
 PHOTO = Kind("photo", "photos", Photo, _none)
 SWATCH = Kind("swatch", "swatches", Swatch, _swatch_columns)
 BODY = Kind("body", "bodies", KeptBody, lambda value: {"name_key": name_key(value.name)})
+REMNANT = Kind("remnant", "remnants", Remnant, _none)
 
 KINDS: dict[str, Kind[Any]] = {
-    kind.name: kind for kind in (CLOTH, IRON, BOARD, NEEDLE, THREAD, PHOTO, SWATCH, BODY)
+    kind.name: kind for kind in (CLOTH, IRON, BOARD, NEEDLE, THREAD, PHOTO, SWATCH, BODY, REMNANT)
 }
 """Every kind by its name, what is pointed at before what points."""

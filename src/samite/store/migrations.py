@@ -82,6 +82,7 @@ MIGRATIONS = (
             "CREATE INDEX bodies_by_name ON bodies (name_key)",
         ),
     ),
+    Migration("remnants", (_kept("remnants"),)),
 )
 """In order; the number of a step is its place, from 1. A step that was published never changes."""
 

@@ -44,6 +44,7 @@ PAGES = (
     ("Card", "./", True),
     ("Seam", "./seam", True),
     ("Pieces", "./pieces", False),
+    ("Lay", "./lay", True),
     ("Swatches", "./swatches", False),
     ("Rescue", "./rescue", True),
 )
