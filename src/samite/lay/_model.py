@@ -101,6 +101,11 @@ class Model:
         )
 
     @property
+    def tolerance_mm(self) -> float:
+        """How far outlines may be widened for the search [mm]."""
+        return tolerance_of(self.problem)
+
+    @property
     def origin_mm(self) -> float:
         """Where the cloth starts [mm]."""
         return min((x for x, _ in self.problem.outline_mm or ()), default=0.0)

@@ -48,6 +48,7 @@ class Stream:
         self.best: State | None = None
         self.best_mm = np.inf
         self.kept: tuple[float, State | None] = (np.inf, None)
+        self.offered: State | None = None
         self.moves = 0
         n = model.count
         self.weight = np.ones((n, n))
@@ -74,6 +75,11 @@ class Stream:
             )  # fmt: skip
         )
 
+    def _take_offer(self) -> bool:
+        """Press a lay from elsewhere together; tell whether it is now the best."""
+        state, self.offered = self.offered, None
+        return state is not None and self.take(self.squeeze(state))
+
     def start(self) -> None:
         found = first_lay(self.model)
         if found is not None:
@@ -91,10 +97,13 @@ class Stream:
         self.bufs = buffers(self.model, self.best_mm + 1.0)
         t = self.tuning
         shrink = t.first_shrink
+        self._take_offer()
         self.take(self.squeeze(self.best))
         yield
         fails = 0
         while True:
+            if self._take_offer():
+                fails = 0
             state = self.best.copy()
             if fails:
                 for _ in range(1 + int(self.rng.integers(0, 2))):
@@ -132,7 +141,7 @@ class Stream:
                 keep.x, keep.y, keep.shape, keep.opt, best, patience, t.picks, used,
             )  # fmt: skip
             yield
-            if result != 0:
+            if result != 0 or self.offered is not None:
                 break
         if result < 0:
             state.x[:], state.y[:], state.shape[:], state.opt[:] = keep.x, keep.y, keep.shape, keep.opt
