@@ -117,9 +117,31 @@ def _working_lines(card: Card, units: str, bold: bool, depth: int) -> list[str]:
         lines += _why(card, key, depth)
     lines += _chance_lines(press, bold)
     lines += _wrap("  IRON", f"counted for: {iron_words(card.iron)}", bold)
+    for told in learnt_lines(card):
+        lines += _wrap("  LEARNT", told, bold)
     for step in press.never:
         lines += _wrap("  NEVER", step.removeprefix("never "), bold)
     return lines
+
+
+def learnt_lines(card: Card) -> tuple[str, ...]:
+    """Return what swatches taught a card, in sentences.
+
+    Parameters
+    ----------
+    card : Card
+        The card.
+
+    Returns
+    -------
+    tuple of str
+        Empty if nothing was learnt.
+    """
+    if card.taught is None:
+        return ()
+    from samite.services.learning import taught_words
+
+    return taught_words(card.taught)
 
 
 def _press_line(card: Card) -> str:

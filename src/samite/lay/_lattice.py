@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -187,19 +186,37 @@ def _set_phases(problem: Problem, lattice: Lattice, items: Sequence[object]) -> 
             x = -min(p[0] for p in turned)
             y = low - min(p[1] for p in turned)
             lattice.phase[root] = (x + t[0] - off[0], y + t[1] - off[1])
-    for item in by_size:
+    _fold_phases(problem, lattice, items)
+
+
+def _fold_phases(problem: Problem, lattice: Lattice, items: Sequence[object]) -> None:
+    """Let pieces on the fold set the phase across: they cannot move that way.
+
+    Raises
+    ------
+    InfeasibleError
+        If two of them, or one and the lattice of the motifs, want different phases.
+    """
+    if lattice.repeat[1] <= 0.0:
+        return
+    across: dict[int, float] = {0: 0.0}
+    for item in items:
         piece = problem.pieces[item.piece]  # type: ignore[attr-defined]
-        if not piece.on_fold or lattice.repeat[1] <= 0.0:
-            continue
-        for point, n in lattice.anchors.get(item.piece, ())[:1]:  # type: ignore[attr-defined]
+        for point, n in lattice.anchors.get(item.piece, ()) if piece.on_fold else ():  # type: ignore[attr-defined]
             root, off = lattice.root(n)
-            option = item.options[0]  # type: ignore[attr-defined]
-            lowest = min(y for _, y in piece.outline_mm)
-            y = turned_point(point, option)[1] - lowest - off[1]
+            turned = turned_point(point, item.options[0])  # type: ignore[attr-defined]
+            y = turned[1] - min(y for _, y in piece.outline_mm) - off[1]
+            miss = lattice.miss((0.0, y - across.setdefault(root, y)))
+            if miss > MISS_MM:
+                raise InfeasibleError(
+                    f"{piece.name!r} lies on the fold, and there its point misses the repeat of"
+                    f" {lattice.repeat[1]:g} mm across by {miss:.1f} mm",
+                    "pieces",
+                    "fold the cloth on a line of the repeat that its point allows, move the"
+                    " point, or lay the whole piece on open cloth",
+                )
             if root:
-                x_phase = lattice.phase[root][0]
-                if math.isfinite(y):
-                    lattice.phase[root] = (x_phase, y)
+                lattice.phase[root] = (lattice.phase[root][0], across[root])
 
 
 def _spread(problem: Problem, item: object) -> float:

@@ -77,7 +77,9 @@ class Model:
     def placements(self, state: State) -> tuple[Placement, ...]:
         """Return placements of a state, in the order of pieces and copies."""
         found = [
-            self._placement(self.options[state.opt[i]][1], self.items[i], state.x[i], state.y[i])
+            self._placement(
+                self.options[state.opt[i]][1], self.items[i], state.x[i], state.y[i]
+            )
             for i in range(self.movable)
         ]
         found += [
@@ -97,6 +99,11 @@ class Model:
             option.angle_deg,
             option.mirrored,
         )
+
+    @property
+    def tolerance_mm(self) -> float:
+        """How far outlines may be widened for the search [mm]."""
+        return tolerance_of(self.problem)
 
     @property
     def origin_mm(self) -> float:
@@ -231,9 +238,7 @@ def _strip(problem: Problem) -> tuple[float, float, float, float]:
     )
 
 
-def _blocks(
-    problem: Problem,
-) -> Iterator[tuple[tuple[tuple[tuple[float, float], ...], ...], float]]:
+def _blocks(problem: Problem) -> Iterator[tuple[tuple[tuple[tuple[float, float], ...], ...], float]]:
     """Yield what no piece may touch inside, in convex parts, with the distance to keep."""
     for hole in problem.holes:
         simple = simpler(tidy_outline(hole), most=60, tolerance_mm=0.5)

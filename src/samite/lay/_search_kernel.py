@@ -186,11 +186,7 @@ def _take_line(lines, dist, n, nx, ny, c, d):
     """Keep the nearest lines only, sorted by distance; return their number."""
     for k in range(n):
         same = abs(nx * lines[k, 0] + ny * lines[k, 1])
-        if (
-            same > 1.0 - 1e-12
-            and abs(nx * lines[k, 0] + ny * lines[k, 1] - 1.0) < 1e-9
-            and abs(c - lines[k, 2]) < 1e-9
-        ):
+        if same > 1.0 - 1e-12 and abs(nx * lines[k, 0] + ny * lines[k, 1] - 1.0) < 1e-9 and abs(c - lines[k, 2]) < 1e-9:
             return n
     if n == lines.shape[0]:
         if d >= dist[n - 1]:
@@ -253,27 +249,7 @@ def _keep(lo, x, y):
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def settle(
-    g,
-    i,
-    shape,
-    ox,
-    oy,
-    count,
-    w,
-    s,
-    x,
-    y,
-    reach,
-    lo,
-    free_x,
-    free_y,
-    near,
-    lines,
-    dist,
-    tries,
-    limit,
-):
+def settle(g, i, shape, ox, oy, count, w, s, x, y, reach, lo, free_x, free_y, near, lines, dist, tries, limit):
     """Move shape s from a place to the best meeting of contact lines nearby.
 
     Returns the place and its weighted depth.
@@ -283,9 +259,11 @@ def settle(
         n = _neighbours(g, i, shape, ox, oy, count, s, x, y, 2.0 * reach, near)
         if turn == 0:
             best = weighted(g, near, n, shape, ox, oy, w, s, x, y, 1e300)
-        if best <= 0.0:
+        if best <= 0.0 or not (free_x or free_y):
             break
-        m = _lines_near(g, near, n, shape, ox, oy, s, x, y, reach, lo, lines, dist, free_x, free_y)
+        m = _lines_near(
+            g, near, n, shape, ox, oy, s, x, y, reach, lo, lines, dist, free_x, free_y
+        )
         bx, by, start = x, y, best
         for a in range(m):
             na, nb, c = lines[a, 0], lines[a, 1], lines[a, 2]
@@ -400,28 +378,7 @@ def map_cost(g, rules, i, o, s, shape, ox, oy, count, w, lo, cost, xs, ys):
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def best_place(
-    g,
-    rules,
-    i,
-    shape,
-    ox,
-    oy,
-    count,
-    w,
-    length,
-    cost,
-    xs,
-    ys,
-    near,
-    lines,
-    dist,
-    rows,
-    seed,
-    picks,
-    limit,
-    out,
-):
+def best_place(g, rules, i, shape, ox, oy, count, w, length, cost, xs, ys, near, lines, dist, rows, seed, picks, limit, out):
     """Find the place and option of least weighted depth for item i; fill out with x, y, option.
 
     Returns the weighted depth.
@@ -485,9 +442,7 @@ def best_place(
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def _settle_left(
-    g, i, shape, ox, oy, count, w, s, x, y, reach, lo, free_x, free_y, near, lines, dist, out
-):
+def _settle_left(g, i, shape, ox, oy, count, w, s, x, y, reach, lo, free_x, free_y, near, lines, dist, out):
     """Find the free meeting of contact lines near a place that lies farthest to the left."""
     n = _neighbours(g, i, shape, ox, oy, count, s, x, y, 3.0 * reach, near)
     found = False
@@ -616,31 +571,7 @@ def all_depths(g, movable, count, shape, x, y, d):
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def separate(
-    g,
-    rules,
-    movable,
-    count,
-    shape,
-    opt,
-    x,
-    y,
-    weight,
-    scale,
-    d,
-    length,
-    seed,
-    bufs,
-    budget,
-    best_x,
-    best_y,
-    best_shape,
-    best_opt,
-    best,
-    patience,
-    picks,
-    used,
-):
+def separate(g, rules, movable, count, shape, opt, x, y, weight, scale, d, length, seed, bufs, budget, best_x, best_y, best_shape, best_opt, best, patience, picks, used):
     """Move pieces that lie in each other until none does, or the budget of moves is used up.
 
     Returns 1 if all lie free, 0 if the budget ran out, -1 if nothing got better for long.
@@ -762,11 +693,8 @@ def facing_sides(g, movable, count, shape, x, y, reach):
                     out = new
                 out[n, 0], out[n, 1] = i, j
                 out[n, 2], out[n, 3] = sign * g.edge[be, 0], sign * g.edge[be, 1]
-                # a place may be off a hair; keep the row satisfiable
-                out[n, 4] = (
-                    min(g.edge[be, 2] + g.gap[p], best + g.edge[be, 2])
-                    if best < g.gap[p]
-                    else g.edge[be, 2] + g.gap[p]
-                )
+                out[n, 4] = g.edge[be, 2] + g.gap[p]
+                if g.gap[p] - 1e-6 < best < g.gap[p]:
+                    out[n, 4] = g.edge[be, 2] + best  # off a hair: keep the row satisfiable
                 n += 1
     return out, n

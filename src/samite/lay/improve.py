@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from samite.lay._model import buffers
-from samite.lay._search_kernel import separate
+from samite.lay._search_kernel import all_depths, separate
 from samite.lay.compact import compact
 from samite.lay.construct import construct
 
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
     from samite.lay._model import Model, State
+
+TOUCH_MM = 1e-5
+"""Depths that together count as touching [mm]."""
 
 CHUNK = 60
 """Moves between two looks at the clock."""
@@ -44,6 +48,7 @@ class Stream:
         self.best: State | None = None
         self.best_mm = np.inf
         self.kept: tuple[float, State | None] = (np.inf, None)
+        self.offered: State | None = None
         self.moves = 0
         n = model.count
         self.weight = np.ones((n, n))
@@ -54,11 +59,26 @@ class Stream:
 
     def take(self, state: State) -> bool:
         length = self.model.length_of(state)
-        if length < self.best_mm - 1e-7:
+        if length < self.best_mm - 1e-7 and self.overlap(state) <= TOUCH_MM:
             self.best, self.best_mm = state.copy(), length
             self.kept = (length, self.best)
             return True
         return False
+
+    def overlap(self, state: State) -> float:
+        """Return how deep pieces lie in each other, all together [mm]."""
+        model = self.model
+        return float(
+            all_depths(
+                model.geometry, model.movable, model.count, state.shape, state.x, state.y,
+                self.depths,
+            )  # fmt: skip
+        )
+
+    def _take_offer(self) -> bool:
+        """Press a lay from elsewhere together; tell whether it is now the best."""
+        state, self.offered = self.offered, None
+        return state is not None and self.take(self.squeeze(state))
 
     def start(self) -> None:
         found = first_lay(self.model)
@@ -77,10 +97,13 @@ class Stream:
         self.bufs = buffers(self.model, self.best_mm + 1.0)
         t = self.tuning
         shrink = t.first_shrink
+        self._take_offer()
         self.take(self.squeeze(self.best))
         yield
         fails = 0
         while True:
+            if self._take_offer():
+                fails = 0
             state = self.best.copy()
             if fails:
                 for _ in range(1 + int(self.rng.integers(0, 2))):
@@ -88,9 +111,11 @@ class Stream:
             ok = yield from self._reach(
                 state, self.best_mm * (1.0 - shrink), int(t.patience * t.longer**fails)
             )
+            took = self.take(self.squeeze(state))
             if ok:
-                self.take(self.squeeze(state))
                 shrink = min(shrink * t.grow, 0.02)
+                fails = 0
+            elif took:
                 fails = 0
             else:
                 shrink = max(shrink * t.fade, t.least_shrink)
@@ -103,7 +128,8 @@ class Stream:
         g = model.geometry
         m = model.movable
         for i in range(m):
-            state.x[i] = min(state.x[i], length - g.extent[state.shape[i], 2])
+            if not self._clip(state, i, length):
+                return False
         self.weight[:] = 1.0
         best = np.array([np.inf])
         keep = state.copy()
@@ -115,8 +141,10 @@ class Stream:
                 keep.x, keep.y, keep.shape, keep.opt, best, patience, t.picks, used,
             )  # fmt: skip
             yield
-            if result != 0:
+            if result != 0 or self.offered is not None:
                 break
+        if result < 0:
+            state.x[:], state.y[:], state.shape[:], state.opt[:] = keep.x, keep.y, keep.shape, keep.opt
         self.moves += int(used[0])
         return result == 1
 
@@ -136,20 +164,33 @@ class Stream:
         self._clip(state, i, length)
         self._clip(state, j, length)
 
-    def _clip(self, state: State, i: int, length: float) -> None:
-        model = self.model
-        e = model.geometry.extent[state.shape[i]]
-        s = model.rules.strip
-        period = model.rules.period[state.opt[i]]
-        off = model.rules.opt_off[state.opt[i]]
-        state.x[i] = min(max(state.x[i], s[0] - e[0]), length - e[2])
-        state.y[i] = min(max(state.y[i], s[1] - e[1]), s[2] - e[3])
-        if period[0] > 0.0:
-            state.x[i] = off[0] + period[0] * round((state.x[i] - off[0]) / period[0])
-        if period[1] > 0.0:
-            state.y[i] = off[1] + period[1] * round((state.y[i] - off[1]) / period[1])
-        if period[1] < 0.0:
-            state.y[i] = off[1]
+    def _clip(self, state: State, i: int, length: float) -> bool:
+        """Move an item to the nearest place that its lattice has in the strip; tell if one is."""
+        rules, opt = self.model.rules, state.opt[i]
+        e = self.model.geometry.extent[state.shape[i]]
+        (px, py), (ox, oy) = rules.period[opt], rules.opt_off[opt]
+        start, low, high = rules.strip
+        x = nearest_place(state.x[i], start - e[0], length - e[2], ox, px)
+        y = nearest_place(state.y[i], low - e[1], high - e[3], oy, py)
+        if x is None or y is None:
+            return False
+        state.x[i], state.y[i] = x, y
+        return True
+
+
+def nearest_place(
+    at: float, low: float, high: float, offset: float, period: float
+) -> float | None:
+    """Return the place nearest to one on an axis, on a lattice if there is one."""
+    if period < 0.0:
+        return offset
+    if period == 0.0:
+        return min(max(at, low), high) if low <= high + 1e-6 else None
+    first = math.ceil((low - 1e-9 - offset) / period)
+    last = math.floor((high + 1e-9 - offset) / period)
+    if last < first:
+        return None
+    return offset + period * min(max(round((at - offset) / period), first), last)
 
 
 def first_lay(model: Model) -> State | None:
@@ -171,7 +212,6 @@ def longest_mm(model: Model) -> float:
         model.facts.get("kept_mm", 0.0)
         + sum(2.0 * h + model.problem.gap_mm + model.problem.repeat_along_mm for h in half)
         + 4.0 * max(half, default=0.0)
-        + 2.0
-        * sum(max(x for x, _ in hole) - min(x for x, _ in hole) for hole in model.problem.holes)
+        + 2.0 * sum(max(x for x, _ in hole) - min(x for x, _ in hole) for hole in model.problem.holes)
         + 100.0
     )

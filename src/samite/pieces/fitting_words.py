@@ -97,7 +97,10 @@ def _clause(clause: str) -> Alteration:
     seam = next((w for w in words if w in _CENTRES), "")
     sides = [w for w in words if w in ("left", "right")]
     skip = {*ways, *sides, seam, "at", "the", "of", "on", "side", "take", "let", "and"}
-    places = [w for w in words if w in _PLACES and w != seam] or [w for w in words if w not in skip]
+    rest_words = [w for w in words if w not in skip]
+    places = [w for w in words if w in _PLACES and w != seam] or [
+        *(w for w in rest_words if w not in _PARTS), *rest_words
+    ]  # fmt: skip
     if not places and not seam:
         raise InputError(f"{clause!r} has no place", clause, f"say where: {', '.join(_PLACES)}")
     place = places[0] if places else "waist"

@@ -93,6 +93,7 @@ FORMULAS: dict[str, Formula] = {
     "steam-at-dots": Formula(f"{_TABLES}:steam_at_dots", _PUBLISHED),
     "hot-pressing-test": Formula(f"{_TABLES}:hot_pressing_test", _MEMORY),
     "needle-us-size": Formula(f"{_TABLES}:needle_us_size", _PUBLISHED),
+    "needle-metric-size": Formula(f"{_TABLES}:needle_metric_size", _PUBLISHED),
     "needle-blade-diameter": Formula(f"{_NEEDLE}:blade_diameter_mm", _DERIVED),
     "needle-minimum-size": Formula(f"{_NEEDLE}:minimum_size_nm", _PRACTICE),
     "needle-size-for-thread": Formula(f"{_NEEDLE}:size_for_thread_nm", _PRACTICE),

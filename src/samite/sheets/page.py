@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from datetime import UTC, date, datetime
 from functools import cache
@@ -64,9 +64,29 @@ def print_cards(
         "cards": [_page_data(card) for card in cards],
         "index": asdict(index) if index else None,
     }
+    return typeset("bench_card.typ", data, dated)
+
+
+def typeset(template: str, data: Mapping[str, Any], dated: date | None = None) -> bytes:
+    """Set a page by one of the templates.
+
+    Parameters
+    ----------
+    template : str
+        Name of the template.
+    data : mapping of str to object
+        What it reads.
+    dated : datetime.date or None
+        Date of the file.
+
+    Returns
+    -------
+    bytes
+        PDF/UA-1, the same for the same arguments.
+    """
     moment = datetime(dated.year, dated.month, dated.day, tzinfo=UTC) if dated else UNDATED
     done: Any = _compiler().compile(
-        input=_template(),
+        input=_template(template),
         format="pdf",
         sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
         pdf_standards=["ua-1"],
@@ -76,8 +96,8 @@ def print_cards(
 
 
 @cache
-def _template() -> bytes:
-    return (files("samite.sheets") / "templates" / "bench_card.typ").read_bytes()
+def _template(name: str) -> bytes:
+    return (files("samite.sheets") / "templates" / name).read_bytes()
 
 
 @cache

@@ -16,6 +16,9 @@ LONGEST_REQUEST = 64_000
 LONGEST_SWATCH = 20_000_000
 """Longest body of a swatch with its photo [bytes]."""
 
+FILES_TAKEN = ("/swatch", "/pieces-own")
+"""Addresses that take a photo or a drawing."""
+
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; "
     "connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
@@ -71,8 +74,8 @@ class Guard:
 
 
 def _most_bytes(scope: Scope) -> int:
-    """Return how much may be sent: a photo only where one is kept, and with its length told."""
-    swatch = scope["method"] == "POST" and scope["path"] == "/swatch"
+    """Return how much may be sent: a file only where one is taken, and with its length told."""
+    swatch = scope["method"] == "POST" and scope["path"] in FILES_TAKEN
     whole = b"transfer-encoding" not in dict(scope["headers"])
     short = len(scope["path"]) + len(scope["query_string"]) <= LONGEST_REQUEST
     return LONGEST_SWATCH if swatch and whole and short else LONGEST_REQUEST
@@ -104,7 +107,7 @@ async def _refuse(send: Send, most: int) -> None:
     )
     if most == LONGEST_SWATCH:
         error = OutOfRangeError(
-            f"that is longer than {most / 1e6:.0f} MB", "photo", "go back and take a smaller photo"
+            f"that is longer than {most / 1e6:.0f} MB", "file", "go back and send a smaller one"
         )
     body = json.dumps(error.as_dict()).encode()
     headers = [
