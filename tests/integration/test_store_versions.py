@@ -14,6 +14,7 @@ from tests.swatches import TODAY
 
 from samite.kernel.errors import DamagedStoreError, StoreError
 from samite.services.bodies import body_names, kept_body
+from samite.services.job_store import all_jobs
 from samite.services.journal import turn_back
 from samite.services.journal_views import list_swatches
 from samite.services.stock import list_stock
@@ -60,6 +61,10 @@ def test_a_store_of_an_earlier_version_opens_with_all_it_holds(dump: Path, tmp_p
     assert binned["tried"]["press"]["sole_c"] == 147.5
     assert binned["binned_on"] == TODAY.isoformat()
     assert list_stock(place)["irons"][0]["dials"][0]["swing_c"] == 13.5
+    if int(dump.stem[1:]) >= 4:
+        assert [one.value.title for one in all_jobs(place)] == ["Lanterns"]
+        assert turn_back(place)["undone"] == "job Lanterns kept"
+    assert all_jobs(place) == []
     if int(dump.stem[1:]) >= 3:
         assert list_stock(place)["remnants"][0]["outline_mm"][2] == [400.0, 300.0]
         assert turn_back(place)["undone"] == "remnant kept"

@@ -22,6 +22,7 @@ COMMANDS = {
     "body": ("samite.cli.body", "Measures kept under a name, and how to take them."),
     "lay": ("samite.cli.lay", "A cutting lay: how much cloth to buy and how to cut it."),
     "metres": ("samite.cli.metres", "Metres for a shape, at the shop counter, with the range."),
+    "make": ("samite.cli.make", "A whole costume job: everything computed, written to a folder."),
     "swatch": ("samite.cli.swatch", "Keep and read tests on real cloth."),
     "stock": ("samite.cli.stock", "Keep irons, boards, needles and threads."),
     "store": ("samite.cli.store", "Backup, restore, archive and bin of what is kept."),

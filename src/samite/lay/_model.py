@@ -77,9 +77,7 @@ class Model:
     def placements(self, state: State) -> tuple[Placement, ...]:
         """Return placements of a state, in the order of pieces and copies."""
         found = [
-            self._placement(
-                self.options[state.opt[i]][1], self.items[i], state.x[i], state.y[i]
-            )
+            self._placement(self.options[state.opt[i]][1], self.items[i], state.x[i], state.y[i])
             for i in range(self.movable)
         ]
         found += [
@@ -238,7 +236,9 @@ def _strip(problem: Problem) -> tuple[float, float, float, float]:
     )
 
 
-def _blocks(problem: Problem) -> Iterator[tuple[tuple[tuple[tuple[float, float], ...], ...], float]]:
+def _blocks(
+    problem: Problem,
+) -> Iterator[tuple[tuple[tuple[tuple[float, float], ...], ...], float]]:
     """Yield what no piece may touch inside, in convex parts, with the distance to keep."""
     for hole in problem.holes:
         simple = simpler(tidy_outline(hole), most=60, tolerance_mm=0.5)

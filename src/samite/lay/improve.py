@@ -212,6 +212,7 @@ def longest_mm(model: Model) -> float:
         model.facts.get("kept_mm", 0.0)
         + sum(2.0 * h + model.problem.gap_mm + model.problem.repeat_along_mm for h in half)
         + 4.0 * max(half, default=0.0)
-        + 2.0 * sum(max(x for x, _ in hole) - min(x for x, _ in hole) for hole in model.problem.holes)
+        + 2.0
+        * sum(max(x for x, _ in hole) - min(x for x, _ in hole) for hole in model.problem.holes)
         + 100.0
     )

@@ -30,6 +30,7 @@ SEWING_TABLES: Mapping[str, tuple[str, str]] = MappingProxyType(
         "gathering": ("gathering.csv", "cloth_class"),
         "minutes": ("sewing_minutes.csv", "element"),
         "machine": ("machines.csv", "machine"),
+        "spool": ("spools.csv", "spool"),
     }
 )
 """File and first column of every table, by what a row of it describes."""

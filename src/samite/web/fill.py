@@ -46,6 +46,7 @@ PAGES = (
     ("Pieces", "./pieces", False),
     ("Lay", "./lay", True),
     ("Swatches", "./swatches", False),
+    ("Jobs", "./jobs", False),
     ("Rescue", "./rescue", True),
 )
 """Every page in working order: its name, its address, and whether it asks about a label."""
