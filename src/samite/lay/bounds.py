@@ -164,9 +164,7 @@ def _crossing(piece: LayPiece, angle_deg: float, width: float) -> float:
     return min(_least_chord(points, level, low, high) for level in levels)
 
 
-def _least_chord(
-    points: list[tuple[float, float]], level: float, low: float, high: float
-) -> float:
+def _least_chord(points: list[tuple[float, float]], level: float, low: float, high: float) -> float:
     """Return the length of the piece on a level line, the lesser of just below and just above."""
     step = 1e-9 * (high - low)
     return min(_chord(points, level - step), _chord(points, level + step))

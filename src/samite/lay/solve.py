@@ -112,8 +112,8 @@ class _Wish:
 
 
 def _search(problem: Problem, wish: _Wish) -> Lay:
+    from samite.lay._improve import first_lay
     from samite.lay._model import model_of
-    from samite.lay.improve import first_lay
     from samite.lay.solvers.own import Runner
 
     model = model_of(problem)
@@ -226,7 +226,9 @@ def _note(problem: Problem) -> str:
     if not problem.folded:
         return ""
     spare = [p.name for p in problem.pieces if not p.on_fold and p.copies % 2]
-    alike = [p.name for p in problem.pieces if not p.on_fold and p.mirror == "none" and p.copies > 1]
+    alike = [
+        p.name for p in problem.pieces if not p.on_fold and p.mirror == "none" and p.copies > 1
+    ]
     notes = []
     if spare:
         notes.append(f"Folded cloth cuts one to spare of {', '.join(spare)}.")

@@ -16,7 +16,9 @@ if TYPE_CHECKING:
 TRIES = 40
 
 
-def construct(model: Model, order: Sequence[int], bufs: tuple[object, ...], most_mm: float) -> State | None:
+def construct(
+    model: Model, order: Sequence[int], bufs: tuple[object, ...], most_mm: float
+) -> State | None:
     """Lay the items in an order; None if one finds no free place."""
     state = model.stays.copy()
     still = model.count - model.movable

@@ -33,9 +33,7 @@ def _once(model: Model, state: State, reach: float) -> State | None:
     from scipy.sparse import csr_matrix
 
     g, m = model.geometry, model.movable
-    rows, count = facing_sides(
-        g, m, model.count, state.shape, state.x, state.y, 2.0 * reach
-    )
+    rows, count = facing_sides(g, m, model.count, state.shape, state.x, state.y, 2.0 * reach)
     rows = rows[:count]
     k = np.arange(count)
     i, j = rows[:, 0].astype(int), rows[:, 1].astype(int)
@@ -68,8 +66,14 @@ def _once(model: Model, state: State, reach: float) -> State | None:
     cost = np.zeros(2 * m + 1)
     cost[0:-1:2] = 1e-4 / m
     cost[-1] = 1.0
-    out = linprog(cost, A_ub=a, b_ub=b, bounds=np.column_stack([lo, hi]), method="highs-ds",
-                  options={"primal_feasibility_tolerance": 1e-9})
+    out = linprog(
+        cost,
+        A_ub=a,
+        b_ub=b,
+        bounds=np.column_stack([lo, hi]),
+        method="highs-ds",
+        options={"primal_feasibility_tolerance": 1e-9},
+    )
     if out.x is None or out.status != 0:
         return None
     new = state.copy()
