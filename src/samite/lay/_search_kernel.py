@@ -11,7 +11,7 @@ from numba import njit
 NEAR = 2e-7
 """Depth that counts as touching [mm]."""
 
-LINES = 12
+LINES = 9
 """Contact lines whose meetings are tried."""
 
 
@@ -186,7 +186,11 @@ def _take_line(lines, dist, n, nx, ny, c, d):
     """Keep the nearest lines only, sorted by distance; return their number."""
     for k in range(n):
         same = abs(nx * lines[k, 0] + ny * lines[k, 1])
-        if same > 1.0 - 1e-12 and abs(nx * lines[k, 0] + ny * lines[k, 1] - 1.0) < 1e-9 and abs(c - lines[k, 2]) < 1e-9:
+        if (
+            same > 1.0 - 1e-12
+            and abs(nx * lines[k, 0] + ny * lines[k, 1] - 1.0) < 1e-9
+            and abs(c - lines[k, 2]) < 1e-9
+        ):
             return n
     if n == lines.shape[0]:
         if d >= dist[n - 1]:
@@ -249,7 +253,27 @@ def _keep(lo, x, y):
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def settle(g, i, shape, ox, oy, count, w, s, x, y, reach, lo, free_x, free_y, near, lines, dist, tries, limit):
+def settle(
+    g,
+    i,
+    shape,
+    ox,
+    oy,
+    count,
+    w,
+    s,
+    x,
+    y,
+    reach,
+    lo,
+    free_x,
+    free_y,
+    near,
+    lines,
+    dist,
+    tries,
+    limit,
+):
     """Move shape s from a place to the best meeting of contact lines nearby.
 
     Returns the place and its weighted depth.
@@ -261,9 +285,7 @@ def settle(g, i, shape, ox, oy, count, w, s, x, y, reach, lo, free_x, free_y, ne
             best = weighted(g, near, n, shape, ox, oy, w, s, x, y, 1e300)
         if best <= 0.0 or not (free_x or free_y):
             break
-        m = _lines_near(
-            g, near, n, shape, ox, oy, s, x, y, reach, lo, lines, dist, free_x, free_y
-        )
+        m = _lines_near(g, near, n, shape, ox, oy, s, x, y, reach, lo, lines, dist, free_x, free_y)
         bx, by, start = x, y, best
         for a in range(m):
             na, nb, c = lines[a, 0], lines[a, 1], lines[a, 2]
@@ -337,7 +359,7 @@ def map_cost(g, rules, i, o, s, shape, ox, oy, count, w, lo, cost, xs, ys):
         return 0, 0
     for k in range(nx * ny):
         cost[k] = 0.0
-    even = px == 0.0 and py <= 0.0 or (ny == 1 and px == 0.0) or (nx == 1 and py == 0.0)
+    even = (px == 0.0 and py <= 0.0) or (ny == 1 and px == 0.0) or (nx == 1 and py == 0.0)
     for j in range(count):
         if j == i:
             continue
@@ -378,7 +400,28 @@ def map_cost(g, rules, i, o, s, shape, ox, oy, count, w, lo, cost, xs, ys):
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def best_place(g, rules, i, shape, ox, oy, count, w, length, cost, xs, ys, near, lines, dist, rows, seed, picks, limit, out):
+def best_place(
+    g,
+    rules,
+    i,
+    shape,
+    ox,
+    oy,
+    count,
+    w,
+    length,
+    cost,
+    xs,
+    ys,
+    near,
+    lines,
+    dist,
+    rows,
+    seed,
+    picks,
+    limit,
+    out,
+):
     """Find the place and option of least weighted depth for item i; fill out with x, y, option.
 
     Returns the weighted depth.
@@ -442,7 +485,9 @@ def best_place(g, rules, i, shape, ox, oy, count, w, length, cost, xs, ys, near,
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def _settle_left(g, i, shape, ox, oy, count, w, s, x, y, reach, lo, free_x, free_y, near, lines, dist, out):
+def _settle_left(
+    g, i, shape, ox, oy, count, w, s, x, y, reach, lo, free_x, free_y, near, lines, dist, out
+):
     """Find the free meeting of contact lines near a place that lies farthest to the left."""
     n = _neighbours(g, i, shape, ox, oy, count, s, x, y, 3.0 * reach, near)
     found = False
@@ -492,7 +537,7 @@ def lay_one(g, rules, i, shape, ox, oy, count, length, bufs, tries, out):
 
     Items from `count` on are not there yet. Fills out with x, y, option; returns whether found.
     """
-    cost, xs, ys, near, lines, dist, rows, _order, eff, _out = bufs
+    cost, xs, ys, near, lines, dist, _rows, _order, eff, _out = bufs
     step = g.step[0]
     lo = np.empty(4)
     spot = np.empty(2)
@@ -534,11 +579,10 @@ def lay_one(g, rules, i, shape, ox, oy, count, length, bufs, tries, out):
             if _settle_left(
                 g, -1, shape, ox, oy, count, eff, s, x, y, step, lo, free_x, free_y, near, lines,
                 dist, spot,
-            ):  # fmt: skip
-                if spot[0] + g.extent[s, 2] < best:
-                    best = spot[0] + g.extent[s, 2]
-                    out[0], out[1], out[2] = spot[0], spot[1], np.float64(o)
-                    break
+            ) and spot[0] + g.extent[s, 2] < best:  # fmt: skip
+                best = spot[0] + g.extent[s, 2]
+                out[0], out[1], out[2] = spot[0], spot[1], np.float64(o)
+                break
             first[best_r] = -(best_c + 1) - 1
             if todo == tries // 2:
                 for r in range(ny):
@@ -571,7 +615,31 @@ def all_depths(g, movable, count, shape, x, y, d):
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def separate(g, rules, movable, count, shape, opt, x, y, weight, scale, d, length, seed, bufs, budget, best_x, best_y, best_shape, best_opt, best, patience, picks, used):
+def separate(
+    g,
+    rules,
+    movable,
+    count,
+    shape,
+    opt,
+    x,
+    y,
+    weight,
+    scale,
+    d,
+    length,
+    seed,
+    bufs,
+    budget,
+    best_x,
+    best_y,
+    best_shape,
+    best_opt,
+    best,
+    patience,
+    picks,
+    used,
+):
     """Move pieces that lie in each other until none does, or the budget of moves is used up.
 
     Returns 1 if all lie free, 0 if the budget ran out, -1 if nothing got better for long.

@@ -112,8 +112,8 @@ class _Wish:
 
 
 def _search(problem: Problem, wish: _Wish) -> Lay:
+    from samite.lay._improve import first_lay
     from samite.lay._model import model_of
-    from samite.lay.improve import first_lay
     from samite.lay.solvers.own import Runner
 
     model = model_of(problem)

@@ -140,9 +140,9 @@ class Engine:
             waiting.setdefault((item.piece, hand), []).append(i)
         low = 0.0 if problem.folded else problem.edge_mm
         for name, angle, x, y in placed:
-            number, hand = divmod(int(name), 2)
-            i = waiting[number, bool(hand)].pop()
-            option = self._option(number, mirrored=bool(hand), angle=angle)
+            number, odd = divmod(int(name), 2)
+            i = waiting[number, odd == 1].pop()
+            option = self._option(number, mirrored=odd == 1, angle=angle)
             opt = next(
                 o
                 for o in range(model.rules.opt_at[i], model.rules.opt_at[i + 1])
@@ -153,7 +153,9 @@ class Engine:
             state.x[i] = max(x - problem.gap_mm + option.middle[0], -extent[0])
             middle = y - problem.gap_mm + low + option.middle[1]
             start, high = model.rules.strip[1], model.rules.strip[2]
-            state.y[i] = min(max(middle, start - extent[1]), max(high - extent[3], start - extent[1]))
+            state.y[i] = min(
+                max(middle, start - extent[1]), max(high - extent[3], start - extent[1])
+            )
         return state
 
     def _option(self, number: int, *, mirrored: bool, angle: float) -> Option:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import threading
 from typing import TYPE_CHECKING
 
-from samite.lay.improve import Stream
+from samite.lay._improve import Stream
 
 if TYPE_CHECKING:
     from samite.lay._model import Model, State
