@@ -386,7 +386,7 @@ def _drawn(edge: Edge, old: Point, new: Point, *, at_end: bool) -> Edge:
         return replace(edge, curves=(Line(*ends),))
     way = edge.directions[1] if at_end else edge.directions[0]
     further = dot((new[0] - old[0], new[1] - old[1]), way) * (1.0 if at_end else -1.0)
-    if abs(math.dist(old, new) - abs(further)) < SLID_MM:
+    if edge.kind != "seam" and abs(math.dist(old, new) - abs(further)) < SLID_MM:
         slid = _longer(edge, new, further, at_end=at_end)
         if slid is not None:
             return slid
