@@ -22,6 +22,7 @@ COMMANDS = {
     "body": ("samite.cli.body", "Measures kept under a name, and how to take them."),
     "lay": ("samite.cli.lay", "A cutting lay: how much cloth to buy and how to cut it."),
     "metres": ("samite.cli.metres", "Metres for a shape, at the shop counter, with the range."),
+    "work": ("samite.cli.work", "The order of work: by the day, with the fewest change-overs."),
     "make": ("samite.cli.make", "A whole costume job: everything computed, written to a folder."),
     "swatch": ("samite.cli.swatch", "Keep and read tests on real cloth."),
     "stock": ("samite.cli.stock", "Keep irons, boards, needles and threads."),
