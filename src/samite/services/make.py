@@ -110,7 +110,7 @@ def make_job(
     InputError
         If there is nothing to compute.
     """
-    tasks = job_tasks(job.project, effort or Effort())
+    tasks = job_tasks(job.project, effort or Effort(), job.today)
     if job.problems and not any(task.name.startswith("piece/") for task in tasks):
         return MadeJob(job, Outcome({}, (), (), {}), job.problems)
     refuse_nothing(tasks)
@@ -172,6 +172,7 @@ def make_json(made: MadeJob) -> dict[str, Any]:
         "lays": {name: one["lays"] for name, one in made.all_of("lay").items()},
         "compare": made.all_of("compare"),
         "buy": made.answer("buy"),
+        "work": (made.answer("work") or {}).get("plan"),
         "computed": list(made.outcome.computed),
     }
 
@@ -277,6 +278,11 @@ def job_files(made: MadeJob) -> Iterator[tuple[str, bytes]]:
         yield f"lays/{name}.json", _json(answer)
     for name, answer in made.all_of("compare").items():
         yield f"compare/{name}.json", _json(answer)
+    work = made.answer("work")
+    if work:
+        yield "work/work.toml", str(work["text"]).encode()
+        yield "work/work.json", _json(work["plan"])
+        yield "work/strip.svg", str(work["svg"]).encode()
     buy = made.answer("buy")
     if buy:
         yield "buy.json", _json(buy)

@@ -53,6 +53,14 @@ class Past:
     iron_key: str = ""
     maker: str = ""
 
+    @property
+    def teaches(self) -> bool:
+        """Whether a pressed swatch is left that is not set aside.
+
+        Where none is, the answer is that of the tables, to the last digit.
+        """
+        return bool(self.alike) or any(s.press and not s.set_aside for s in self.swatches)
+
     def learn(self, cloth: Cloth, iron: Iron) -> Learnt:
         """Learn from it for a cloth and an iron.
 
@@ -101,7 +109,7 @@ def past_of(path: Path | None, label: str, *, iron: str = "", maker: str = "") -
     Returns
     -------
     Past or None
-        None if there is no store, or it holds no pressed swatch of this cloth or its kind.
+        None if there is no store, or it holds no swatch of this cloth and none of its kind.
     """
     if path is None or not path.is_file():
         return None
@@ -113,7 +121,7 @@ def past_of(path: Path | None, label: str, *, iron: str = "", maker: str = "") -
         kept = store.swatches_of(cloth.key, most=store.count_of(cloth.key)) if cloth else []
         own = tuple(item.value for item in kept)
         alike = _alike_in(store, label, cloth.key if cloth else "")
-        if not any(item.press for item in own) and not alike:
+        if not own and not alike:
             return None
         told = (*own, *(swatch for _, _, swatches in alike for swatch in swatches))
         keys = {item.press.iron_key for item in told if item.press and item.press.iron_key}
