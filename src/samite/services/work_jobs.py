@@ -53,7 +53,7 @@ def keep_job(path: Path, text: str, now: datetime) -> str:
     """
     answer = plan_file(text, now, budget=Budget(EFFORT))
     job = KeptWork(answer.job.name, text, answer.job.start.isoformat())
-    with Store(path) as store, store.act(f"job kept: {job.name[:60]}", now.date()) as changes:
+    with Store(path) as store, store.act(f"work kept: {job.name[:60]}", now.date()) as changes:
         return changes.add(WORK, job).key
 
 
@@ -176,10 +176,10 @@ def bin_job(path: Path, key: str, now: datetime) -> None:
     """
     with Store(path) as store:
         kept = store.get(WORK, key)
-        with store.act(f"job put into the bin: {kept.value.name[:60]}", now.date()) as changes:
+        with store.act(f"work put into the bin: {kept.value.name[:60]}", now.date()) as changes:
             changes.bin(WORK, kept.key, kept.version, now.date())
 
 
 def _change(path: Path, kept: Kept[KeptWork], job: KeptWork, now: datetime) -> None:
-    with Store(path) as store, store.act(f"job changed: {job.name[:60]}", now.date()) as changes:
+    with Store(path) as store, store.act(f"work changed: {job.name[:60]}", now.date()) as changes:
         changes.change(WORK, kept.key, kept.version, job)

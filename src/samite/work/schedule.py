@@ -80,12 +80,12 @@ def plan_work(problem: WorkProblem, budget: Budget | None = None, tell: Tell = _
     budget = budget or Budget()
     margin = margin_minutes(problem)
     tell("looking for an order with the margin kept free")
-    answer, model = _answer(problem, _early_due(problem, margin), budget)
+    answer, model = _answer(problem, _early_due(problem, margin), budget, tell)
     kept = answer.found is not None and not answer.found.late
     first = answer
     if not kept and problem.due is not None and margin > 0.0:
         tell("the margin cannot be kept: looking without it")
-        answer, model = _answer(problem, problem.due, budget)
+        answer, model = _answer(problem, problem.due, budget, tell)
     if answer.found is None:
         answer, model = _soonest(problem, answer, budget)
     plan = _plan(problem, model, answer, margin, budget)
@@ -129,9 +129,11 @@ def _early_due(problem: WorkProblem, margin: float) -> datetime | None:
     return moment_before(problem.makers, due=problem.due, free_min=margin)
 
 
-def _answer(problem: WorkProblem, due: datetime | None, budget: Budget) -> tuple[Answer, Model]:
+def _answer(
+    problem: WorkProblem, due: datetime | None, budget: Budget, tell: Tell
+) -> tuple[Answer, Model]:
     model = build_model(problem, due)
-    return solve(model, effort=budget.effort, seed=budget.seed), model
+    return solve(model, effort=budget.effort, seed=budget.seed, tell=tell), model
 
 
 def lines_of(problem: WorkProblem, model: Model, found: Found) -> tuple[Line, ...]:

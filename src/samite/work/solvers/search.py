@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -30,6 +31,13 @@ NODES = 30_000
 """Nodes of the bound at effort 1 [1]."""
 
 
+Tell = Callable[[str], None]
+
+
+def _quiet(_: str) -> None:
+    return None
+
+
 @dataclass(frozen=True, slots=True)
 class Answer:
     """What the solvers say together.
@@ -55,7 +63,9 @@ class Answer:
     proof: bool = False
 
 
-def solve(model: Model, *, effort: float, seed: int, exact: bool = True) -> Answer:
+def solve(
+    model: Model, *, effort: float, seed: int, exact: bool = True, tell: Tell = _quiet
+) -> Answer:
     """Return the best plan that any solver finds.
 
     Parameters
@@ -68,6 +78,8 @@ def solve(model: Model, *, effort: float, seed: int, exact: bool = True) -> Answ
         Of the random numbers [1].
     exact : bool
         Whether the constraint solver may be asked.
+    tell : callable
+        Is told what is being done.
 
     Returns
     -------
@@ -86,9 +98,10 @@ def solve(model: Model, *, effort: float, seed: int, exact: bool = True) -> Answ
     """
     if not model.ops:
         return Answer("optimal", Found((), 0, 0, 0), 0, "nothing is left to do")
+    tell(f"counting the fewest change-overs of {len(model.ops)} operations")
     order = order_bound(model, most_nodes=int(NODES * effort))
     bound = model.work + order.ticks
-    found = _search(model, order, bound, effort, seed)
+    found = _search(model, order, bound, effort, seed, tell)
     proof = why_late(model, order)
     if proof:
         return Answer("infeasible", found, bound, proof, proof=True)
@@ -97,6 +110,7 @@ def solve(model: Model, *, effort: float, seed: int, exact: bool = True) -> Answ
             "optimal", found, bound, "no order needs fewer change-overs, and nobody waits"
         )
     if exact and len(model.ops) <= (EXACT_UP_TO if effort >= PATIENT else SMALL):
+        tell("asking the constraint solver")
         return _exactly(model, found, bound, effort, seed)
     return _open(found, bound)
 
@@ -109,13 +123,16 @@ def _open(found: Found | None, bound: int) -> Answer:
     )
 
 
-def _search(model: Model, order: OrderBound, bound: int, effort: float, seed: int) -> Found | None:
+def _search(
+    model: Model, order: OrderBound, bound: int, effort: float, seed: int, tell: Tell
+) -> Found | None:
     plans = []
     single = len(model.sessions) == 1
     if single and order.exact:
         plans.append(follow(model, order.order, width=8))
         if plans[0] and not plans[0].late and plans[0].cost == bound:
             return plans[0]
+    tell("laying it into the sessions")
     simple = solve_simply(model)
     plans.append(found_of(model, simple) if simple else None)
     width = max(int(1500 * effort / len(model.ops)), 3)
@@ -125,6 +142,7 @@ def _search(model: Model, order: OrderBound, bound: int, effort: float, seed: in
         if best and not best.late and (best.cost == bound or haste > 0.0):
             break
     if single and not order.exact:
+        tell("putting the order right stretch by stretch")
         plans.append(_by_stretches(model, _best(plans), effort, seed))
     return _best(plans)
 
