@@ -14,9 +14,9 @@ from typing import Any
 from samite.kernel.errors import InputError
 from samite.project.graph import Outcome, Trouble, compute, needed_for
 from samite.project.model import Project
-from samite.readers.problem import Problem
+from samite.readers.problem import Problem, refuse
 from samite.services.costume import Costume, costume_svg
-from samite.services.job import Job
+from samite.services.job import Job, read_job
 from samite.services.job_lays import Effort
 from samite.services.job_tasks import job_tasks, refuse_nothing
 from samite.services.job_work import work_text

@@ -57,7 +57,8 @@ def _acts(score: float, upper: float, lower: float, width: float, share: float) 
 def _power(chance: float, times: float) -> float:
     """Return a chance that often; a few times by multiplying, which is quicker."""
     if times > 6.0:
-        return chance**times
+        powered: float = chance**times
+        return powered
     found = chance
     for _ in range(1, int(times)):
         found *= chance

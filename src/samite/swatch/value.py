@@ -111,7 +111,8 @@ def joint_utilities(weights: Real, utilities: Real, outcomes: Real) -> Real:
     ----------
     raiffa-schlaifer-1961, chapter 4.
     """
-    return np.einsum("so,sc->oc", weights[:, np.newaxis] * outcomes, utilities)
+    sums: Real = np.einsum("so,sc->oc", weights[:, np.newaxis] * outcomes, utilities)
+    return sums
 
 
 def worth_of_knowing(weights: Real, utilities: Real) -> float:
