@@ -30,23 +30,25 @@ def cloths() -> list[Cloth]:
         return [build_cloth(read_label(row["cloth"])) for row in csv.DictReader(file)]
 
 
-def row_of_pairs(index: int) -> int:
-    """Join one cloth to all and return how many ways were found."""
+def row_of_pairs(index: int) -> tuple[int, float]:
+    """Join one cloth to all: how many ways were found, and the processor's time [s]."""
     found = cloths()
     room, use = usual_workroom(), Use()
-    return sum(len(choose_joint((found[index], other), use, room).ways) for other in found)
+    begin = time.process_time()
+    ways = sum(len(choose_joint((found[index], other), use, room).ways) for other in found)
+    return ways, time.process_time() - begin
 
 
 def warm_pairs() -> list[float]:
-    """Times of single pairs, warm [s]."""
+    """Processor's time of single pairs, warm [s]."""
     found = cloths()
     room, use = usual_workroom(), Use()
     times = []
     for place, one in enumerate(found):
         other = found[(place + 17) % len(found)]
-        begin = time.perf_counter()
+        begin = time.process_time()
         choose_joint((one, other), use, room)
-        times.append(time.perf_counter() - begin)
+        times.append(time.process_time() - begin)
     return times[5:]
 
 
@@ -58,10 +60,14 @@ def main() -> None:
     count = len(cloths())
     begin = time.perf_counter()
     with ProcessPoolExecutor(max_workers=CORES) as pool:
-        ways = sum(pool.map(row_of_pairs, range(count)))
-    whole = time.perf_counter() - begin
-    print(f"all {count} x {count} pairs on {CORES} cores: {whole:.1f} s ({ways} ways)")
+        rows = list(pool.map(row_of_pairs, range(count)))
+    whole, ways = time.perf_counter() - begin, sum(found for found, _ in rows)
+    busy = sum(seconds for _, seconds in rows)
+    print(f"all {count} x {count} pairs on {CORES} cores: {whole:.1f} s by the clock ({ways} ways)")
     print(f"  of {ALL_ALLOWED_S:.0f} s allowed: {whole / ALL_ALLOWED_S:.2f}")
+    print(
+        f"  the processor worked {busy:.1f} s, {busy / CORES:.1f} s a core with nothing else on it"
+    )
 
 
 if __name__ == "__main__":

@@ -7,7 +7,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from samite.garment.bench import DIALS, Board, KeptIron, MeasuredDial
+from samite.garment.bench import DIALS, Board, KeptIron, MeasuredDial, StripReading
 from samite.garment.stock import KeptCloth, NeedlePacket, ThreadSpool
 from samite.press.dials import Dial
 from samite.press.techniques import CLOTHS, SIDES
@@ -106,7 +106,9 @@ def swatches(
 def irons(draw: st.DrawFn) -> KeptIron:
     positions = draw(st.lists(st.sampled_from(DIALS), unique=True))
     readings = st.lists(numbers(20.0, 260.0), min_size=1, max_size=3).map(tuple)
-    dials = tuple(MeasuredDial(position, draw(readings)) for position in positions)
+    marks = st.tuples(numbers(20.0, 150.0), numbers(160.0, 320.0))
+    strips = st.lists(marks.map(lambda pair: StripReading(*pair)), max_size=2).map(tuple)
+    dials = tuple(MeasuredDial(one, draw(readings), draw(strips)) for one in positions)
     return KeptIron(draw(WORDS), dials, draw(TEXTS))
 
 

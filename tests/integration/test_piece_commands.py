@@ -75,7 +75,7 @@ def test_alterations_facings_linings_and_files(tmp_path: Path) -> None:
     found = json.loads(
         run("piece", "tunic", "--size", "12", "--alter", "hem up 2 cm", "--lining", "--facing", "neck",
             "--allow", "side=25 mm", "--seam", "shoulder=french", "--shrink", "3 %; 1 %", "--one-way",
-            "--overview", str(overview), "--with", "hooded-cloak", "--paper", "roll",
+            "--overview", str(overview), "--paper", "roll",
             "--roll-width", "91 cm", *(w for k, f in files.items() for w in (f"--{k}", str(f))),
             "--json")
     )  # fmt: skip

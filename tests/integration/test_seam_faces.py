@@ -10,13 +10,19 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 from fastapi.testclient import TestClient
+from shapely.geometry import LineString
 from tests.integration.test_web import Page
 
 from samite.cli import samite
+from samite.cloth.build import build_cloth
+from samite.cloth.label import read_label
 from samite.kernel.errors import InputError, UnknownNameError
+from samite.seam.sides import resting_side
+from samite.seam.stacking import joint_stacks
 from samite.services.seam import SeamQuestion, make_seam
 from samite.services.seam_picture import seam_svg, seam_view
-from samite.sheets.seam_section import ribbon, seam_section
+from samite.sheets.seam_section import Section, ribbon, seam_section, split_sides
+from samite.sheets.seam_views import SeamView
 from samite.web.app import make_app
 
 ORGANZA = "silk organza, 140 cm"
@@ -27,7 +33,7 @@ KEYS = {
     *("format", "for", "status", "why", "nearest", "labels", "runs", "cloths", "conflicts"),
     *("needle", "needles", "thread", "stitch", "seam", "holding", "feed", "numbers", "trouble"),
     *("joint_stack", "press", "reasons", "ways", "ruled_out", "changes", "workroom", "practice"),
-    *("additions", "cautions"),
+    *("additions", "cautions", "third", "ranges", "tests"),
 }
 FORMS = ("SSa", "SSa-closed", "SSae", "LSa", "LSc", "LSq", "FSa")
 
@@ -116,6 +122,56 @@ def test_the_cut_is_as_thick_as_the_plies_that_are_counted() -> None:
     for form, plies in zip(FORMS, (2, 3, 5, 2, 4, 3, 1), strict=True):
         section = seam_section(form, (0.5, 0.5), rest=1, upper=0, allowance_mm=10.0)
         assert section.bounds()[3] == pytest.approx(plies * 0.5, abs=0.01)
+
+
+def cut_down(section: Section, x: float) -> list[int]:
+    """Numbers of the plies on a plumb line through a cut, from the wrong side to the face."""
+    plumb = LineString([(x, -5.0), (x, 50.0)])
+    found = []
+    for ply in section.plies:
+        meets = LineString(ply.points).intersection(plumb)
+        points = getattr(meets, "geoms", [meets])
+        found += [(point.y, ply.which) for point in points if not point.is_empty]
+    return [which for _, which in sorted(found, reverse=True)]
+
+
+@pytest.mark.parametrize("form", [form for form in FORMS if form != "FSa"])
+@pytest.mark.parametrize("behind", ["", "first", "second", "both"])
+@pytest.mark.parametrize("side", [0, 1])
+def test_the_cut_shows_the_plies_that_the_iron_meets(form: str, behind: str, side: int) -> None:
+    labels = ["linen", "cotton twill, 300 g/m2", "acetate lining"]
+    cloths = [build_cloth(read_label(text)) for text in labels[: 3 if behind else 2]]
+    if side == 0:
+        cloths[:2] = reversed(cloths[:2])
+    chosen = tuple(cloths)
+    numbers = SeamView("", (), behind, "", (), "", 0.0, 0.0, "", 0.0).sides
+    thick = [[chosen[n].thickness_mm.value for n in one] for one in numbers]
+    whole = seam_section(
+        form,
+        (sum(thick[0]), sum(thick[1])),
+        rest=resting_side(chosen, behind),
+        upper=side,
+        allowance_mm=10.0,
+    )
+    section = split_sides(whole, thick, numbers)
+    stacks = joint_stacks(form, chosen, upper=side, behind=behind)
+    wanted = [[chosen.index(layer.cloth) for layer in stack.layers] for stack in stacks]
+    drawn = [cut_down(section, 0.1 * step) for step in range(-80, 81)]
+    for order in wanted:
+        assert order in drawn, (order, max(drawn, key=len))
+    assert max(len(one) for one in drawn) == max(len(one) for one in wanted)
+
+
+def test_a_third_cloth_is_drawn_to_scale_and_told() -> None:
+    sheet = make_seam(SeamQuestion((ORGANZA, VELVET, "acetate lining")))
+    view = seam_view(sheet)
+    assert [len(side) for side in view.sides] == [2, 1]
+    drawn = seam_svg(sheet)
+    assert "lining behind the silk organza" in drawn
+    assert drawn.count('id="seam-third"') == 1
+    assert "url(#seam-third)" in drawn
+    text = run("seam", ORGANZA, VELVET, "acetate lining", "--behind", "second")
+    assert "behind the stretch velvet" in " ".join(text.split())
 
 
 def test_the_drawing_gives_every_way_and_is_the_same_twice() -> None:

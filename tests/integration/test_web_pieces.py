@@ -80,17 +80,14 @@ def test_what_cannot_be_answered_stays_in_the_form(
 ) -> None:
     page = client.get("/pieces", params=query)
     api = client.get("/api/piece", params=query)
-    if query == {"shape": "pumpkin"}:
-        assert page.status_code in (200, 422)
-    else:
-        assert page.status_code == 422
-        assert word in page.text
+    assert page.status_code == 422
+    assert word in page.text
     assert api.status_code == 422
     assert set(api.json()) == {"code", "message", "where", "hint"}
 
 
 def test_far_too_much_is_refused_in_the_one_shape(client: TestClient) -> None:
-    reply = client.get("/pieces", params={f"m.x{k}": "1" for k in range(200)})
+    reply = client.get("/pieces", params={f"m.x{k}": "1" for k in range(500)})
     assert reply.status_code == 422
     assert "more than the page asks" in reply.text
     assert client.get("/pieces.exe", params=ASKED).status_code == 404

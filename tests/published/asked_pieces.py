@@ -4,6 +4,12 @@ from __future__ import annotations
 
 from tests.published.ask import ask
 
+from samite.lay.buying import (
+    converted_length_mm,
+    repeat_cut_mm,
+    width_chart_agreement,
+    with_repeat_allowance_mm,
+)
 from samite.pieces.cut_areas import polygon_cut_area_mm2, rectangle_cut_area_mm2
 from samite.pieces.forms.circles import (
     hem_length_mm,
@@ -100,6 +106,19 @@ PIECES = {
 }
 
 YARDAGE = {
+    "Y01": ask(converted_length_mm, unit="yd", length="2 yd", width="60 in", new_width="45 in"),
+    "Y05": ask(
+        converted_length_mm, unit="yd", length="3 3/8 yd", width="35.5 in", new_width="44.5 in"
+    ),
+    "Y06": ask(width_chart_agreement, tolerance="1/4 yd"),
+    "Y14": ask(repeat_cut_mm, unit="in", length="96 in", repeat_along="27 in"),
+    "Y18": ask(
+        with_repeat_allowance_mm,
+        unit="yd",
+        length="7 yd",
+        repeat_along="18 in",
+        repeat_across="13.5 in",
+    ),
     "Y07": ask(bias_length_mm, unit="in", side="12 in", width="2 in"),
     "Y09": ask(bias_square_mm, unit="in", length="250 in", width="2 in", step="1 in"),
     "Y10": ask(bias_square_mm, unit="in", length="100 in", width="3.5 in", step="1 in"),
@@ -116,12 +135,3 @@ YARDAGE = {
 
 ASKED_PIECES = {**PIECES, **YARDAGE}
 """Row id to questions, one for each value that the row expects."""
-
-NOT_YET_POSED_YARDAGE = {
-    "Y01": "the width chart is not asked yet",
-    "Y05": "the width chart is not asked yet",
-    "Y06": "the width chart is not asked yet",
-    "Y14": "repeats are not bought for yet",
-    "Y18": "repeats are not bought for yet",
-}
-"""Reason by row."""

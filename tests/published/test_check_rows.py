@@ -96,6 +96,8 @@ def agrees(value: object, given: CalcAnswer, expected: str, tolerance: str) -> b
     if tolerance == "range":
         least, most = map(float, expected.split("-"))
         return low <= most and least <= high
+    if tolerance == "lower bound":
+        return value >= float(expected.removeprefix(">="))
     if tolerance == "exact":
         return abs(value - float(expected)) <= 1e-9
     if tolerance == "as table":
@@ -142,6 +144,7 @@ def test_the_tables_hold_as_many_rows_as_lines() -> None:
         (1.36, "1.22-1.35", "range"),
         (9.1, "9.0", "exact"),
         (3.06, "3.0", "as table"),
+        (0.94, ">= 0.95", "lower bound"),
         ("steam", "no steam", "text"),
     ],
 )

@@ -18,6 +18,7 @@ from samite.cli.store_option import STORE
 from samite.cli.workroom_file import workroom_text
 from samite.kernel.errors import InputError
 from samite.services.card import card_json, make_card
+from samite.services.past import past_of
 
 if TYPE_CHECKING:
     from samite.services.seam import SeamSheet
@@ -61,7 +62,8 @@ def command(
     samite card "94% polyester 6% elastane velvet with glued glitter, 150 cm, 280 g/m2"
     """
     text, mine = label_from(label), iron_from(iron, store)
-    card = make_card(text, use, window=True, iron=mine)
+    past = past_of(store, text, iron=iron)
+    card = make_card(text, use, window=True, iron=mine, past=past)
     if workroom and not other:
         raise InputError("--workroom belongs to a joint", "--workroom", "add --with LABEL2")
     joint = _joint(text, other, use, workroom, mine) if other else None

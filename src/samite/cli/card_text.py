@@ -117,9 +117,44 @@ def _working_lines(card: Card, units: str, bold: bool, depth: int) -> list[str]:
         lines += _why(card, key, depth)
     lines += _chance_lines(press, bold)
     lines += _wrap("  IRON", f"counted for: {iron_words(card.iron)}", bold)
+    for told in learnt_lines(card):
+        lines += _wrap("  LEARNT", told, bold)
+    if card.sewn:
+        lines += _wrap("  SEWN", _sewn_words(card), bold)
     for step in press.never:
         lines += _wrap("  NEVER", step.removeprefix("never "), bold)
     return lines
+
+
+def learnt_lines(card: Card) -> tuple[str, ...]:
+    """Return what swatches taught a card, in sentences.
+
+    Parameters
+    ----------
+    card : Card
+        The card.
+
+    Returns
+    -------
+    tuple of str
+        Empty if nothing was learnt.
+    """
+    if card.taught is None:
+        return ()
+    from samite.services.learning import taught_words
+
+    return taught_words(card.taught)
+
+
+def _sewn_words(card: Card) -> str:
+    tried = card.sewn[0].tried
+    seen = [f"{item.sign.words} {item.seen}" for item in card.sewn if item.seen]
+    told = ", ".join(seen) or "no trouble"
+    worst = max(card.sewn, key=lambda item: item.chance)
+    return (
+        f"{tried} of your swatches sewn like this: {told}; likeliest next: {worst.sign.words}, "
+        f"{worst.low:.0%} to {worst.high:.0%}"
+    )
 
 
 def _press_line(card: Card) -> str:

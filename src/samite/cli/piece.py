@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
@@ -11,6 +10,7 @@ import click
 
 from samite.cli.output_file import OUT, write_file
 from samite.cli.pairs import read_pairs
+from samite.cli.piece_files import Files, Said
 from samite.cli.store_option import STORE
 from samite.kernel.errors import InputError
 
@@ -27,6 +27,9 @@ GROUPS = ("adult", "women", "men", "girls", "boys")
 @click.option("--set", "settings", multiple=True, metavar="NAME=VALUE", help="A parameter.")
 @click.option("--allow", "allowances", multiple=True, metavar="EDGE=LENGTH", help="An allowance.")
 @click.option("--seam", "seams", multiple=True, metavar="EDGE=SEAM", help="A seam for an edge.")
+@click.option(
+    "--corner", "corners", multiple=True, metavar="EDGE=RULE", help="Ends of an allowance."
+)
 @click.option("--alter", "alterations", multiple=True, metavar="WORDS", help="What was pinned.")
 @click.option("--group", type=click.Choice(GROUPS), default="adult", help="Whose statistics.")
 @click.option("--age", default="", help="Age of a child.")
@@ -38,9 +41,16 @@ GROUPS = ("adult", "women", "men", "girls", "boys")
 @click.option("--one-way", is_flag=True, help="The cloth has a nap or a one-way print.")
 @click.option("--lining", is_flag=True, help="Linings too.")
 @click.option("--facing", "facings", multiple=True, metavar="EDGE", help="Face this edge.")
+@click.option("--width", default="", metavar="LENGTH", help="Width of the cloth for the lay.")
+@click.option("--hang", default="", metavar="CLOTH", help="Raise hems where the bias will drop.")
+@click.option("--bias", is_flag=True, help="Cut all pieces on the bias.")
 @click.option("--svg", type=OUT, metavar="FILE", help="Write a drawing at full size.")
-@click.option("--overview", type=OUT, metavar="FILE", help="All pieces beside the body, small.")
-@click.option("--with", "others", multiple=True, metavar="SHAPE", help="More shapes on it.")
+@click.option(
+    "--overview", type=OUT, metavar="FILE", help="All pieces beside the body, small: SVG or PDF."
+)
+@click.option(
+    "--with", "others", multiple=True, metavar="SHAPE", help="More shapes of the costume."
+)
 @click.option("--pdf", type=OUT, metavar="FILE", help="Write tiles at full size.")
 @click.option("--paper", type=click.Choice(PAPER_NAMES), default="a4", help="Paper of the tiles.")
 @click.option("--roll-width", default="", metavar="LENGTH", help="Width of the roll.")
@@ -48,6 +58,9 @@ GROUPS = ("adult", "women", "men", "girls", "boys")
 @click.option("--dated", type=click.DateTime(["%Y-%m-%d"]), help="Date to print on the labels.")
 @click.option("--from", "drawing", type=IN, metavar="FILE", help="Read pieces of your own SVG.")
 @click.option("--unit", default="", metavar="LENGTH", help="Length of a unit of that drawing.")
+@click.option("--answer", "answers", multiple=True, metavar="KEY=VALUE", help="About it.")
+@click.option("--answers", "answer_file", type=IN, metavar="FILE", help="The same as JSON.")
+@click.option("--sew", "sewn", multiple=True, metavar="SEAM", help="A seam of that drawing.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
 @click.option("--list", "listing", is_flag=True, help="Shapes and their parameters.")
 def command(
@@ -58,6 +71,7 @@ def command(
     settings: tuple[str, ...],
     allowances: tuple[str, ...],
     seams: tuple[str, ...],
+    corners: tuple[str, ...],
     alterations: tuple[str, ...],
     group: str,
     age: str,
@@ -69,6 +83,9 @@ def command(
     one_way: bool,
     lining: bool,
     facings: tuple[str, ...],
+    width: str,
+    hang: str,
+    bias: bool,
     svg: Path | None,
     overview: Path | None,
     others: tuple[str, ...],
@@ -79,6 +96,9 @@ def command(
     dated: datetime | None,
     drawing: Path | None,
     unit: str,
+    answers: tuple[str, ...],
+    answer_file: Path | None,
+    sewn: tuple[str, ...],
     as_json: bool,
     listing: bool,
 ) -> None:
@@ -86,18 +106,15 @@ def command(
 
     For example: samite piece circle-skirt --measure waist_girth="70 cm" --set fraction=0.5
     """
-    from samite.services.piece import PieceAsk, make_piece
+    from samite.services.piece import PieceAsk
 
     if listing:
         _show_list(shape, as_json)
         return
-    if drawing:
-        _show_import(drawing, unit, as_json)
-        return
-    if shape is None:
+    if shape is None and drawing is None:
         raise InputError("which shape?", "SHAPE", "samite piece --list shows all shapes")
     ask = PieceAsk(
-        shape,
+        shape or "",
         read_pairs(measures, "--measure"),
         read_pairs(settings, "--set"),
         read_pairs(allowances, "--allow"),
@@ -114,35 +131,40 @@ def command(
         facings,
         dated.date().isoformat() if dated else "",
         turn_of_cloth,
+        width,
+        hang,
+        bias,
+        read_pairs(corners, "--corner"),
     )
+    files = Files(svg, pdf, dxf, paper, roll_width)
+    if drawing:
+        from samite.cli.piece_import import show_import
+
+        said = Said(read_pairs(answers, "--answer"), answer_file, sewn)
+        show_import(drawing, unit, ask, said, files, as_json=as_json)
+        return
     if body:
         from samite.services.bodies import with_body
 
         ask = with_body(ask, store, body)
-    answer = make_piece(ask)
+    from samite.services.costume import costume_pdf, costume_svg, make_costume
+
+    costume = make_costume(ask, others)
     if overview:
-        from samite.services.piece_paper import costume_svg
-
-        bare = replace(ask, settings={}, allowances={}, seams={}, alterations=(), facings=())
-        more = [make_piece(replace(bare, shape=name)) for name in others]
-        write_file(overview, costume_svg([answer, *more]).encode("utf-8"), "--overview")
-    if svg or pdf or dxf:
-        from samite.services.piece_paper import pieces_dxf, pieces_pdf, pieces_svg
-
-        if svg:
-            write_file(svg, pieces_svg(answer).encode("utf-8"), "--svg")
-        if pdf:
-            write_file(pdf, pieces_pdf(answer, paper, roll_width), "--pdf")
-        if dxf:
-            write_file(dxf, pieces_dxf(answer).encode("cp1252", errors="replace"), "--dxf")
+        on_page = overview.suffix.casefold() == ".pdf"
+        data = costume_pdf(costume, paper) if on_page else costume_svg(costume).encode("utf-8")
+        write_file(overview, data, "--overview")
+    files.write(costume.title, costume.pieces)
     if as_json:
         from samite.services.piece_json import piece_json
 
-        click.echo(json.dumps(piece_json(answer), ensure_ascii=False))
+        made = [piece_json(answer) for answer in costume.answers]
+        document = made[0] if len(made) == 1 else {"format": "samite.costume.v1", "shapes": made}
+        click.echo(json.dumps(document, ensure_ascii=False))
         return
     from samite.cli.piece_text import piece_text
 
-    click.echo(piece_text(answer))
+    click.echo("\n\n".join(piece_text(answer) for answer in costume.answers))
 
 
 def _show_list(shape: str | None, as_json: bool) -> None:
@@ -156,15 +178,3 @@ def _show_list(shape: str | None, as_json: bool) -> None:
     from samite.cli.piece_text import list_text
 
     click.echo(list_text(listed))
-
-
-def _show_import(drawing: Path, unit: str, as_json: bool) -> None:
-    from samite.services.piece_import import import_file
-
-    found = import_file(drawing, unit)
-    if as_json:
-        click.echo(json.dumps(found, ensure_ascii=False))
-        return
-    from samite.cli.piece_text import import_text
-
-    click.echo(import_text(found))

@@ -3,11 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from samite.pieces.finish import FinishedPiece
+from samite.pieces.fitting import Fitted
 from samite.services.piece import PieceAnswer
 from samite.tables.bodies import measure_entry
+
+if TYPE_CHECKING:
+    from samite.services.piece_drawn import DrawnPieces
+
+TOLD_MM = 0.5
+"""Change of a sewn edge that is worth a line [mm]."""
 
 
 def piece_text(answer: PieceAnswer) -> str:
@@ -43,6 +50,8 @@ def piece_text(answer: PieceAnswer) -> str:
         from samite.services.fitted_told import fit_lines
 
         lines += fit_lines(answer.fit)
+    for number, (fitted, effect) in enumerate(zip(answer.fittings, answer.effects, strict=True), 1):
+        lines += ["", f"FITTING {number}", *_fitting(fitted), f"  {effect.told()}"]
     if answer.estimates:
         lines += ["", "MEASURES"]
         lines += [
@@ -55,6 +64,17 @@ def piece_text(answer: PieceAnswer) -> str:
     lines += ["", "WHY"]
     lines += [f"  {line}" for why in answer.reasons for line in why.lines(1)]
     return "\n".join(lines)
+
+
+def _fitting(fitted: Fitted) -> list[str]:
+    lines = [
+        f"  {c.piece} {c.edge}: {c.moved_mm:+.1f} mm ({c.alteration.said})" for c in fitted.changes
+    ]
+    return lines + [
+        f"  {f.piece} {f.edge}: {f.before_mm:.1f} now {f.after_mm:.1f} mm, {f.how}"
+        for f in fitted.followed
+        if abs(f.after_mm - f.before_mm) >= TOLD_MM or "gathered" in f.how
+    ]
 
 
 def _piece(one: FinishedPiece) -> list[str]:
@@ -108,31 +128,40 @@ def list_text(listed: Sequence[dict[str, Any]]) -> str:
     return "\n".join(lines)
 
 
-def import_text(found: dict[str, Any]) -> str:
-    """Return what was recognised in a drawing as text.
+def import_text(made: DrawnPieces) -> str:
+    """Return what was recognised in a drawing, and what was made of it, as text.
 
     Parameters
     ----------
-    found : dict of str to object
+    made : DrawnPieces
         From the service.
 
     Returns
     -------
     str
-        Scale, pieces, questions and problems.
+        Scale, pieces, questions with the keys of their answers, and problems.
     """
-    proof = found["scale_proved_by"] or "nothing proves the scale"
-    lines = [f"one unit is {found['unit_mm']:.4g} mm ({proof})"]
-    for one in found["pieces"]:
-        lines += ["", f"PIECE {one['name']}: {one['area_mm2'] / 100:.1f} cm2 inside the cut line"]
-        stitch = "a stitch line" if one["stitch_mm"] else "no stitch line"
-        grain = "a grain line" if one["grain_mm"] else "no grain line"
+    found = made.read
+    proof = found.proved or "nothing proves the scale"
+    lines = [f"one unit is {found.unit_mm:.4g} mm ({proof})"]
+    for one in found.pieces:
+        lines += ["", f"PIECE {one.name}: {one.area_mm2 / 100:.1f} cm2 inside the cut line"]
+        stitch = "a stitch line" if one.stitch else "no stitch line"
+        grain = "a grain line" if one.grain else "no grain line"
         lines.append(
-            f"  {stitch}, {grain}, {len(one['notches_mm'])} notches, {len(one['folds_mm'])} folds,"
-            f" {len(one['openings_mm'])} openings, {len(one['lines_mm'])} other lines"
+            f"  {stitch}, {grain}, {len(one.notches)} notches, {len(one.folds)} folds,"
+            f" {len(one.marks)} drill points, {len(one.openings)} openings,"
+            f" {len(one.others)} other lines"
         )
-        lines += [f"  mended: {text}" for text in one["mended"]]
-        lines += [f"  ? {text}" for text in one["questions"]]
-    lines += ["", *(f"? {text}" for text in found["questions"])] if found["questions"] else []
-    lines += ["", *(f"! {text}" for text in found["problems"])] if found["problems"] else []
+        lines += [f"  mended: {text}" for text in one.mended]
+    for finished in made.pieces:
+        lines += ["", *_piece(finished)]
+    for walked in made.walked:
+        a, b = " ".join(walked.mate.first), " ".join(walked.mate.second)
+        state = "equal" if walked.equal else f"{walked.difference_mm:+.1f} mm"
+        lines.append(f"  {a} {walked.first_mm:.1f} with {b} {walked.second_mm:.1f}: {state}")
+    if made.unanswered:
+        lines += ["", "ASKED, answer with --answer KEY=VALUE"]
+        lines += [f"  ? {q.key}: {q.asks} ({q.takes})" for q in made.unanswered]
+    lines += ["", *(f"! {text}" for text in found.problems)] if found.problems else []
     return "\n".join(lines)

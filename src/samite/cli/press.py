@@ -49,9 +49,11 @@ def command(
             click.echo(f"samite: warning: {warning}", err=True)
         click.echo(json.dumps(document, indent=1 if not as_json else None))
         return
+    from samite.services.past import past_of
     from samite.services.press import press_window_view
 
-    view = press_window_view(label_from(label), use, iron=iron_from(iron, store))
+    text, mine = label_from(label), iron_from(iron, store)
+    view = press_window_view(text, use, iron=mine, past=past_of(store, text, iron=iron))
     if svg:
         from samite.services.paper import press_svg
 

@@ -31,6 +31,8 @@ def press_text(view: dict[str, Any]) -> str:
     lines += textwrap.wrap(f"counted for: {view['iron']['words']}", WIDTH)
     if view["moved_most"]:
         lines += textwrap.wrap("moved most by: " + ", ".join(view["moved_most"]), WIDTH)
+    for told in view.get("learnt", {}).get("words", ()):
+        lines += textwrap.wrap(told, WIDTH, subsequent_indent="  ")
     lines += ["=" * WIDTH, *_step_lines(view), *_offer_lines(view)]
     if not view["techniques"]:
         return "\n".join(lines)

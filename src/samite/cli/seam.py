@@ -19,6 +19,9 @@ from samite.cli.workroom_file import workroom_text
 @click.argument("labels", nargs=-1, required=True, metavar="LABEL [LABEL2] [LABEL3]")
 @click.option("--for", "use", default="", metavar="WORDS", help='"fitted, unlined, curved"')
 @click.option("--run", "runs", default="", metavar="WORDS", help='"along, bias": in each cloth.')
+@click.option(
+    "--behind", default="", metavar="SIDE", help="Where a third lies: first, second, both."
+)
 @click.option("--place", default="", metavar="PLACE", help="On the body: knee-lengthwise.")
 @click.option("--ease", default="", metavar="PERCENT", help='Negative ease: "10 %".')
 @IRON
@@ -34,6 +37,7 @@ def command(
     labels: tuple[str, ...],
     use: str,
     runs: str,
+    behind: str,
     place: str,
     ease: str,
     iron: str,
@@ -55,7 +59,7 @@ def command(
     from samite.services.seam_json import seam_json
 
     room = workroom_text(workroom)
-    question = SeamQuestion(labels, use, room, runs, stitch, form, thread, place, ease)
+    question = SeamQuestion(labels, use, room, runs, stitch, form, thread, place, ease, behind)
     sheet = make_seam(question, window=True, iron=iron_from(iron, store))
     if svg:
         from samite.services.seam_picture import seam_svg

@@ -6,12 +6,14 @@ import textwrap
 
 import click
 
+from samite.garment.joint_stack import apart
 from samite.seam.answer import JointAnswer
 from samite.seam.rank import Ranked, trade_offs
 from samite.seam.settle import Conflict
+from samite.seam.sides import third_words
 from samite.services.joint_press import joint_press_words
 from samite.services.seam import SeamSheet
-from samite.services.seam_json import thread_json
+from samite.services.seam_json import ranges_json, taken_words, thread_json
 from samite.tables.sewing import sewing_entry
 
 WIDTH = 78
@@ -42,6 +44,7 @@ def seam_text(
     answer = sheet.answer
     names = " to ".join(cloth.structure_name.upper() for cloth in answer.cloths)
     lines = ["=" * WIDTH, *textwrap.wrap(f"SEAM  {names}", WIDTH), "=" * WIDTH]
+    lines += _taken(answer, bold)
     lines += _status(answer, bold)
     if sheet.best:
         lines += _sewing(sheet, sheet.best, bold)
@@ -77,6 +80,14 @@ def wrapped(tag: str, text: str, bold: bool = False) -> list[str]:
     return [shown + first, *(" " * TAG + line for line in rest)]
 
 
+def _taken(answer: JointAnswer, bold: bool) -> list[str]:
+    lines = []
+    for cloth in apart(answer.cloths):
+        words = f"{cloth.structure_name}: {taken_words(cloth)}"
+        lines += wrapped("TAKEN", words, bold)
+    return lines
+
+
 def _status(answer: JointAnswer, bold: bool) -> list[str]:
     if answer.status == "works":
         return []
@@ -89,6 +100,7 @@ def _status(answer: JointAnswer, bold: bool) -> list[str]:
 
 def _sewing(sheet: SeamSheet, best: Ranked, bold: bool) -> list[str]:
     settled, candidate = sheet.answer.settled, best.candidate
+    third = third_words(sheet.answer.cloths, settled.behind)
     needle, hold, seam = settled.needle, settled.holding.value, candidate.seam
     thread = thread_json(settled)
     us = needle.as_dict()["size_us"]
@@ -111,12 +123,18 @@ def _sewing(sheet: SeamSheet, best: Ranked, bold: bool) -> list[str]:
         (
             "4 SEAM",
             f"{sewing_entry('seam', candidate.form).word('name')}, {candidate.lies}, allowance "
-            f"{seam.allowance_mm:g} mm: {seam.how}",
+            f"{seam.allowance_mm:g} mm: {seam.how}{f'; {third}' if third else ''}",
         ),
         ("5 FINISH", finishes),
         ("6 PRESS", joint_press_words(sheet.press.recipe.value) if sheet.press else "-"),
     ]
     lines = [line for tag, text in rows for line in wrapped(tag, text, bold)]
+    for aid in sheet.aids:
+        entry = aid.entry
+        text = (
+            f"{entry.word('name')} ({aid.reason.claim}): {entry.word('how')}; {entry.word('mind')}"
+        )
+        lines += wrapped("  AID", text, bold)
     for rule in sheet.press.recipe.value.never if sheet.press else ():
         lines += wrapped("  NEVER", rule.removeprefix("never "), bold)
     return lines
@@ -147,14 +165,21 @@ def stitch_words(way: Ranked) -> str:
 
 def _numbers(sheet: SeamSheet, best: Ranked, bold: bool) -> list[str]:
     n, trouble = best.numbers, sheet.answer.trouble
-    stretch = f"stretches {n.stretch_percent:.0f} %"
-    if n.needed_stretch_percent > 0:
-        stretch += f" ({n.needed_stretch_percent:.0f} % wanted)"
+    ranges = ranges_json(sheet, best)
+
+    def span(name: str) -> str:
+        one = ranges[name]
+        return f"{one['low']:.2g} to {one['high']:.2g}"
+
+    stretch = f"stretches {n.stretch_percent:.0f} % ({span('stretch_percent')}"
+    stretch += f"; {n.needed_stretch_percent:.0f} % wanted)" if n.needed_stretch_percent else ")"
     text = (
-        f"holds {n.strength_n_per_cm:.0f} N/cm (load {n.load_n_per_cm:.0f}; {n.gives_way} gives way "
-        f"first); {stretch}; {n.thickness_mm:.1f} mm thick, {n.crossing_mm:.1f} mm at a crossing; "
-        f"{n.thread_ratio:.1f} m thread a metre ({n.needle_thread_ratio:.1f} needle, "
-        f"{n.other_thread_ratio:.1f} below); about {n.minutes_per_m:.0f} min a metre"
+        f"holds {n.strength_n_per_cm:.0f} N/cm ({span('strength_n_per_cm')}; load "
+        f"{n.load_n_per_cm:.0f}; {n.gives_way} gives way first); {stretch}; "
+        f"{n.thickness_mm:.1f} mm thick ({span('thickness_mm')}), {n.crossing_mm:.1f} mm at a "
+        f"crossing; {n.thread_ratio:.1f} m thread a metre ({span('thread_ratio')}; "
+        f"{n.needle_thread_ratio:.1f} needle, {n.other_thread_ratio:.1f} below); about "
+        f"{n.minutes_per_m:.0f} min a metre ({span('minutes_per_m')}); ranges are guesses"
     )
     lines = wrapped("IT DOES", text, bold)
     if trouble:
@@ -170,7 +195,9 @@ def _numbers(sheet: SeamSheet, best: Ranked, bold: bool) -> list[str]:
         lines += wrapped("LENGTH", f"{least}not over {longest:g} mm (fray)", bold)
         slip = trouble.slippage
         helps = f": {'; '.join(slip.remedies[:3])}" if slip.remedies else ""
-        lines += wrapped("SLIPS", f"{slip.as_dict()['risk']} risk{helps}", bold)
+        risk = slip.as_dict()["risk"]
+        said = "no risk seen" if risk == "none" else f"{risk} risk{helps}"
+        lines += wrapped("SLIPS", said, bold)
     return lines
 
 
@@ -208,6 +235,8 @@ def _rest(sheet: SeamSheet, bold: bool, *, cautions: bool) -> list[str]:
         lines += wrapped("WITH", f"{one_more.role}: {entry.word('name')} ({one_more.why})", bold)
     for item in sheet.practice:
         lines += wrapped("DO", f"{item.about}: {item.do}", bold)
+    for trial in sheet.trials:
+        lines += wrapped("TEST", f"{trial.test} (settles: {trial.settles})", bold)
     for caution in sheet.cautions if cautions else ():
         lines += wrapped("MIND", caution.text, bold)
     return lines

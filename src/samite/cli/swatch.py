@@ -9,6 +9,7 @@ from typing import Any
 
 import click
 
+from samite.cli import swatch_next
 from samite.cli.label_input import label_from
 from samite.cli.store_option import JSON, STORE, answer, today
 from samite.cli.swatch_text import list_text, swatch_text
@@ -214,3 +215,7 @@ def undo(again: bool, store: Path, as_json: bool) -> None:
     word = "done again" if again else "undone"
     said = view[word.replace(" ", "_")]
     answer(view, f"{word}: {said}" if said else f"there is nothing to be {word}", as_json)
+
+
+for _command in (swatch_next.following, swatch_next.learnt, swatch_next.fibre):
+    command.add_command(_command)

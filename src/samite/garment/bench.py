@@ -14,6 +14,9 @@ DIALS = ("low", "medium", "high")
 SOLE_RANGE_C = (20.0, 260.0)
 """Coolest and hottest sole of a household iron that is believed [C]."""
 
+STRIP_RANGE_C = (20.0, 320.0)
+"""Marks that a strip for irons can have [C]."""
+
 
 def require_words(**texts: str) -> None:
     """Refuse texts that say nothing.
@@ -34,6 +37,36 @@ def require_words(**texts: str) -> None:
 
 
 @dataclass(frozen=True, slots=True)
+class StripReading:
+    """What a temperature strip on foil showed: the hottest that it has been.
+
+    Parameters
+    ----------
+    above_c : float
+        Highest mark that has turned [C].
+    below_c : float
+        Lowest mark that has not [C].
+
+    Raises
+    ------
+    InputError
+        If the marks are not in order.
+    """
+
+    above_c: float
+    below_c: float
+
+    def __post_init__(self) -> None:
+        require_between(*STRIP_RANGE_C, above_c=self.above_c, below_c=self.below_c)
+        if self.above_c >= self.below_c:
+            raise InputError(
+                f"a mark at {self.above_c:g} C has turned and one at {self.below_c:g} C has not",
+                "strips",
+                "give the highest mark that turned, then the lowest that did not",
+            )
+
+
+@dataclass(frozen=True, slots=True)
 class MeasuredDial:
     """What was read on the sole at one dial position.
 
@@ -43,6 +76,8 @@ class MeasuredDial:
         ``low``, ``medium`` or ``high``.
     readings_c : tuple of float
         Temperatures of the sole, in the order of reading [C].
+    strips : tuple of StripReading
+        What strips showed that lay there until the light had gone out twice.
 
     Raises
     ------
@@ -51,14 +86,15 @@ class MeasuredDial:
     """
 
     dial: str
-    readings_c: tuple[float, ...]
+    readings_c: tuple[float, ...] = ()
+    strips: tuple[StripReading, ...] = ()
 
     def __post_init__(self) -> None:
         if self.dial not in DIALS:
             raise InputError(
                 f"{self.dial!r} is no dial position", "dial", f"say {', '.join(DIALS)}"
             )
-        if not self.readings_c:
+        if not (self.readings_c or self.strips):
             raise InputError(
                 "a measured dial without a reading", "readings_c", "give two or three readings"
             )
@@ -67,13 +103,18 @@ class MeasuredDial:
 
     @property
     def sole_c(self) -> float:
-        """Mean of the readings [C]."""
-        return fmean(self.readings_c)
+        """Mean of the readings; of strips alone the middle between their marks [C]."""
+        return fmean(self._points())
 
     @property
     def swing_c(self) -> float:
         """From the coolest to the hottest reading [C]."""
-        return max(self.readings_c) - min(self.readings_c)
+        return max(self._points()) - min(self._points())
+
+    def _points(self) -> tuple[float, ...]:
+        return self.readings_c or tuple(
+            0.5 * (strip.above_c + strip.below_c) for strip in self.strips
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,9 @@ GROUPS = ("adult", "women", "men", "girls", "boys")
 
 SIDES = ("left", "right")
 
+HALVES = ("front", "back")
+"""Parts of a girth that may be measured apart, from side seam to side seam."""
+
 
 @dataclass(frozen=True, slots=True)
 class Body:
@@ -31,6 +34,8 @@ class Body:
         Name that its owner gave it; empty if it is not kept.
     layers_mm : float
         Thickness of what is worn beneath the piece [mm].
+    front_shares : mapping of str to float
+        Share of a girth that lies in front of the side seams, where that was measured [-].
 
     Raises
     ------
@@ -45,6 +50,7 @@ class Body:
     age_years: float | None = None
     name: str = ""
     layers_mm: float = 0.0
+    front_shares: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
 
     def __post_init__(self) -> None:
         if self.group not in GROUPS:
@@ -56,6 +62,8 @@ class Body:
         if self.age_years is not None:
             require_between(2.0, 120.0, age_years=self.age_years)
         require_between(0.0, 200.0, layers_mm=self.layers_mm)
+        for share in self.front_shares.values():
+            require_between(0.2, 0.8, front_share=share)
 
     def one_side(self, side: str) -> Body:
         """Return the body as if both sides were like one.

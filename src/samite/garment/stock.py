@@ -1,10 +1,11 @@
-"""What is in the drawer: cloths as bought, needles and threads."""
+"""What is in the drawer: cloths as bought, remnants, needles and threads."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
 from samite.garment.bench import require_words
+from samite.kernel.errors import InputError
 from samite.kernel.ranges import require_between
 
 NEEDLE_SIZES_NM = (30, 250)
@@ -111,3 +112,50 @@ class ThreadSpool:
         require_words(fibre=self.fibre)
         require_between(*THREADS_TEX, linear_density_tex=self.linear_density_tex)
         require_between(0.0, 1e6, length_m=self.length_m)
+
+
+@dataclass(frozen=True, slots=True)
+class Remnant:
+    """What is left of a cloth and worth keeping.
+
+    Parameters
+    ----------
+    label : str
+        What the bolt said.
+    outline_mm : tuple of (float, float)
+        Its outline, the lengthwise grain along x [mm].
+    count : int
+        How many there are of it.
+    one_way : bool
+        Whether its nap or figure runs along x.
+    note : str
+        Anything else.
+
+    Raises
+    ------
+    InputError
+        If the outline has fewer than three corners.
+    OutOfRangeError
+        If it is impossibly large, or there is none of it.
+    """
+
+    label: str
+    outline_mm: tuple[tuple[float, float], ...]
+    count: int = 1
+    one_way: bool = False
+    note: str = ""
+
+    def __post_init__(self) -> None:
+        require_words(label=self.label)
+        require_between(1, 1000, count=self.count)
+        if len(self.outline_mm) < 3 or any(len(point) != 2 for point in self.outline_mm):
+            raise InputError("no outline", "outline_mm", "give at least three corners [x, y]")
+        for x, y in self.outline_mm:
+            require_between(-1e5, 1e5, outline_mm=x)
+            require_between(-1e5, 1e5, outline_mm=y)
+
+    @property
+    def size_mm(self) -> tuple[float, float]:
+        """Its length and width [mm]."""
+        xs, ys = zip(*self.outline_mm, strict=True)
+        return max(xs) - min(xs), max(ys) - min(ys)

@@ -44,6 +44,10 @@ class Use:
         Has cords, drawstrings or ties.
     flames : bool
         Worn near candles, lanterns or fires.
+    corner : bool
+        The seam turns a corner.
+    eased : bool
+        One side of the seam is longer and eased into the other, as at a sleeve cap.
     """
 
     lined: bool | None = None
@@ -61,6 +65,8 @@ class Use:
     sleepwear: bool = False
     cords: bool = False
     flames: bool = False
+    corner: bool = False
+    eased: bool = False
 
     @property
     def short_lived(self) -> bool:
@@ -112,6 +118,8 @@ WORDS: dict[str, dict[str, object]] = {
     "often": {"wearings": 40},
     "everyday": {"wearings": 100},
     "straight": {},
+    **_all_mean("corner", "corner", "corners", "cornered"),
+    **_all_mean("eased", "eased", "ease", "easing", "sleeve cap"),
     **_all_mean("mask", "mask", "masks", "face mask", "over the face"),
     **_all_mean("head", "hood", "hooded", "hat", "cap", "veil", "headdress", "headpiece", "wig"),
     **_all_mean("head", "on the head"),

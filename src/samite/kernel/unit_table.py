@@ -156,7 +156,7 @@ DIMENSIONS: dict[str, tuple[Unit, ...]] = {
     "force per length": (
         _u("N/m", 1.0),
         _u("N/cm", 100.0),
-        _u("N/mm", 1000.0),
+        _u("N/mm", 1000.0, "kN/m"),
         _u("gf/cm", GRAM_FORCE_N * 100.0, "g/cm"),
         _u("lbf/in", POUND_FORCE_N / (INCH_MM / 1000.0), "lb/in"),
     ),

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
 from samite.kernel.errors import InputError
 from samite.kernel.ranges import require_between
-from samite.pieces.crossing import self_crossings, trim_to_meeting
+from samite.pieces.crossing import self_crossings, trim_to_meeting, without_loop
 from samite.pieces.curves import FLATNESS_MM, Arc
 from samite.pieces.outline import Edge, Piece
 from samite.pieces.plane import (
@@ -61,6 +61,13 @@ SEAMS: Mapping[str, float] = MappingProxyType(
     }
 )
 """Allowance of every seam that can be asked for by name, common practice [mm]."""
+
+MOST_LOOPS = 60
+LOOP_SHARE = 0.1
+"""Share of a piece up to which loops of its cut line are cut off."""
+
+TOLD_MM2 = 1.0
+ON_LINE_MM = 0.05
 
 _ROOM_IN_HOLLOW = 0.8
 """Share of the radius of a hollow curve that an allowance may take."""
@@ -181,16 +188,66 @@ def cut_line(
     """
     mended: list[str] = []
     sides = [_side(piece, edge, wanted or {}, flatness_mm, mended) for edge in piece.edges]
-    points = _joined(sides)
-    crossings = self_crossings(points)
-    if crossings:
+    points = _without_loops(piece, _joined(sides), mended)
+    taken = {side.edge.name: side.allowance for side in sides}
+    return CutLine(points, MappingProxyType(taken), tuple(mended))
+
+
+def _without_loops(piece: Piece, points: tuple[Point, ...], mended: list[str]) -> tuple[Point, ...]:
+    """Cut small loops off a cut line, as two allowances make where they meet in a hollow."""
+    whole, lost, left = abs(signed_area_mm2(points)), 0.0, list(points)
+    for _ in range(MOST_LOOPS):
+        found = self_crossings(left)
+        if not found:
+            break
+        left, area = without_loop(left, *found[0])
+        lost += area
+    if lost == 0.0:
+        return points if len(left) == len(points) else tuple(left)
+    stitch = piece.flat(0.2)
+    if self_crossings(stitch):
+        raise InputError(
+            f"{piece.name}: its own outline crosses itself",
+            piece.name,
+            "these measures do not go together: change what differs most from a body",
+        )
+    fine = not self_crossings(left) and lost <= LOOP_SHARE * whole
+    if not fine or not _holds(left, stitch):
         raise InputError(
             f"{piece.name}: with these allowances the cut line crosses itself",
             piece.name,
             "give smaller allowances at its narrow places",
         )
-    taken = {side.edge.name: side.allowance for side in sides}
-    return CutLine(points, MappingProxyType(taken), tuple(mended))
+    if lost > TOLD_MM2:
+        mended.append(
+            f"{piece.name}: allowances met in a hollow; a loop of {lost:.0f} mm2 was cut off the cut"
+            " line, so they are narrower there"
+        )
+    return tuple(left)
+
+
+def _holds(ring: Sequence[Point], points: Sequence[Point]) -> bool:
+    """Tell whether points lie inside a closed line or on it."""
+    return all(_within(point, ring) for point in points)
+
+
+def _within(point: Point, ring: Sequence[Point]) -> bool:
+    x, y = point
+    inside = False
+    for (x0, y0), (x1, y1) in zip(ring, [*ring[1:], ring[0]], strict=True):
+        if (y0 > y) != (y1 > y) and x < x0 + (y - y0) / (y1 - y0) * (x1 - x0):
+            inside = not inside
+        if _near(point, (x0, y0), (x1, y1)):
+            return True
+    return inside
+
+
+def _near(point: Point, a: Point, b: Point) -> bool:
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    size = dx * dx + dy * dy
+    share = 0.0 if size == 0.0 else ((point[0] - a[0]) * dx + (point[1] - a[1]) * dy) / size
+    share = min(max(share, 0.0), 1.0)
+    return math.hypot(point[0] - a[0] - share * dx, point[1] - a[1] - share * dy) <= ON_LINE_MM
 
 
 def _side(
@@ -366,6 +423,8 @@ def _trimmed_hem(
         trimmed = trim_to_meeting(folded, hem)
         if trimmed:
             return trimmed
+    if len(hem) < 2:
+        return folded, hem
     last, along = folded[-1], unit_vector(hem[0], hem[1])
     ahead = dot((last[0] - hem[0][0], last[1] - hem[0][1]), along)
     rest = list(hem)

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
-from samite.pieces.plane import Point, away, cross, unit_vector
+from samite.pieces.plane import Point, away, cross, signed_area_mm2, unit_vector
 
 TOUCH = 1e-9
 """Share of a segment within which two lines touch rather than cross."""
@@ -114,3 +114,29 @@ def self_crossings(points: Sequence[Point], most: int = 1) -> list[tuple[int, in
 
 def _box(a: Point, b: Point) -> tuple[float, float, float, float]:
     return min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])
+
+
+def without_loop(points: Sequence[Point], i: int, j: int) -> tuple[list[Point], float]:
+    """Cut off the smaller of the two loops that a crossing makes.
+
+    Parameters
+    ----------
+    points : sequence of tuple of (float, float)
+        A closed line, the first point not repeated [mm].
+    i, j : int
+        Numbers of the two stretches that cross, from `self_crossings`.
+
+    Returns
+    -------
+    tuple of (list of tuple of (float, float), float)
+        The line without the loop [mm], and the loop's area [mm2].
+    """
+    count = len(points)
+    met = crossing_of(points[i], points[(i + 1) % count], points[j], points[(j + 1) % count])
+    share = met[0] if met else 0.5
+    a, b = points[i], points[(i + 1) % count]
+    cross_point = (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
+    inner = [cross_point, *points[i + 1 : j + 1]]
+    outer = [*points[: i + 1], cross_point, *points[j + 1 :]]
+    areas = abs(signed_area_mm2(inner)), abs(signed_area_mm2(outer))
+    return (outer, areas[0]) if areas[1] >= areas[0] else (inner, areas[1])

@@ -12,7 +12,7 @@ from samite.kernel.errors import UnknownNameError
 from samite.kernel.ranges import require_between
 from samite.pieces.allowance import SEAMS, CutLine, allowance_of, cut_line
 from samite.pieces.curves import Arc, Cubic, Curve, Line, trace
-from samite.pieces.outline import KINDS, Piece
+from samite.pieces.outline import CORNERS, KINDS, Piece
 from samite.pieces.plane import Point, cross, dot, unit_vector
 from samite.tables.close_names import did_you_mean
 
@@ -40,6 +40,8 @@ class Finish:
         Date for the label; empty prints none.
     turn_of_cloth_mm : float
         What the outer of two layers needs more where it turns over the inner one [mm].
+    corners : mapping of str to str
+        How an allowance ends at its corners, by kind or name of an edge: one of `CORNERS`.
 
     Raises
     ------
@@ -54,6 +56,7 @@ class Finish:
     cloth: str = ""
     dated: str = ""
     turn_of_cloth_mm: float = 0.0
+    corners: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
 
     def __post_init__(self) -> None:
         require_between(0.0, 20.0, turn_of_cloth_mm=self.turn_of_cloth_mm)
@@ -135,7 +138,9 @@ def check_edges(pieces: Sequence[Piece], names: Sequence[str]) -> None:
             )
 
 
-def finish(pieces: Sequence[Piece], how: Finish) -> tuple[FinishedPiece, ...]:
+def finish(
+    pieces: Sequence[Piece], how: Finish, *, check: bool = True
+) -> tuple[FinishedPiece, ...]:
     """Finish pieces: cut lines, labels, which way up.
 
     Parameters
@@ -144,6 +149,8 @@ def finish(pieces: Sequence[Piece], how: Finish) -> tuple[FinishedPiece, ...]:
         Stitch lines after shrinking.
     how : Finish
         How.
+    check : bool
+        Whether to refuse allowances for edges that are nowhere.
 
     Returns
     -------
@@ -170,13 +177,46 @@ def finish(pieces: Sequence[Piece], how: Finish) -> tuple[FinishedPiece, ...]:
     ----------
     ``definition``: shrinkage as a share of the length before.
     """
-    check_edges(pieces, tuple(how.allowances_mm))
+    if check:
+        check_edges(pieces, (*how.allowances_mm, *how.corners))
     made = []
     for piece in _layers(pieces, how.turn_of_cloth_mm):
-        cut = shrunk(piece, how.shrink_along_percent, how.shrink_across_percent)
+        cornered = _with_corners(piece, how.corners)
+        cut = shrunk(cornered, how.shrink_along_percent, how.shrink_across_percent)
         line = cut_line(cut, _turned(cut, how))
         made.append(FinishedPiece(cut, line, _label(cut, how), how.one_way, _way_up(cut)))
     return tuple(made)
+
+
+def _with_corners(piece: Piece, corners: Mapping[str, str]) -> Piece:
+    """Return a piece whose allowances end as was asked."""
+    if not corners:
+        return piece
+    edges = tuple(
+        replace(edge, corner=corners.get(edge.name, corners.get(edge.kind, edge.corner)))
+        for edge in piece.edges
+    )
+    return replace(piece, edges=edges)
+
+
+def check_corners(corners: Mapping[str, str]) -> None:
+    """Refuse corners that are no rule.
+
+    Parameters
+    ----------
+    corners : mapping of str to str
+        Rule by kind or name of an edge.
+
+    Raises
+    ------
+    UnknownNameError
+        Naming the first that is none.
+    """
+    for edge, rule in corners.items():
+        if rule not in CORNERS:
+            raise UnknownNameError(
+                f"an allowance cannot end as {rule!r}", edge, f"one of {', '.join(CORNERS)}"
+            )
 
 
 def _layers(pieces: Sequence[Piece], turn: float) -> list[Piece]:

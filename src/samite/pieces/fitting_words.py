@@ -11,6 +11,9 @@ from samite.kernel.units import parse_quantity
 MOST_MM = 200.0
 """Largest alteration that is not a new piece [mm]."""
 
+GIRTH = "waist girth"
+"""Place of an amount by which the whole waist is let out or taken in, over all its seams."""
+
 _INWARD = {"in", "up", "shorter", "off"}
 _OUTWARD = {"out", "down", "longer", "on"}
 _PLACES = ("hem", "waist", "hip", "shoulder", "side", "neck", "armhole", "underarm", "centre")
@@ -97,10 +100,15 @@ def _clause(clause: str) -> Alteration:
     seam = next((w for w in words if w in _CENTRES), "")
     sides = [w for w in words if w in ("left", "right")]
     skip = {*ways, *sides, seam, "at", "the", "of", "on", "side", "take", "let", "and"}
-    places = [w for w in words if w in _PLACES and w != seam] or [w for w in words if w not in skip]
+    rest_words = [w for w in words if w not in skip]
+    places = [w for w in words if w in _PLACES and w != seam] or [
+        *(w for w in rest_words if w not in _PARTS), *rest_words
+    ]  # fmt: skip
     if not places and not seam:
         raise InputError(f"{clause!r} has no place", clause, f"say where: {', '.join(_PLACES)}")
     place = places[0] if places else "waist"
+    if place == "waist" and not seam and ways[0] in ("in", "out"):
+        place = GIRTH
     part = next((w for w in words if w in _PARTS and w != place), "")
     side = sides[0] if len(sides) == 1 else ""
     return Alteration(_sign(ways[0], place) * amount, place, seam, side, clause, part)

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left, bisect_right
 from dataclasses import dataclass, replace
 from functools import cache
 
 from samite.kernel.errors import InputError, UnknownNameError
 from samite.pieces.curves import FLATNESS_MM, Curve, Line
 from samite.pieces.plane import Move, Point, cross, dot
+
+NEAR_MM = 2.0
+"""How far corners may be off their mirror images in a piece that counts as symmetric [mm]."""
 
 CLOSED_MM = 1e-6
 """How far the end of one edge may be from the start of the next [mm]."""
@@ -372,9 +376,13 @@ def _reflects(points: tuple[Point, ...], middle: Point, axis: Point) -> bool:
     offsets = [(p[0] - middle[0], p[1] - middle[1]) for p in points]
     across = [cross(axis, v) for v in offsets]
     shift = (max(across) + min(across)) / 2.0
-    placed = [(dot(axis, v), cross(axis, v) - shift) for v in offsets]
-    tried = placed[:: max(1, len(placed) // 40)]
-    return all(min(math.dist((x, -y), q) for q in placed) < 2.0 for x, y in tried)
+    placed = sorted((dot(axis, v), cross(axis, v) - shift) for v in offsets)
+    along = [x for x, _ in placed]
+    for x, y in placed[:: max(1, len(placed) // 40)]:
+        near = placed[bisect_left(along, x - NEAR_MM) : bisect_right(along, x + NEAR_MM)]
+        if all(math.dist((x, -y), q) >= NEAR_MM for q in near):
+            return False
+    return True
 
 
 def straight(

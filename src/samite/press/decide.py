@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
+from typing import Protocol
+
+import numpy as np
 
 from samite.cloth.model import Cloth
 from samite.cloth.reading import PartKind
@@ -52,6 +55,44 @@ DERIVED = Evidence("layer solver and draws, docs/models/press.md", Grade.DERIVED
 GUESS = Evidence("guess", Grade.GUESS)
 
 
+DrawsOf = Callable[[int, int], Draws]
+"""Gives so many draws for a seed: from the tables, or from what swatches taught."""
+
+
+class Experience(Protocol):
+    """What swatches forbid and allow, whatever the chances."""
+
+    def bar(self, technique: Technique, otherwise: str) -> str:
+        """Say why a technique is not to be used, or nothing.
+
+        Parameters
+        ----------
+        technique : Technique
+            The technique.
+        otherwise : str
+            Why the limits forbid it; empty if they do not.
+
+        Returns
+        -------
+        str
+            The reason; empty if it may be used.
+        """
+
+    def longest_s(self, technique: Technique) -> float:
+        """Return how long a technique may be used on one place.
+
+        Parameters
+        ----------
+        technique : Technique
+            The technique.
+
+        Returns
+        -------
+        float
+            Seconds; infinite if no swatch says otherwise [s].
+        """
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Window:
     """All techniques on one seam, and the plan that is best of those that may be used.
@@ -74,6 +115,8 @@ class Window:
         What was pressed.
     held : Held or None
         The hold after the best plan; None if nothing may be used or it only hovers.
+    draws_of : callable
+        Where the draws came from, from their count and seed.
     """
 
     chances: tuple[Chances, ...]
@@ -84,6 +127,7 @@ class Window:
     seed: int
     seam: Seam
     held: Held | None = None
+    draws_of: DrawsOf = Draws
 
 
 Plan = tuple[Placement, ...]
@@ -98,6 +142,8 @@ def press_window(
     full: bool = False,
     everything: bool = True,
     finalists: int = FINALISTS,
+    draws_of: DrawsOf = Draws,
+    experience: Experience | None = None,
 ) -> Window:
     """Compute every technique and choose the best plan that may be used.
 
@@ -117,6 +163,10 @@ def press_window(
         Compute the barred techniques too, to show what they would do.
     finalists : int
         Plans that are computed again with all draws.
+    draws_of : callable
+        Gives so many draws for a seed; those of the tables, unless swatches were learnt from.
+    experience : Experience or None
+        What swatches forbid and allow, before and beside the chances.
 
     Returns
     -------
@@ -124,23 +174,27 @@ def press_window(
         Chances of all techniques, and the best plan with all draws.
     """
     techniques = all_techniques()
-    barred = {t: why for t in techniques if (why := iron_bar(bench.iron, t) or bar(recipe, t))}
-    draws = Draws(FULL_DRAWS if full else SCREEN_DRAWS, seed)
+    barred = {t: why for t in techniques if (why := _why_not(t, recipe, bench, experience))}
+    draws = draws_of(FULL_DRAWS if full else SCREEN_DRAWS, seed)
     open_ones = [t for t in techniques if t not in barred]
     motion = recipe.passes[-1].motion == "stroke" if recipe.passes else False
     singles: list[Plan] = [
         (Placement(t, 0.0, stroked=motion and t not in barred),)
         for t in (techniques if everything else open_ones)
     ]
-    alone = _all_chances(seam, singles, bench, draws)
+    alone = _all_chances(seam, singles, bench, draws, experience)
     usable = {plan: chances for plan, chances in alone.items() if plan[-1].technique not in barred}
-    found = usable | _all_chances(seam, plans(seam.cloth, recipe, usable), bench, draws)
+    found = usable | _all_chances(seam, plans(seam.cloth, recipe, usable), bench, draws, experience)
     leading = sorted(found, key=lambda plan: _order(plan, found[plan], recipe))[:finalists]
-    refined = _all_chances(seam, leading, bench, Draws(FULL_DRAWS, seed)) if not full else found
+    refined = (
+        _all_chances(seam, leading, bench, draws_of(FULL_DRAWS, seed), experience)
+        if not full
+        else found
+    )
     best = min(leading, key=lambda plan: _order(plan, refined[plan], recipe), default=None)
     if best and refined[best].chance_good.max() < WORTH_TRYING:
         best = _practised(recipe, found, best)
-        refined |= _all_chances(seam, [best], bench, Draws(FULL_DRAWS, seed))
+        refined |= _all_chances(seam, [best], bench, draws_of(FULL_DRAWS, seed), experience)
     alone.update({plan: refined[plan] for plan in leading if len(plan) == 1})
     return Window(
         chances=tuple(alone.values()),
@@ -150,7 +204,10 @@ def press_window(
         draws=FULL_DRAWS,
         seed=seed,
         seam=seam,
-        held=_held(seam, best, refined, recipe, bench, seed) if best else None,
+        held=_held(seam, best, refined, recipe, bench, draws_of(HOLD_DRAWS, seed))
+        if best
+        else None,
+        draws_of=draws_of,
     )
 
 
@@ -160,7 +217,7 @@ def _held(
     refined: Mapping[Plan, Chances],
     recipe: Recipe,
     bench: Bench,
-    seed: int,
+    draws: Draws,
 ) -> Held | None:
     """Follow the hold after the best plan, at the seconds to count."""
     last = best[-1]
@@ -170,7 +227,7 @@ def _held(
     count = refined[best].seconds[index]
     tool = press_tool(recipe.hold_tool) if recipe.hold_tool != "none" else None
     passes = (*best[:-1], replace(last, seconds=count))
-    return hold_seam(seam, passes, bench, tool, Draws(HOLD_DRAWS, seed))
+    return hold_seam(seam, passes, bench, tool, draws)
 
 
 HOLD_DRAWS = 80
@@ -270,12 +327,55 @@ def technique_of(step: Pass, recipe: Recipe) -> Technique:
 
 
 def _all_chances(
-    seam: Seam, wanted: Sequence[Plan], bench: Bench, draws: Draws
+    seam: Seam,
+    wanted: Sequence[Plan],
+    bench: Bench,
+    draws: Draws,
+    experience: Experience | None = None,
 ) -> dict[Plan, Chances]:
     """Compute plans two at a time: the compiled solver lets go of the interpreter."""
     with ThreadPoolExecutor(max_workers=2) as pool:
-        found = pool.map(lambda plan: press_chances(seam, plan, bench, draws), wanted)
-        return dict(zip(wanted, found, strict=True))
+        found = list(pool.map(lambda plan: press_chances(seam, plan, bench, draws), wanted))
+    if experience:
+        found = [ended(item, experience.longest_s(item.technique)) for item in found]
+    return dict(zip(wanted, found, strict=True))
+
+
+def ended(chances: Chances, longest_s: float) -> Chances:
+    """Return chances that count every second past the longest as damage.
+
+    Parameters
+    ----------
+    chances : Chances
+        One technique.
+    longest_s : float
+        Seconds that a swatch allows; infinite for no end [s].
+
+    Returns
+    -------
+    Chances
+        The same up to there.
+    """
+    past = np.array(chances.seconds) > longest_s
+    if not past.any():
+        return chances
+    return replace(
+        chances,
+        chance_damage=np.where(past, 1.0, chances.chance_damage),
+        damage_bound=np.where(past, 1.0, chances.damage_bound),
+        chance_good=np.where(past, 0.0, chances.chance_good),
+    )
+
+
+def _why_not(
+    technique: Technique, recipe: Recipe, bench: Bench, experience: Experience | None
+) -> str:
+    """Say why a technique is barred: by the iron, then by the limits, then by what was seen."""
+    by_iron = iron_bar(bench.iron, technique)
+    if by_iron:
+        return by_iron
+    by_limits = bar(recipe, technique)
+    return experience.bar(technique, by_limits) if experience else by_limits
 
 
 def _order(plan: Plan, chances: Chances, recipe: Recipe) -> tuple[object, ...]:

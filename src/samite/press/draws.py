@@ -40,6 +40,41 @@ class Draws:
         """Names asked for so far."""
         return tuple(self._scores)
 
+    @property
+    def learnt(self) -> bool:
+        """Whether anything was learnt: then `below` knows more than the tables."""
+        return False
+
+    @property
+    def independent(self) -> float:
+        """How many independent draws they are worth [-]."""
+        return float(self.count)
+
+    @property
+    def pace(self) -> Real | None:
+        """Seconds that the person presses over seconds counted, draw by draw [-].
+
+        None where nothing is known of the person: the doubt is then one of placements.
+        """
+        return None
+
+    def below(self, name: str, score: Real) -> Real:  # noqa: ARG002 -- learnt draws need it
+        """Return the chance that a doubt lies below a score, draw by draw, without drawing it.
+
+        Parameters
+        ----------
+        name : str
+            A doubt that is integrated: a limit or a glass transition.
+        score : ndarray of float, shape (count, any)
+            Scores of its table's distribution [-].
+
+        Returns
+        -------
+        ndarray of float, same shape
+            Chances; of the table's distribution itself, as nothing was learnt.
+        """
+        return normal_cdf(score)
+
     def first(self, count: int) -> Draws:
         """Return only the first draws, with the same scores.
 

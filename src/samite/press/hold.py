@@ -9,15 +9,17 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from samite.press.draws import Draws, normal_cdf
+from samite.press.draws import Draws
 from samite.press.glass import softest_dry_transition
 from samite.press.judge import (
     CONTACT_STEP,
     HERMITE,
     HERMITE_WEIGHTS,
     in_what_opens,
+    known,
     placement_spread,
     read_run,
+    transition_doubts,
     transitions,
 )
 from samite.press.pressing import Bench, Placement, hold, press
@@ -99,21 +101,23 @@ def hold_seam(
     run = press(seam.plies, passes, last, bench, draws)
     firmer = press(seam.plies, passes, last, bench, draws, firmness=math.exp(CONTACT_STEP))
     swing = draws.of("thermostat's swing", bench.iron.swing_c)
-    history, spread_ = read_run(run), placement_spread(run, firmer, swing)
+    history, below = read_run(run), known(draws)
+    spread_ = placement_spread(run, firmer, swing)
     held = read_run(hold(seam.plies, run, passes[-1], HOLD_SECONDS, bench, tool, draws))
     core = held.temperatures["core"][:, 1:]
     chances = np.zeros(len(HOLD_SECONDS))
-    for transition, accessible, share in transitions(seam.cloth):
+    named = zip(transition_doubts(seam.cloth), transitions(seam.cloth), strict=True)
+    for name, (transition, accessible, share) in named:
         soft = _soft_before(
             history.temperatures["core"], spread_.sigma["core"], history.core_water, accessible
         )
         now = softest_dry_transition(
             temperature_c=core, water_share=in_what_opens(held.core_water[:, 1:], accessible)
         )
-        fails = normal_cdf(transition.score(now))
+        fails = below(name, transition.score(now))
         for weight, reached in soft:
             softest = np.maximum(reached, np.maximum.accumulate(now, axis=1))
-            passed = normal_cdf(transition.score(softest)) - fails
+            passed = below(name, transition.score(softest)) - fails
             chances += share * weight * np.clip(passed, 0.0, 1.0).mean(axis=0)
     band = np.percentile(core, (5.0, 50.0, 95.0), axis=0).T
     return Held(HOLD_SECONDS, chances, band)

@@ -246,11 +246,15 @@ class Ply:
         What it is called.
     face_up : bool
         Whether its face looks towards the iron.
+    backing : bool
+        Whether it lies behind the garment's own ply and is not an allowance: an underlining or
+        a lining that is caught in the seam.
     """
 
     cloth: Cloth
     owner: str
     face_up: bool
+    backing: bool = False
 
     @property
     def layers(self) -> tuple[SeamLayer, ...]:
@@ -319,7 +323,8 @@ class Joint:
     layers : tuple of SeamLayer
         From the iron down.
     core : int
-        Interface under this layer is the fold that is set: between allowance and garment.
+        Interface under this layer is the fold that is set: between allowance and garment with
+        what backs it.
     face_layer : int
         Layer at the face of the garment.
     face_depth : float
@@ -352,7 +357,8 @@ def build_joint(
     Parameters
     ----------
     plies : sequence of Ply
-        As `seam_plies` gives them: from the wrong side, the garment last.
+        As `seam_plies` gives them: from the wrong side, the garment last; what backs it stands
+        before it.
     side : str
         ``wrong`` or ``right``: the side that the iron is on.
     support : PressTool
@@ -382,7 +388,9 @@ def build_joint(
     garment = spans[-1] if side == "wrong" else spans[0]
     seen_layers = range(len(above), len(layers)) if _faces_meet(seen) else garment
     up = seen[-1].face_up if side == "wrong" else seen[0].face_up
-    core = spans[-2][-1] if side == "wrong" else spans[0][-1]
+    backings = sum(ply.backing for ply in plies)
+    deep = max(len(spans) - 2 - backings, 0)
+    core = spans[deep][-1] if side == "wrong" else spans[backings][-1]
     return Joint(
         layers=(*layers, tool_layer(support)),
         core=core,

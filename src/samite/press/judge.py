@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -31,7 +32,10 @@ if TYPE_CHECKING:
 GUESS = Evidence("guess", Grade.GUESS)
 
 COUNTING = spread(1.0, 0.2, "1", GUESS)
-"""Seconds pressed over seconds counted, from placement to placement."""
+"""Seconds pressed over seconds counted, from placement to placement and person to person."""
+
+OWN_PACE_SHARE = 0.5
+"""Share of the variance of counting that is the person's own pace, the same all day [-] (guess)."""
 
 PLACE_CONTACT = spread(1.0, 0.3, "1", GUESS)
 """Contact at one placement over its mean."""
@@ -172,7 +176,44 @@ def _let_go(run: Run, core: slice) -> Real:
     return _share(left, dry.sum(axis=0))
 
 
-def placement_spread(run: Run, firmer: Run, swing_c: Real) -> Spread:
+def paced(history: History, seconds: Sequence[float], pace: Real) -> History:
+    """Return what a person saw who presses longer or shorter than counted.
+
+    Parameters
+    ----------
+    history : History
+        At the seconds counted.
+    seconds : sequence of float
+        Those seconds, the start in front [s].
+    pace : ndarray of float, shape (draws,)
+        Seconds pressed over seconds counted [-].
+
+    Returns
+    -------
+    History
+        At the seconds pressed, on straight lines between those computed; past the last one, the
+        last one.
+    """
+    times = np.asarray(seconds)
+    wanted = np.minimum(times[np.newaxis, :] * pace[:, np.newaxis], times[-1])
+    after = np.clip(np.searchsorted(times, wanted, side="right"), 1, len(times) - 1)
+    share = (wanted - times[after - 1]) / (times[after] - times[after - 1])
+    rows = np.arange(len(pace))[:, np.newaxis]
+
+    def moved(values: Real) -> Real:
+        early, late = values[rows, after - 1], values[rows, after]
+        return np.asarray(early + share * (late - early))
+
+    return History(
+        temperatures={name: moved(values) for name, values in history.temperatures.items()},
+        core_water=moved(history.core_water),
+        core_let_go=moved(history.core_let_go),
+        pile_water=moved(history.pile_water),
+        wet_face=(moved(history.wet_face.astype(np.float64)) > 0.5).astype(np.float64),
+    )
+
+
+def placement_spread(run: Run, firmer: Run, swing_c: Real, counting_share: float = 1.0) -> Spread:
     """Return how places differ between placements, by first-order sensitivities.
 
     Parameters
@@ -183,6 +224,9 @@ def placement_spread(run: Run, firmer: Run, swing_c: Real) -> Spread:
         The first draws again, contact firmer by `CONTACT_STEP`.
     swing_c : ndarray of float, shape (draws,)
         Half of the thermostat's swing [K].
+    counting_share : float
+        Share of the standard deviation of counting that is from placement to placement, where
+        the rest is the person's own pace [-].
 
     Returns
     -------
@@ -197,7 +241,7 @@ def placement_spread(run: Run, firmer: Run, swing_c: Real) -> Spread:
         gain = (firm[place][:, 1:] - now[:few]).mean(axis=0) / CONTACT_STEP
         contact = gain * _log_sigma(PLACE_CONTACT)
         slope = np.gradient(now, np.log(run.seconds[1:]), axis=1) if now.shape[1] > 1 else 0.0
-        time = slope * _log_sigma(COUNTING)
+        time = slope * (_log_sigma(COUNTING) * counting_share)
         reach = (now - run.room_c[:, np.newaxis]) / np.maximum(reach_c, 1.0)
         swing = np.clip(reach, 0.0, 1.0) * (swing_c / math.sqrt(2.0))[:, np.newaxis]
         sigma[place] = np.sqrt(contact**2 + time**2 + swing**2)
@@ -209,7 +253,62 @@ def _log_sigma(quantity: Quantity) -> float:
     return math.log(quantity.high / quantity.value) / 1.6448536269514722
 
 
-def set_chance(cloth: Cloth, history: History, spread_: Spread) -> Real:
+def own_pace(score: Real) -> Real:
+    """Return how a person's seconds compare with those counted.
+
+    Parameters
+    ----------
+    score : ndarray of float, any shape
+        Standard normal scores of the person [-].
+
+    Returns
+    -------
+    ndarray of float, same shape
+        Seconds pressed over seconds counted [-].
+    """
+    pace: Real = np.exp(score * _log_sigma(COUNTING) * math.sqrt(OWN_PACE_SHARE))
+    return pace
+
+
+Below = Callable[[str, "Real"], "Real"]
+"""Chance that a doubt lies below scores, `Draws.below`."""
+
+
+def from_table(_name: str, score: Real) -> Real:
+    """Return the chance that a doubt lies below scores, as its table has it.
+
+    Parameters
+    ----------
+    _name : str
+        The doubt.
+    score : ndarray of float, any shape
+        Scores [-].
+
+    Returns
+    -------
+    ndarray of float, same shape
+        Chances.
+    """
+    return normal_cdf(score)
+
+
+def known(draws: Draws) -> Below:
+    """Return what is known of the limits: from the tables, or learnt.
+
+    Parameters
+    ----------
+    draws : Draws
+        The draws.
+
+    Returns
+    -------
+    callable
+        As `Draws.below`.
+    """
+    return draws.below if draws.learnt else from_table
+
+
+def set_chance(cloth: Cloth, history: History, spread_: Spread, below: Below = from_table) -> Real:
     """Return the chance that a placement sets the seam, each fibre by its share.
 
     Parameters
@@ -220,6 +319,8 @@ def set_chance(cloth: Cloth, history: History, spread_: Spread) -> Real:
         What all draws saw.
     spread_ : Spread
         How placements differ.
+    below : callable
+        What is known of the transitions.
 
     Returns
     -------
@@ -232,9 +333,30 @@ def set_chance(cloth: Cloth, history: History, spread_: Spread) -> Real:
     own distribution is integrated; placements by three Hermite nodes.
     """
     total = np.zeros_like(spread_.sigma["core"])
-    for transition, accessible, share in transitions(cloth):
-        total += share * _set_of(transition, accessible, history, spread_)
+    for name, (transition, accessible, share) in zip(
+        transition_doubts(cloth), transitions(cloth), strict=True
+    ):
+        known = partial(below, name)
+        total += share * _set_of(transition, accessible, history, spread_, known)
     return total
+
+
+def transition_doubts(cloth: Cloth) -> list[str]:
+    """Return the names of the doubts about `transitions`, in their order.
+
+    Parameters
+    ----------
+    cloth : Cloth
+        The cloth.
+
+    Returns
+    -------
+    list of str
+        Names.
+    """
+    settable = [i for i in cloth.base.fibres if fibre(i.fibre).group in SETTABLE_GROUPS]
+    named = [f"glass transition of the {item.fibre}" for item in settable]
+    return named or ["glass transition of the unknown fibre"]
 
 
 def transitions(cloth: Cloth) -> list[tuple[Quantity, float, float]]:
@@ -287,18 +409,24 @@ def in_what_opens(water_share: Real, accessible: float) -> Real:
     return np.asarray(water_share / (water_share + accessible * (1.0 - water_share)))
 
 
-def _set_of(transition: Quantity, accessible: float, history: History, spread_: Spread) -> Real:
+def _set_of(
+    transition: Quantity,
+    accessible: float,
+    history: History,
+    spread_: Spread,
+    below: Callable[[Real], Real],
+) -> Real:
     sigma = spread_.sigma["core"]
     share = np.zeros_like(sigma)
     water = in_what_opens(history.core_water, accessible)
     cooled = in_what_opens(history.core_let_go, accessible)[:, 1:]
     stiff = softest_dry_transition(temperature_c=np.full_like(cooled, LET_GO_C), water_share=cooled)
-    fails = normal_cdf(transition.score(stiff))
+    fails = below(transition.score(stiff))
     for score, weight in zip(HERMITE, HERMITE_WEIGHTS / HERMITE_WEIGHTS.sum(), strict=True):
         core = history.temperatures["core"].copy()
         core[:, 1:] += score * sigma
         softest = _softest(core, water)
-        share += weight * np.clip(normal_cdf(transition.score(softest)) - fails, 0.0, 1.0)
+        share += weight * np.clip(below(transition.score(softest)) - fails, 0.0, 1.0)
     return share
 
 
@@ -315,6 +443,7 @@ def damage_chance(
     support: PressTool,
     *,
     drops: bool = True,
+    below: Below = from_table,
 ) -> Real:
     """Return the chance that the costume's pressing hurts any part.
 
@@ -332,6 +461,8 @@ def damage_chance(
         What lies under: it may spare a pile.
     drops : bool
         Whether water can come as drops: not from a hovering iron.
+    below : callable
+        What is known of the limits.
 
     Returns
     -------
@@ -340,9 +471,12 @@ def damage_chance(
     """
     unharmed = np.ones_like(spread_.sigma["core"])
     for part in parts:
-        unharmed *= 1.0 - part_hurt(part, history, spread_, support)
+        unharmed *= 1.0 - part_hurt(part, history, spread_, support, below)
     if drops and cloth.share(*WATER_MARKED) >= MARKED_PERCENT:
-        unharmed *= 1.0 - MARK_CHANCE * history.wet_face[:, 1:]
+        marks: float | Real = MARK_CHANCE
+        if below is not from_table:
+            marks = below(MARKS, np.zeros_like(unharmed))
+        unharmed *= 1.0 - marks * history.wet_face[:, 1:]
     return 1.0 - unharmed
 
 
@@ -350,7 +484,17 @@ MARKED_PERCENT = 30.0
 """Share of fibres that drops mark from which a cloth is marked [%]."""
 
 
-def part_hurt(part: Weakness, history: History, spread_: Spread, support: PressTool) -> Real:
+MARKS = "marks from drops"
+"""Name of the doubt whether drops mark a cloth: they do where its score lies below 0, one half."""
+
+
+def part_hurt(
+    part: Weakness,
+    history: History,
+    spread_: Spread,
+    support: PressTool,
+    below: Below = from_table,
+) -> Real:
     """Return the chance that one part is hurt at the worst of all placements.
 
     Parameters
@@ -363,6 +507,8 @@ def part_hurt(part: Weakness, history: History, spread_: Spread, support: PressT
         How placements differ.
     support : PressTool
         What lies under.
+    below : callable
+        What is known of the limit.
 
     Returns
     -------
@@ -380,7 +526,7 @@ def part_hurt(part: Weakness, history: History, spread_: Spread, support: PressT
         if part.place == "pile":
             whole = np.concatenate([middle[:, :1], hottest], axis=1)
             hottest = _softest(whole, history.pile_water)
-        hurt += weight * normal_cdf(part.limit_c.score(hottest))
+        hurt += weight * below(part.doubt, part.limit_c.score(hottest))
     if part.place == "pile" and support.pile_spared is not None:
         hurt *= 1.0 - support.pile_spared.value
     return hurt

@@ -50,6 +50,11 @@ class Weakness:
     limit_c: Quantity
 
     @property
+    def doubt(self) -> str:
+        """How the doubt about its limit is named."""
+        return f"limit of the {self.name}, where it {self.hurt}"
+
+    @property
     def scorches(self) -> bool:
         """Whether time counts as well as temperature."""
         return self.hurt == "scorches"

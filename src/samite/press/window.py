@@ -14,8 +14,12 @@ from samite.press.draws import Draws
 from samite.press.joint import Ply, seam_plies
 from samite.press.judge import (
     CONTACT_STEP,
+    OWN_PACE_SHARE,
+    History,
     damage_chance,
+    known,
     moved_most,
+    paced,
     placement_spread,
     read_run,
     set_chance,
@@ -166,6 +170,7 @@ def press_chances(
     draws: Draws,
     *,
     tolerance_c: float = SCREEN_TOLERANCE_C,
+    weights: Real | None = None,
 ) -> Chances:
     """Return what a technique does to a seam, second by second.
 
@@ -181,6 +186,8 @@ def press_chances(
         Doubts, shared between techniques.
     tolerance_c : float
         Error allowed a step of the solver [K].
+    weights : ndarray of float, shape (draws,), or None
+        What each draw counts, where swatches were learnt from; None for all the same [-].
 
     Returns
     -------
@@ -198,68 +205,179 @@ def press_chances(
     ----------
     derivation, docs/models/press.md.
     """
-    run = press(
-        seam.plies,
-        passes,
-        SECONDS,
-        bench,
-        draws,
-        tolerance_c=tolerance_c,
-        fineness=WINDOW_FINENESS,
+    pressed = press_runs(seam, passes, bench, draws, tolerance_c=tolerance_c)
+    return judge_runs(seam, pressed, draws, weights=weights)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Runs:
+    """A technique on all draws, not judged yet: to be judged again with other beliefs.
+
+    Parameters
+    ----------
+    technique : Technique
+        The last pass.
+    bench : Bench
+        Iron, press cloth and support.
+    run : Run
+        The last pass, at `SECONDS`.
+    firmer : Run
+        A few draws again with a firmer contact.
+    """
+
+    technique: Technique
+    bench: Bench
+    run: Run
+    firmer: Run
+
+
+def press_runs(
+    seam: Seam,
+    passes: Sequence[Placement],
+    bench: Bench,
+    draws: Draws,
+    *,
+    seconds: Sequence[float] = SECONDS,
+    tolerance_c: float = SCREEN_TOLERANCE_C,
+) -> Runs:
+    """Press a seam for `press_chances`, without judging what it did.
+
+    Parameters
+    ----------
+    seam : Seam
+        Plies and tender parts.
+    passes : sequence of Placement
+        One to three passes; the seconds of the last are left open.
+    bench : Bench
+        Iron, press cloth and support.
+    draws : Draws
+        Doubts.
+    seconds : sequence of float
+        Rising seconds of the last pass to watch; `judge_runs` wants `SECONDS` [s].
+    tolerance_c : float
+        Error allowed a step of the solver [K].
+
+    Returns
+    -------
+    Runs
+        Heat and water.
+    """
+
+    def pressed(some: Draws, firmness: float) -> Run:
+        return press(
+            seam.plies,
+            passes,
+            seconds,
+            bench,
+            some,
+            firmness=firmness,
+            tolerance_c=tolerance_c,
+            fineness=WINDOW_FINENESS,
+        )
+
+    run = pressed(draws, 1.0)
+    firmer = pressed(_first_draws(draws), math.exp(CONTACT_STEP))
+    return Runs(passes[-1].technique, bench, run, firmer)
+
+
+def judge_runs(seam: Seam, pressed: Runs, draws: Draws, *, weights: Real | None = None) -> Chances:
+    """Judge what a technique did: chances of a set seam and of damage.
+
+    Parameters
+    ----------
+    seam : Seam
+        Plies and tender parts.
+    pressed : Runs
+        What it did.
+    draws : Draws
+        The draws that it was pressed with, or others with the same scores that know more.
+    weights : ndarray of float, shape (draws,), or None
+        What each draw counts; None for all the same [-].
+
+    Returns
+    -------
+    Chances
+        As `press_chances`.
+    """
+    run, technique = pressed.run, pressed.technique
+    sets, hurts, history = chances_by_draw(seam, pressed, draws)
+    if weights is None:
+        damage = hurts.mean(axis=0)
+        error = hurts.std(axis=0) / math.sqrt(draws.independent)
+        good, chance_set = (sets * (1.0 - hurts)).mean(axis=0), sets.mean(axis=0)
+    else:
+        share = weights / weights.sum()
+        damage, chance_set = share @ hurts, share @ sets
+        error = np.sqrt((share**2) @ (hurts - damage) ** 2)
+        good = share @ (sets * (1.0 - hurts))
+    return Chances(
+        technique=technique,
+        seconds=run.seconds[1:],
+        chance_set=chance_set,
+        chance_damage=damage,
+        damage_bound=np.minimum(damage + BOUND_SCORE * error, 1.0),
+        chance_good=good,
+        core_c=_percentiles(history.temperatures["core"][:, 1:], weights),
+        face_c=_percentiles(history.temperatures["face"][:, 1:], weights),
+        moved_most=moved_most(seam.cloth, seam.parts, history, draws, int(np.argmax(good))),
     )
-    few = _first_draws(draws)
-    firmer = press(
-        seam.plies,
-        passes,
-        SECONDS,
-        bench,
-        few,
-        firmness=math.exp(CONTACT_STEP),
-        tolerance_c=tolerance_c,
-        fineness=WINDOW_FINENESS,
+
+
+def chances_by_draw(seam: Seam, pressed: Runs, draws: Draws) -> tuple[Real, Real, History]:
+    """Return the chances of a set seam and of damage draw by draw.
+
+    Parameters
+    ----------
+    seam : Seam
+        Plies and tender parts.
+    pressed : Runs
+        What a technique did.
+    draws : Draws
+        As for `judge_runs`.
+
+    Returns
+    -------
+    ndarray of float, shape (draws, seconds)
+        Chances of a set seam.
+    ndarray of float, shape (draws, seconds)
+        Chances of damage on the whole costume.
+    History
+        Temperatures and waters behind them.
+    """
+    run = pressed.run
+    history, below = read_run(run), known(draws)
+    swing = draws.of("thermostat's swing", pressed.bench.iron.swing_c)
+    share = 1.0
+    if draws.pace is not None:
+        history, share = paced(history, run.seconds, draws.pace), PLACEMENT_SHARE
+    spread_ = placement_spread(run, pressed.firmer, swing, share)
+    sets = set_chance(seam.cloth, history, spread_, below)
+    hurts = damage_chance(
+        seam.cloth,
+        seam.parts,
+        history,
+        spread_,
+        pressed.bench.support,
+        drops=not pressed.technique.hovers,
+        below=below,
     )
-    swing = draws.of("thermostat's swing", bench.iron.swing_c)
-    return _judge(seam, passes[-1].technique, run, firmer, bench, draws, swing)
+    return sets, hurts, history
+
+
+PLACEMENT_SHARE = math.sqrt(1.0 - OWN_PACE_SHARE)
+"""Share of the standard deviation of counting that is left between placements of one person [-]."""
 
 
 def _first_draws(draws: Draws) -> Draws:
     return draws.first(min(draws.count, FEW_DRAWS))
 
 
-def _judge(
-    seam: Seam,
-    technique: Technique,
-    run: Run,
-    firmer: Run,
-    bench: Bench,
-    draws: Draws,
-    swing_c: Real,
-) -> Chances:
-    history, spread_ = read_run(run), placement_spread(run, firmer, swing_c)
-    set_by_draw = set_chance(seam.cloth, history, spread_)
-    damage_by_draw = damage_chance(
-        seam.cloth,
-        seam.parts,
-        history,
-        spread_,
-        bench.support,
-        drops=not technique.hovers,
-    )
-    damage = damage_by_draw.mean(axis=0)
-    error = damage_by_draw.std(axis=0) / math.sqrt(draws.count)
-    good = (set_by_draw * (1.0 - damage_by_draw)).mean(axis=0)
-    return Chances(
-        technique=technique,
-        seconds=SECONDS,
-        chance_set=set_by_draw.mean(axis=0),
-        chance_damage=damage,
-        damage_bound=np.minimum(damage + BOUND_SCORE * error, 1.0),
-        chance_good=good,
-        core_c=_percentiles(history.temperatures["core"][:, 1:]),
-        face_c=_percentiles(history.temperatures["face"][:, 1:]),
-        moved_most=moved_most(seam.cloth, seam.parts, history, draws, int(np.argmax(good))),
-    )
-
-
-def _percentiles(values: Real) -> Real:
-    return np.percentile(values, (5.0, 50.0, 95.0), axis=0).T
+def _percentiles(values: Real, weights: Real | None = None) -> Real:
+    if weights is None:
+        return np.percentile(values, (5.0, 50.0, 95.0), axis=0).T
+    found = []
+    for column in values.T:
+        order = np.argsort(column)
+        mass = np.cumsum(weights[order]) - 0.5 * weights[order]
+        found.append(np.interp((0.05, 0.5, 0.95), mass / weights.sum(), column[order]))
+    return np.array(found)

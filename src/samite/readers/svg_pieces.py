@@ -9,13 +9,16 @@ on the outline is a fold; the longest other straight line is the grain; the rest
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+import re
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from samite.kernel.errors import InputError, OutOfRangeError
-from samite.pieces.crossing import crossing_of, self_crossings
+from samite.pieces.crossing import self_crossings, without_loop
+from samite.pieces.drawn import gap_mm
 from samite.pieces.plane import Point, polyline_length_mm, signed_area_mm2, unit_vector
+from samite.readers.svg_chains import join_lines
 from samite.readers.svg_file import Drawn, DrawnLine, read_svg, read_svg_file
 
 NOTCH_SPAN_MM = (2.0, 16.0)
@@ -37,6 +40,22 @@ _ROLES = {
     "paper": ("paper", "background", "frame"),
     "line": ("internal", "line", "pleat", "dart"),
 }
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """Something that the drawing leaves open.
+
+    Parameters
+    ----------
+    about : str
+        One of ``scale``, ``grain``, ``allowance``, ``stitch`` and ``rest``.
+    asks : str
+        The question.
+    """
+
+    about: str
+    asks: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,8 +82,12 @@ class ReadPiece:
         Lines that are drawn, not cut [mm].
     mended : tuple of str
         What was mended.
-    questions : tuple of str
+    questions : tuple of Question
         What the person must answer.
+    marks : tuple of tuple of (float, float)
+        Drill points [mm].
+    words : tuple of str
+        Texts inside.
     """
 
     name: str
@@ -76,7 +99,9 @@ class ReadPiece:
     folds: tuple[tuple[Point, ...], ...] = ()
     others: tuple[tuple[Point, ...], ...] = ()
     mended: tuple[str, ...] = ()
-    questions: tuple[str, ...] = ()
+    questions: tuple[Question, ...] = ()
+    marks: tuple[Point, ...] = ()
+    words: tuple[str, ...] = ()
 
     @property
     def area_mm2(self) -> float:
@@ -94,19 +119,22 @@ class ReadPieces:
         The good ones.
     problems : tuple of str
         What could not be read.
-    questions : tuple of str
+    questions : tuple of Question
         What the person must answer about the whole.
     unit_mm : float
         Millimetres in a unit of the drawing.
     proved : str
         What proves the scale; empty if nothing does.
+    square_mm : float
+        Side of the test square by that unit; 0 if there is none [mm].
     """
 
     pieces: tuple[ReadPiece, ...]
     problems: tuple[str, ...]
-    questions: tuple[str, ...]
+    questions: tuple[Question, ...]
     unit_mm: float
     proved: str
+    square_mm: float = 0.0
 
 
 def read_pieces_file(path: Path, unit_mm: float = 0.0) -> ReadPieces:
@@ -183,8 +211,10 @@ def recognise(drawn: Drawn, unit_mm: float = 0.0) -> ReadPieces:
         for k, line in enumerate(drawn.lines)
         if k != square
     ]
+    side = _test_square(drawn)[1] * unit if square >= 0 else 0.0
+    lines, joined = join_lines(lines, _role)
     problems = [f"{name} elements were not read" for name in drawn.skipped]
-    rings, others = _rings([line for line in lines if _role(line) != "paper"])
+    rings, others = _rings([line for line in lines if _role(line) != "paper"], joined)
     if len(rings) > MOST_RINGS:
         raise OutOfRangeError(
             f"the drawing has {len(rings)} closed lines",
@@ -215,7 +245,21 @@ def recognise(drawn: Drawn, unit_mm: float = 0.0) -> ReadPieces:
     lost = [line for line in others if not any(_belongs(line.points, r.points) for r in outer)]
     if lost:
         problems.append(f"{len(lost)} lines lie outside every outline and were left out")
-    return ReadPieces(tuple(pieces), tuple(problems), tuple(questions), unit, proved)
+    return ReadPieces(
+        _with_names_apart(pieces), tuple(problems), tuple(questions), unit, proved, side
+    )
+
+
+def _with_names_apart(pieces: Sequence[ReadPiece]) -> tuple[ReadPiece, ...]:
+    """Number pieces that share a name."""
+    names = [one.name for one in pieces]
+    seen: dict[str, int] = {}
+    made = []
+    for one in pieces:
+        seen[one.name] = seen.get(one.name, 0) + 1
+        many = names.count(one.name) > 1
+        made.append(replace(one, name=f"{one.name} {seen[one.name]}") if many else one)
+    return tuple(made)
 
 
 def _is_frame(ring: _Ring, rings: Sequence[_Ring]) -> bool:
@@ -258,14 +302,14 @@ def _role(line: DrawnLine) -> str:
     return ""
 
 
-def _find_scale(drawn: Drawn, given: float) -> tuple[float, str, list[str], int]:
+def _find_scale(drawn: Drawn, given: float) -> tuple[float, str, list[Question], int]:
     """Return millimetres a unit, its proof, questions, and the number of the test square's line."""
     square, side = _test_square(drawn)
     unit = given or drawn.unit_mm
     if square >= 0 and unit == 0.0:
         wanted = _side_told(drawn, square) or 50.0
         told = f"a test square taken as {wanted:g} mm"
-        return wanted / side, told, [f"is the square {wanted:g} mm?"], square
+        return wanted / side, told, [Question("scale", f"is the square {wanted:g} mm?")], square
     if unit == 0.0:
         raise InputError(
             "the drawing does not tell its scale",
@@ -277,8 +321,11 @@ def _find_scale(drawn: Drawn, given: float) -> tuple[float, str, list[str], int]
         if abs(nearest - side * unit) <= 0.01 * nearest:
             return unit, f"a test square of {side * unit:.2f} mm", [], square
         ask = f"the test square measures {side * unit:.1f} mm: is the scale right?"
-        return unit, "", [ask], square
-    return unit, "", ["there is no test square: is the drawing at full size?"], -1
+        return unit, "", [Question("scale", ask)], square
+    if given:
+        return unit, "the unit that was given", [], -1
+    ask = "there is no test square: is the drawing at full size?"
+    return unit, "", [Question("scale", ask)], -1
 
 
 def _test_square(drawn: Drawn) -> tuple[int, float]:
@@ -335,16 +382,21 @@ def _corners(points: Sequence[Point]) -> list[Point]:
     return made
 
 
-def _rings(lines: Sequence[DrawnLine]) -> tuple[list[_Ring], list[DrawnLine]]:
+def _rings(
+    lines: Sequence[DrawnLine], joined: Mapping[int, str]
+) -> tuple[list[_Ring], list[DrawnLine]]:
     """Part lines into rings, closing small gaps, and the rest."""
-    rings, others = [], []
+    rings: list[_Ring] = []
+    others = []
     for line in lines:
         gap = math.dist(line.points[0], line.points[-1])
         length = polyline_length_mm(line.points)
         nearly = gap <= min(CLOSE_MM, 0.1 * length) and len(line.points) > 3
         small = length < 2.0 * NOTCH_SPAN_MM[1]
         if (line.closed or nearly) and len(line.points) > 2 and not small:
-            rings.append(_mended(line, 0.0 if line.closed else gap))
+            ring = _mended(line, 0.0 if line.closed else gap)
+            told = joined.get(id(line), "")
+            rings.append(replace(ring, mended=(told, *ring.mended)) if told else ring)
         else:
             others.append(line)
     return [ring for ring in rings if ring.points], others
@@ -362,7 +414,7 @@ def _mended(line: DrawnLine, gap: float) -> _Ring:
         found = self_crossings(points)
         if not found:
             break
-        points, lost = _without_loop(points, *found[0])
+        points, lost = without_loop(points, *found[0])
         doubtful = doubtful or lost > SMALL_LOOP * abs(signed_area_mm2(points))
         mended.append(f"the outline crossed itself: a loop of {lost:.0f} mm2 was cut off")
     if len(points) < 3:
@@ -370,19 +422,6 @@ def _mended(line: DrawnLine, gap: float) -> _Ring:
     if signed_area_mm2(points) < 0.0:
         points = points[::-1]
     return _Ring(line, tuple(points), tuple(mended), doubtful)
-
-
-def _without_loop(points: list[Point], i: int, j: int) -> tuple[list[Point], float]:
-    """Cut off the smaller of the two loops that a crossing makes."""
-    count = len(points)
-    met = crossing_of(points[i], points[(i + 1) % count], points[j], points[(j + 1) % count])
-    share = met[0] if met else 0.5
-    a, b = points[i], points[(i + 1) % count]
-    cross = (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
-    inner = [cross, *points[i + 1 : j + 1]]
-    outer = [*points[: i + 1], cross, *points[j + 1 :]]
-    areas = abs(signed_area_mm2(inner)), abs(signed_area_mm2(outer))
-    return (outer, areas[0]) if areas[1] >= areas[0] else (inner, areas[1])
 
 
 def _inside(point: Point, ring: Sequence[Point]) -> bool:
@@ -398,24 +437,13 @@ def _holds(ring: Sequence[Point], other: Sequence[Point]) -> bool:
     if abs(signed_area_mm2(ring)) <= abs(signed_area_mm2(other)):
         return False
     tried = other[:: max(1, len(other) // 12)]
-    return sum(_inside(p, ring) or _gap(p, ring) < 0.05 for p in tried) >= 0.9 * len(tried)
+    return sum(_inside(p, ring) or gap_mm(p, ring) < 0.05 for p in tried) >= 0.9 * len(tried)
 
 
 def _belongs(points: Sequence[Point], ring: Sequence[Point]) -> bool:
     middle = points[len(points) // 2]
-    near = min(_gap(points[0], ring), _gap(points[-1], ring)) <= TOUCH_MM
+    near = min(gap_mm(points[0], ring), gap_mm(points[-1], ring)) <= TOUCH_MM
     return _inside(middle, ring) or near
-
-
-def _gap(point: Point, ring: Sequence[Point]) -> float:
-    best = math.inf
-    for a, b in zip(ring, [*ring[1:], ring[0]], strict=True):
-        dx, dy = b[0] - a[0], b[1] - a[1]
-        size = dx * dx + dy * dy
-        share = 0.0 if size == 0.0 else ((point[0] - a[0]) * dx + (point[1] - a[1]) * dy) / size
-        share = min(max(share, 0.0), 1.0)
-        best = min(best, math.dist(point, (a[0] + dx * share, a[1] + dy * share)))
-    return best
 
 
 def _piece(
@@ -428,6 +456,7 @@ def _piece(
 ) -> ReadPiece:
     stitch, openings, questions = _stitch_line(ring, inner)
     notches, folds, straights, others = [], [], [], []
+    marks: list[Point] = []
     grain: tuple[Point, ...] = ()
     for line in lines:
         role = _role(line) or _guess(line, ring.points)
@@ -437,6 +466,8 @@ def _piece(
             folds.append(line.points)
         elif role == "grain":
             straights.append(line.points)
+        elif role == "mark":
+            marks.append(_centre(line.points))
         elif role not in ("cut", "stitch"):
             others.append(line.points)
     named = [line.points for line in lines if _role(line) == "grain"]
@@ -451,30 +482,46 @@ def _piece(
             )
             > 1
         ):
-            questions.append("two lines could be the grain: which is it?")
+            questions.append(Question("grain", "two lines could be the grain: which is it?"))
     else:
-        questions.append("there is no grain line: which way does the grain run?")
+        questions.append(Question("grain", "there is no grain line: which way does the grain run?"))
     if ring.doubtful:
-        questions.append("a large loop of the outline was cut off: is the rest the piece?")
+        ask = "a large loop of the outline was cut off: is the rest the piece?"
+        questions.append(Question("rest", ask))
     if not stitch:
-        questions.append("there is no stitch line: how wide are the allowances?")
+        ask = "there is no stitch line: how wide are the allowances?"
+        questions.append(Question("allowance", ask))
     return ReadPiece(
         ring.line.group or _named(ring.points, drawn, unit) or f"piece {number}",
         ring.points, stitch, openings, tuple(notches), grain, tuple(folds), tuple(others),
-        ring.mended, tuple(questions),
+        ring.mended, tuple(questions), _distinct(marks), _words_in(ring.points, drawn, unit),
     )  # fmt: skip
+
+
+def _centre(points: Sequence[Point]) -> Point:
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    return (min(xs) + max(xs)) / 2.0, (min(ys) + max(ys)) / 2.0
+
+
+def _distinct(places: Sequence[Point]) -> tuple[Point, ...]:
+    """Keep one of the strokes that cross at a drill point."""
+    kept: list[Point] = []
+    for place in places:
+        if all(math.dist(place, other) > TOUCH_MM for other in kept):
+            kept.append(place)
+    return tuple(kept)
 
 
 def _stitch_line(
     ring: _Ring, inner: Sequence[_Ring]
-) -> tuple[tuple[Point, ...], tuple[tuple[Point, ...], ...], list[str]]:
+) -> tuple[tuple[Point, ...], tuple[tuple[Point, ...], ...], list[Question]]:
     named = [r for r in inner if _role(r.line) == "stitch"]
     likely = named or [r for r in inner if not _role(r.line) and _parallel(ring.points, r.points)]
     if not likely:
         return (), tuple(r.points for r in inner if _role(r.line) in ("", "cut")), []
     best = max(likely, key=lambda r: signed_area_mm2(r.points))
     rest = tuple(r.points for r in inner if r is not best and _role(r.line) in ("", "cut"))
-    ask = [] if named else ["is the inner ring the stitch line?"]
+    ask = [] if named else [Question("stitch", "is the inner ring the stitch line?")]
     return best.points, rest, ask
 
 
@@ -482,7 +529,7 @@ def _parallel(outer: Sequence[Point], inner: Sequence[Point]) -> bool:
     """Tell whether an inner ring keeps a near-constant distance from the outer one."""
     if signed_area_mm2(inner) < STITCH_SHARE * signed_area_mm2(outer):
         return False
-    gaps = sorted(_gap(p, outer) for p in inner[:: max(1, len(inner) // 40)])
+    gaps = sorted(gap_mm(p, outer) for p in inner[:: max(1, len(inner) // 40)])
     middle = gaps[len(gaps) // 2]
     return middle < 60.0 and sum(abs(g - middle) < 0.35 * middle + 1.0 for g in gaps) >= 0.6 * len(
         gaps
@@ -492,7 +539,7 @@ def _parallel(outer: Sequence[Point], inner: Sequence[Point]) -> bool:
 def _guess(line: DrawnLine, ring: Sequence[Point]) -> str:
     length = polyline_length_mm(line.points)
     chord = math.dist(line.points[0], line.points[-1])
-    ends = [_gap(p, ring) for p in (line.points[0], line.points[-1])]
+    ends = [gap_mm(p, ring) for p in (line.points[0], line.points[-1])]
     if NOTCH_SPAN_MM[0] <= length <= NOTCH_SPAN_MM[1] and min(ends) <= TOUCH_MM:
         return "notch"
     straight = chord > 0.999 * length and length > NOTCH_SPAN_MM[1]
@@ -502,5 +549,12 @@ def _guess(line: DrawnLine, ring: Sequence[Point]) -> str:
 
 
 def _named(ring: Sequence[Point], drawn: Drawn, unit: float) -> str:
-    inside = [text for (x, y), text in drawn.texts if text and _inside((x * unit, y * unit), ring)]
-    return inside[0][:60] if inside else ""
+    """Return the first text inside, without what it says of the copies."""
+    words = (re.sub(r"[\s,;:-]*\bcut \d.*$", "", t) for t in _words_in(ring, drawn, unit))
+    return next((text[:60] for text in words if text), "")
+
+
+def _words_in(ring: Sequence[Point], drawn: Drawn, unit: float) -> tuple[str, ...]:
+    return tuple(
+        text for (x, y), text in drawn.texts if text and _inside((x * unit, y * unit), ring)
+    )

@@ -5,19 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, fields
 
 from samite.cloth.model import Cloth
-from samite.cloth.reading import PartKind
-from samite.garment.use import Use
 from samite.kernel.quantity import round_shown
-from samite.seam import traits
 from samite.seam.bulk import PRESSED_SHARE, crossing_thickness_mm, stack_thickness_mm
 from samite.seam.candidate import Candidate, Settled
 from samite.seam.consumption import needle_thread_share, thread_ratio
 from samite.seam.forces import (
-    cloth_limit_n_per_cm,
-    load_n_per_cm,
     stitching_strength_n_per_cm,
 )
-from samite.seam.gathering import gathering_class, gathering_ratio
+from samite.seam.ground import Ground, minutes_class
 from samite.seam.joint_strength import (
     joint_strength_n_per_cm,
 )
@@ -25,7 +20,6 @@ from samite.seam.make_candidates import stretch_of
 from samite.seam.minutes import element_minutes_per_m
 from samite.seam.needle_size import perforation_share
 from samite.seam.settle import seam_thread_diameter_mm
-from samite.seam.wants import Wants
 from samite.tables.sewing import sewing_entry
 
 
@@ -98,19 +92,15 @@ class Numbers:
         return found
 
 
-def appraise(candidate: Candidate, wants: tuple[Wants, ...], settled: Settled, use: Use) -> Numbers:
+def appraise(candidate: Candidate, ground: Ground) -> Numbers:
     """Compute what a seam will do.
 
     Parameters
     ----------
     candidate : Candidate
         The seam.
-    wants : tuple of Wants
-        The cloths.
-    settled : Settled
-        Needle and thread.
-    use : Use
-        What the seam has to bear.
+    ground : Ground
+        Cloths, needle, thread and use.
 
     Returns
     -------
@@ -121,11 +111,10 @@ def appraise(candidate: Candidate, wants: tuple[Wants, ...], settled: Settled, u
     -----
     Every number is the middle of a wide spread: strength within about 40 %, minutes within half.
     """
-    cloths = tuple(one.cloth for one in wants)
-    thick = stack_thickness_mm(thicknesses_mm=_plies_mm(cloths, use), pressed_share=PRESSED_SHARE)
+    wants, settled, thick = ground.wants, ground.settled, ground.sewn_mm
     ratio, needle_ratio = _thread(candidate, thick)
     stitching = stitching_strength_n_per_cm(candidate, settled)
-    by_cloth = {one.name: cloth_limit_n_per_cm(one.cloth, candidate, settled) for one in wants}
+    by_cloth = ground.limits_of(candidate)
     weak_name = min(by_cloth, key=lambda name: by_cloth[name])
     limits = [*by_cloth.values(), *by_cloth.values()]
     strength = joint_strength_n_per_cm(
@@ -133,8 +122,7 @@ def appraise(candidate: Candidate, wants: tuple[Wants, ...], settled: Settled, u
         cloth_n_per_cm=min(limits),
         other_cloth_n_per_cm=max(limits),
     )
-    plies = sewing_entry("seam", candidate.form).number("plies")
-    mean_mm = sum(_plies_mm(cloths, use)) / len(cloths)
+    stack = ground.stack_of(candidate)
     return Numbers(
         thread_ratio=ratio,
         needle_thread_ratio=needle_ratio,
@@ -142,29 +130,20 @@ def appraise(candidate: Candidate, wants: tuple[Wants, ...], settled: Settled, u
         stitching_n_per_cm=stitching,
         weakest_cloth_n_per_cm=by_cloth[weak_name],
         strength_n_per_cm=strength,
-        load_n_per_cm=load_n_per_cm(cloths, use),
+        load_n_per_cm=ground.load,
         gives_way="stitching" if stitching <= by_cloth[weak_name] else weak_name,
-        stretch_percent=stretch_of(candidate.stitch, wants),
+        stretch_percent=stretch_of(candidate.stitch, wants, settled.behind),
         needed_stretch_percent=settled.needed_stretch_percent,
-        thickness_mm=plies * mean_mm * PRESSED_SHARE * len(cloths) / 2.0,
+        thickness_mm=stack_thickness_mm(thicknesses_mm=stack, pressed_share=PRESSED_SHARE),
         crossing_mm=crossing_thickness_mm(
-            ply_thickness_mm=mean_mm * len(cloths) / 2.0, plies=plies, other_plies=plies
+            ply_thickness_mm=sum(stack) / len(stack), plies=len(stack), other_plies=len(stack)
         ),
         foot_lift_mm=candidate.machine.foot_lift_mm,
         perforation=perforation_share(
             size_nm=settled.needle.size_nm, stitch_length_mm=candidate.stitch.length_mm
         ),
-        minutes_per_m=minutes_per_m(candidate, cloths),
+        minutes_per_m=minutes_per_m(candidate, ground.cloths, ground.kind),
     )
-
-
-def _plies_mm(cloths: tuple[Cloth, ...], use: Use) -> list[float]:
-    """Return the thickness of each ply in the seam line; the lightest one is the gathered one."""
-    found = [traits.sewn_thickness_mm(cloth) for cloth in cloths]
-    if use.gathered:
-        light = min(range(len(cloths)), key=lambda i: cloths[i].mass_per_area_gsm.value)
-        found[light] *= gathering_ratio(cloth_class=gathering_class(cloths[light])).value
-    return found
 
 
 def _thread(candidate: Candidate, thickness_mm: float) -> tuple[float, float]:
@@ -189,30 +168,7 @@ def _thread(candidate: Candidate, thickness_mm: float) -> tuple[float, float]:
     return rows * whole, rows * whole * share
 
 
-def minutes_class(cloths: tuple[Cloth, ...]) -> str:
-    """Return the class under which the table gives minutes.
-
-    Parameters
-    ----------
-    cloths : tuple of Cloth
-        The cloths; the slowest decides.
-
-    Returns
-    -------
-    str
-        ``plain``, ``slippery``, ``pile``, ``sequins`` or ``sheet``.
-    """
-    if any(traits.is_sewn_hard(cloth) for cloth in cloths):
-        return "sequins"
-    if any(cloth.has(PartKind.PILE) for cloth in cloths):
-        return "pile"
-    if any(traits.is_sheet(cloth) for cloth in cloths):
-        return "sheet"
-    slides = any(cloth.slippery >= 2 or cloth.sheer for cloth in cloths)
-    return "slippery" if slides else "plain"
-
-
-def minutes_per_m(candidate: Candidate, cloths: tuple[Cloth, ...]) -> float:
+def minutes_per_m(candidate: Candidate, cloths: tuple[Cloth, ...], kind: str = "") -> float:
     """Return the minutes of a metre of seam, from holding to pressing.
 
     Parameters
@@ -221,6 +177,8 @@ def minutes_per_m(candidate: Candidate, cloths: tuple[Cloth, ...]) -> float:
         The seam.
     cloths : tuple of Cloth
         The cloths.
+    kind : str
+        Class under which the table gives minutes; empty to find it.
 
     Returns
     -------
@@ -231,7 +189,7 @@ def minutes_per_m(candidate: Candidate, cloths: tuple[Cloth, ...]) -> float:
     -----
     Element times of the table, a guess: replace them with logged times.
     """
-    kind = minutes_class(cloths)
+    kind = kind or minutes_class(cloths)
     seam = sewing_entry("seam", candidate.form)
     stitch = sewing_entry("stitch", candidate.stitch.type)
 
@@ -244,7 +202,7 @@ def minutes_per_m(candidate: Candidate, cloths: tuple[Cloth, ...]) -> float:
         for edge in candidate.finishes
         if edge.when != "with-seam"
     )
-    clearing = element("clear") if any(traits.is_sewn_hard(cloth) for cloth in cloths) else 0.0
+    clearing = element("clear") if kind == "sequins" else 0.0
     return clearing + element("hold") + sewing + finishing + element("press")
 
 

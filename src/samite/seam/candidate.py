@@ -40,6 +40,8 @@ class Settled:
         Stretch that the seam must give in wear [%].
     conflicts : tuple of Conflict
         Where the cloths want different things.
+    behind : str
+        Behind which of the first two cloths a third lies; empty without one.
     """
 
     point: SharedPoint
@@ -52,6 +54,7 @@ class Settled:
     foot: Advice[str]
     needed_stretch_percent: float
     conflicts: tuple[Conflict, ...]
+    behind: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +105,9 @@ class Candidate:
     machine : Machine
         What sews it.
     upper : int
-        Which cloth lies on top of a lap; 0 where none laps.
+        Which side lies on top of a lap, 0 or 1; 0 where none laps.
+    behind : str
+        Behind which of the first two cloths a third lies; empty without one.
     """
 
     form: str
@@ -112,6 +117,7 @@ class Candidate:
     lies: str
     machine: Machine
     upper: int = 0
+    behind: str = ""
 
     @property
     def key(self) -> tuple[str, str]:

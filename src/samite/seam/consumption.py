@@ -10,7 +10,7 @@ from types import MappingProxyType
 
 from samite.kernel.errors import UnknownNameError
 from samite.kernel.ranges import require_between, require_positive
-from samite.tables.sewing import sewing_entries
+from samite.tables.sewing import sewing_entries, sewing_entry
 
 
 @dataclass(frozen=True, slots=True)
@@ -289,7 +289,11 @@ def _geometry(stitch_type: str) -> StitchGeometry:
         raise UnknownNameError(
             f"no thread formula for stitch type {stitch_type!r}",
             "stitch_type",
-            f"one of {', '.join(sorted((*stitch_geometries(), *zigzag_steps())))}",
+            "one of "
+            + ", ".join(
+                f"{key} ({sewing_entry('stitch', key).word('name')})"
+                for key in sorted((*stitch_geometries(), *zigzag_steps()))
+            ),
         )
     return geometry
 

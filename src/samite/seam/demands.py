@@ -30,12 +30,15 @@ class Demands:
         Linear density of the thread [tex]; None for any.
     body_percent : float or None
         Stretch that the body under the seam asks for [%]; None if it is not known.
+    behind : str
+        Behind which of the first two cloths a third lies; empty for the usual.
     """
 
     stitch: str = ""
     form: str = ""
     tex: float | None = None
     body_percent: float | None = None
+    behind: str = ""
 
     @property
     def made_any(self) -> bool:

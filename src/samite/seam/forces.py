@@ -21,6 +21,9 @@ from samite.tables.sewing import sewing_entry
 STRAINED_N_PER_CM = 24.0
 """Load on a strained seam: 60 N on a 25 mm grab, the slippage test of apparel cloth [N/cm]."""
 
+GRAB_MM = 25.0
+"""Width of the grab of that test [mm]."""
+
 HEAVY_GSM = 220.0
 """From this mass on the test load is twice that [g/m2]."""
 

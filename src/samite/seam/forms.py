@@ -8,6 +8,7 @@ from samite.cloth.model import Cloth
 from samite.cloth.reading import PartKind
 from samite.garment.use import Use
 from samite.seam import traits
+from samite.seam.sides import sewn_cloths
 from samite.seam.wants import Wants
 from samite.tables.sewing import sewing_entry
 
@@ -75,7 +76,7 @@ class RuledOut:
         return {"what": self.what, "why": self.why}
 
 
-def form_bar(form: str, wants: tuple[Wants, ...], use: Use) -> str:
+def form_bar(form: str, wants: tuple[Wants, ...], use: Use, behind: str = "") -> str:
     """Say why a form of seam cannot be made, or nothing.
 
     Parameters
@@ -86,6 +87,8 @@ def form_bar(form: str, wants: tuple[Wants, ...], use: Use) -> str:
         The cloths.
     use : Use
         What the seam has to bear.
+    behind : str
+        Behind which of the first two a third lies.
 
     Returns
     -------
@@ -97,14 +100,15 @@ def form_bar(form: str, wants: tuple[Wants, ...], use: Use) -> str:
         "SSa": _open_bar,
         "SSa-closed": _closed_bar,
         "SSae": _french_bar,
-        "LSa": _lapped_bar,
         "LSc": _felled_bar,
         "LSq": _welt_bar,
         "FSa": _butted_bar,
     }
     if form in ("SSae", "LSc") and (use.gathered or (use.curved and form == "SSae")):
         return "it does not lie round a curve or over gathers"
-    return bars[form](cloths)
+    if form == "LSa":
+        return _lapped_bar(cloths)
+    return bars[form](sewn_cloths(cloths, behind))
 
 
 def _total_mm(cloths: tuple[Cloth, ...]) -> float:
@@ -116,8 +120,6 @@ def _named(cloths: tuple[Cloth, ...]) -> str:
 
 
 def _open_bar(cloths: tuple[Cloth, ...]) -> str:
-    if len(cloths) > 2:
-        return "three allowances cannot be opened to two sides"
     foam = [one for one in cloths if one.construction == "foam" and one.thickness_mm.value >= 2.0]
     return f"{_named(tuple(foam))} does not fold at a seam line" if foam else ""
 
@@ -137,6 +139,9 @@ def _french_bar(cloths: tuple[Cloth, ...]) -> str:
     heavy = [one for one in cloths if not one.sheer and one.mass_per_area_gsm.value > FRENCH_GSM]
     if heavy:
         return f"{_named(tuple(heavy))} is too heavy to fold twice"
+    stiff = [one for one in cloths if one.stiffness >= 3 and not one.frays >= 2]
+    if stiff:
+        return f"{_named(tuple(stiff))} springs out of a fold"
     rough = [
         one
         for one in cloths
@@ -165,15 +170,16 @@ def upper_ply(cloths: tuple[Cloth, ...]) -> int | None:
     Parameters
     ----------
     cloths : tuple of Cloth
-        The cloths.
+        The cloths; a third lies behind and is never on top.
 
     Returns
     -------
     int or None
-        Its index, the first that does not fray; None if all fray.
+        Its index, 0 or 1, the first that does not fray; None if both fray.
     """
     order = {"lace": 0, "film": 1, "leather": 1, "nonwoven": 2}
-    steady = [index for index, cloth in enumerate(cloths) if cloth.frays == 0 or _sealed(cloth)]
+    outer = cloths[:2]
+    steady = [index for index, cloth in enumerate(outer) if cloth.frays == 0 or _sealed(cloth)]
     steady = [i for i in steady if not cloths[i].has(PartKind.SEQUINS, PartKind.BEADS)
               or cloths[i].construction == "lace"]  # fmt: skip
     return min(steady, key=lambda i: (order.get(cloths[i].construction, 3), i), default=None)

@@ -56,6 +56,12 @@ def choose_holding(cloth: Cloth) -> Advice[Holding]:
         found = rule(cloth)
         if found:
             return found
+    if cloth.has(PartKind.PILE) and cloth.construction == "woven" and cloth.slippery <= 1:
+        also = "baste long seams and two piles by hand: they creep"
+        return Advice(
+            Holding("pins", "allowance-only", also),
+            traits.practice("a short dull pile hardly slides on a plain cloth"),
+        )
     if cloth.has(PartKind.PILE) and cloth.construction == "woven":
         also = "pins in the allowance only, as far as the basting"
         return Advice(
@@ -67,7 +73,7 @@ def choose_holding(cloth: Cloth) -> Advice[Holding]:
     if (
         cloth.construction == "knit"
         and cloth.elastane_percent >= 2.0
-        and not cloth.has(PartKind.PILE, PartKind.DOTS)
+        and not cloth.has(PartKind.PILE)
     ):
         return Advice(
             Holding("clips", "anywhere", "fine ball-headed pins in the allowance"),
@@ -76,9 +82,10 @@ def choose_holding(cloth: Cloth) -> Advice[Holding]:
             ),
         )
     if cloth.has(PartKind.PILE) and cloth.slippery >= 2:
-        also = "baste curves by hand: two piles creep"
+        also = "fine pins inside the allowance; baste curves by hand: two piles creep"
         return Advice(
-            Holding("pins", "anywhere", also), traits.practice("a knit pile closes over pin holes")
+            Holding("clips", "anywhere", also),
+            traits.practice("pins slip in a knit pile and push it aside"),
         )
     return Advice(Holding("pins", "anywhere"), traits.practice("pins leave no mark in it"))
 
@@ -105,12 +112,24 @@ def _open_or_thick(cloth: Cloth) -> Advice[Holding] | None:
             Holding("clips", "allowance-only", "a clip every 3 cm, the pile tucked in"),
             say("pins vanish in a long pile"),
         )
+    if traits.is_sewn_hard(cloth) and cloth.construction == "lace":
+        return Advice(
+            Holding(
+                "basting", "allowance-only", "a fine needle between the beads; weights, not pins"
+            ),
+            say("a beaded lace is laid motif on motif and basted by hand before it is sewn"),
+        )
     if traits.is_sewn_hard(cloth):
         return Advice(
             Holding(
                 "clips", "allowance-only", "baste with a fine needle between the sequins or beads"
             ),
             say("pins push sequins and beads off"),
+        )
+    if cloth.construction == "lace" and cloth.elastane_percent >= 2.0:
+        return Advice(
+            Holding("clips", "anywhere", "baste where motifs have to meet"),
+            say("clips let an elastic lace lie relaxed; pins fall through it"),
         )
     if cloth.construction == "lace":
         return Advice(
@@ -130,8 +149,26 @@ def _open_or_thick(cloth: Cloth) -> Advice[Holding] | None:
     return None
 
 
+UNDERLINED = "to an underlining all over, then it is one cloth; clips for a short seam"
+
+CRINKLED_PERCENT = 5.0
+"""A weave without elastane that stretches so far is crinkled [%]."""
+
+
 def _film(cloth: Cloth) -> Advice[Holding] | None:
     say = traits.practice
+    crinkled = cloth.stretch_cross_percent.value >= CRINKLED_PERCENT and not cloth.elastane_percent
+    if cloth.construction == "woven" and cloth.metallic_percent >= 20.0:
+        if cloth.sheer or cloth.slippery >= 3:
+            return Advice(
+                Holding("basting", "allowance-only", UNDERLINED),
+                say("thin metallised cloth slides, and pins pull its yarns out of line"),
+            )
+        if crinkled:
+            return Advice(
+                Holding("basting", "allowance-only", UNDERLINED),
+                say("a crinkle springs out of measure: basting keeps it at its width"),
+            )
     if cloth.has(PartKind.FILM) or (
         traits.has_film_face(cloth)
         and cloth.construction == "woven"
@@ -158,7 +195,8 @@ def _delicate(cloth: Cloth) -> Advice[Holding] | None:
         )
     if cloth.construction != "woven" or not cloth.holes_show:
         return None
-    if cloth.slippery >= 3 or cloth.has(PartKind.PILE):
+    limp = cloth.sheer and cloth.stiffness == 0
+    if cloth.slippery >= 3 or limp or cloth.has(PartKind.PILE):
         also = "fine pins inside the allowance; tissue paper under the layers"
         return Advice(
             Holding("basting", "anywhere", also),

@@ -140,6 +140,12 @@ def _open_work_seam(cloth: Cloth, use: Use) -> Advice[Seam] | None:
         return Advice(
             Seam("LSa", 15.0, "none", "none", how), say("a motif lap hides the join in a lace")
         )
+    if cloth.construction == "net" and traits.is_sewn_hard(cloth):
+        how = "clear the allowance, sew, open it and bind or tape both edges"
+        return Advice(
+            Seam("SSa", 20.0, "bound", "after", how),
+            say("cut sequins and beads scratch, and their threads run"),
+        )
     if cloth.construction in ("net", "lace"):
         finish = "bound" if use.on_skin and cloth.stiffness >= 2 else "none"
         when = "after" if finish == "bound" else "none"
@@ -189,6 +195,9 @@ def _edge_frays(cloth: Cloth, use: Use) -> Advice[Seam]:
         return Advice(
             Seam("SSa", 20.0, "bound", "after", how), say("the inside scratches and frays", fray)
         )
+    special = None if use.short_lived else _hard_edge(cloth, wide)
+    if special:
+        return special
     if cloth.frays == 3 and not use.short_lived:
         how = "overlock every edge, one layer at a time, before anything is joined; then sew plain and open"
         return Advice(
@@ -219,6 +228,32 @@ def _edge_frays(cloth: Cloth, use: Use) -> Advice[Seam]:
         return Advice(Seam("SSa", 15.0, "overedge", "after", how), say("it frays a little", fray))
     how = "sew plain, open the allowances, overlock each edge (zigzag or binding do as well)"
     return Advice(Seam("SSa", wide, "overedge", "after", how), say("it frays", fray))
+
+
+METAL_BROCADE_GSM = 170.0
+"""From this mass on metallised cut ends are bound [g/m2] (guess)."""
+
+OPEN_PACKING = 0.24
+"""A coarse cloth of less packing lets an overlocked edge slip off [-] (guess)."""
+
+
+def _hard_edge(cloth: Cloth, allowance_mm: float) -> Advice[Seam] | None:
+    """The edges that an overlocker does not hold: metal yarn ends, loose coarse weaves."""
+    fray, say = cloth.reasons["frays"], traits.practice
+    heavy = cloth.mass_per_area_gsm.value >= METAL_BROCADE_GSM
+    if cloth.metallic_percent >= 20.0 and heavy and cloth.construction == "woven":
+        how = "bind each raw edge as soon as it is cut, or underline first; then sew plain and open"
+        return Advice(
+            Seam("SSa", allowance_mm, "bound", "before-assembly", how),
+            say("metallised ends work out of an overlocked edge and scratch", fray),
+        )
+    if traits.is_coarse(cloth) and cloth.packing.value < OPEN_PACKING and cloth.frays == 3:
+        how = "two rows of zigzag along every cut edge before handling, or bind it; sew plain, open"
+        return Advice(
+            Seam("SSa", allowance_mm, "zigzag", "before-assembly", how),
+            say("an overlocked edge slides off a loose coarse weave", fray),
+        )
+    return None
 
 
 def _prints_through(cloth: Cloth) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from samite.cloth.model import Cloth
 from samite.cloth.reading import PartKind
@@ -21,6 +22,7 @@ from samite.seam.forms import (
     upper_ply,
 )
 from samite.seam.joint import Seam
+from samite.seam.sides import resting_side, sewn_cloths
 from samite.seam.stitch import THREAD_EXTENSION_PERCENT, Stitch
 from samite.seam.stretch import seam_stretch_percent, zigzag_width_mm
 from samite.seam.wants import Wants
@@ -57,7 +59,7 @@ def make_candidates(
     out: list[RuledOut] = []
     forms = []
     for form in FORMS:
-        why = form_bar(form, wants, use)
+        why = form_bar(form, wants, use, settled.behind)
         if why:
             out.append(RuledOut(form_name(form), why))
         else:
@@ -116,7 +118,7 @@ def _candidate(
     if machine.kind != "hand" and (too_long or too_wide):
         return RuledOut(what, f"{machine.name} makes no stitch of that size")
     needed = settled.needed_stretch_percent
-    given = stretch_of(made, wants)
+    given = stretch_of(made, wants, settled.behind)
     if given < needed:
         return RuledOut(
             what, f"its thread breaks at {given:.0f} % stretch; {needed:.0f} % are wanted"
@@ -126,11 +128,12 @@ def _candidate(
     return Candidate(
         form=form,
         stitch=made,
-        seam=_seam(form, wants, finishes, upper),
+        seam=_overlocked(_seam(form, wants, finishes, upper), stitch),
         finishes=finishes,
-        lies=where_it_lies(form, cloths),
+        lies=where_it_lies(form, cloths, settled.behind),
         machine=machine,
         upper=upper,
+        behind=settled.behind,
     )
 
 
@@ -187,7 +190,7 @@ def joint_stitch(form: str, stitch: str, wants: tuple[Wants, ...], settled: Sett
     return Stitch(stitch, length_mm, min(width, 5.0) if entry.has("zigzag_steps") else width)
 
 
-def stretch_of(stitch: Stitch, wants: tuple[Wants, ...]) -> float:
+def stretch_of(stitch: Stitch, wants: tuple[Wants, ...], behind: str = "") -> float:
     """Return how far a stitch lets the seam stretch.
 
     Parameters
@@ -196,16 +199,19 @@ def stretch_of(stitch: Stitch, wants: tuple[Wants, ...]) -> float:
         The stitch.
     wants : tuple of Wants
         The cloths.
+    behind : str
+        Behind which of the first two a third lies.
 
     Returns
     -------
     float
         Stretch along the seam [%].
     """
+    cloths = sewn_cloths(tuple(one.cloth for one in wants), behind)
     soft = any(one.cloth.construction == "knit" or one.cloth.has(PartKind.PILE) for one in wants)
     return seam_stretch_percent(
         stitch_type=stitch.type,
-        thickness_mm=sum(traits.sewn_thickness_mm(one.cloth) for one in wants),
+        thickness_mm=sum(traits.sewn_thickness_mm(cloth) for cloth in cloths),
         stitch_length_mm=stitch.length_mm,
         stitch_width_mm=stitch.width_mm,
         thread_extension_percent=THREAD_EXTENSION_PERCENT,
@@ -245,8 +251,22 @@ def edge_finishes(
     own = tuple(_own_finish(one, workroom) for one in wants)
     if form == "SSa-closed":
         strict = max(own, key=lambda edge: FINISHES.index(edge.finish))
-        return tuple(EdgeFinish(edge.cloth, strict.finish, strict.when) for edge in own)
+        return tuple(
+            edge if _stays_itself(one, edge, strict) else replace(strict, cloth=edge.cloth)
+            for one, edge in zip(wants, own, strict=True)
+        )
     return own
+
+
+def _stays_itself(one: Wants, edge: EdgeFinish, strict: EdgeFinish) -> bool:
+    """Whether an allowance keeps its own finish beside a stricter one.
+
+    Finished together both get it; finished before they are joined, an edge that does not fray
+    stays as cut, and no knife goes through sequins, beads or a skin.
+    """
+    steady = edge.finish == "none" and strict.when == "before-assembly"
+    hard = traits.is_sewn_hard(one.cloth) or traits.is_sheet(one.cloth)
+    return steady or (hard and strict.finish == "overedge")
 
 
 def _lap_finish(one: Wants, form: str) -> EdgeFinish:
@@ -293,11 +313,23 @@ def _seam(
     return Seam(letters, allowance, strict.finish, when, how)
 
 
+OVERLOCKED_ALLOWANCE_MM = 10.0
+"""Allowance that an overlocker is given; its knife leaves the width of the stitch [mm]."""
+
+
+def _overlocked(seam: Seam, stitch: str) -> Seam:
+    """An overlocker trims while it sews: a wide allowance is only cloth under its knife."""
+    if stitch not in ("504", "514", "516"):
+        return seam
+    how = "both edges through the overlocker, whose knife trims them to the stitch"
+    return replace(seam, allowance_mm=min(seam.allowance_mm, OVERLOCKED_ALLOWANCE_MM), how=how)
+
+
 def _severity(edge: EdgeFinish) -> int:
     return FINISHES.index(edge.finish) if edge.finish in FINISHES else len(FINISHES)
 
 
-def where_it_lies(form: str, cloths: tuple[Cloth, ...]) -> str:
+def where_it_lies(form: str, cloths: tuple[Cloth, ...], behind: str = "") -> str:
     """Say where the allowances lie.
 
     Parameters
@@ -306,6 +338,8 @@ def where_it_lies(form: str, cloths: tuple[Cloth, ...]) -> str:
         Key in ``seams.csv``.
     cloths : tuple of Cloth
         The cloths.
+    behind : str
+        Behind which of the first two a third lies.
 
     Returns
     -------
@@ -315,37 +349,10 @@ def where_it_lies(form: str, cloths: tuple[Cloth, ...]) -> str:
     if form == "SSa":
         return "one allowance to each side"
     if form in ("SSa-closed", "SSae", "LSc", "LSq"):
-        return f"toward the {cloths[resting_side(cloths)].structure_name}"
+        return f"toward the {cloths[resting_side(cloths, behind)].structure_name}"
     if form == "LSa":
         return f"{cloths[upper_ply(cloths) or 0].structure_name} on top"
     return "edge to edge"
-
-
-def resting_side(cloths: tuple[Cloth, ...]) -> int:
-    """Return the cloth toward which allowances are laid.
-
-    Parameters
-    ----------
-    cloths : tuple of Cloth
-        The cloths.
-
-    Returns
-    -------
-    int
-        Its index: the one that hides them and does not print through.
-    """
-
-    def hidden(index: int) -> tuple[bool, bool, float, int]:
-        cloth = cloths[index]
-        pile = cloth.has(PartKind.PILE)
-        return (
-            cloth.sheer,
-            pile and cloth.pile_height_mm >= 2.5,
-            -cloth.mass_per_area_gsm.value,
-            index,
-        )
-
-    return min(range(len(cloths)), key=hidden)
 
 
 def known_stitches() -> tuple[str, ...]:

@@ -46,6 +46,9 @@ def needle_sizes() -> tuple[NeedleSize, ...]:
     )
 
 
+NEEDLE_SIZES_NM = (30.0, 350.0)
+"""From the finest needle of any machine to that of a sack sewer [needle Nm]."""
+
 EYE_TO_BLADE = 0.40
 EYE_TO_THREAD = 1.4
 LARGE_EYE_FACTOR = 1.25
@@ -99,7 +102,8 @@ def blade_diameter_mm(*, size_nm: float) -> float:
     Raises
     ------
     OutOfRangeError
-        If the size is not positive.
+        If no machine has a needle of that size: a number from 8 to 22 is a US size, which
+        ``needle-metric-size`` reads.
 
     Notes
     -----
@@ -109,7 +113,7 @@ def blade_diameter_mm(*, size_nm: float) -> float:
     ----------
     ``astm-d1683``: Table 1, metric 90.
     """
-    require_positive(size_nm=size_nm)
+    require_between(*NEEDLE_SIZES_NM, size_nm=size_nm)
     return size_nm / 100.0
 
 

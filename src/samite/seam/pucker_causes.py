@@ -7,6 +7,7 @@ from samite.seam import traits
 from samite.seam.appraise import thread_diameter_of
 from samite.seam.candidate import Candidate, Settled
 from samite.seam.pucker import jamming_percent, shrinkage_excess_percent, yarn_cover
+from samite.tables.sewing import sewing_entry
 
 WASH_SHRINKAGE_PERCENT = {
     "cotton": 4.0,
@@ -78,10 +79,13 @@ def pucker_causes(
     unlike = shrinkage_excess_percent(
         ply_shrinkage_percent=min(shrinks), other_shrinkage_percent=max(shrinks)
     )
+    # Printed for a boil wash or an iron: a costume meets the low end of it.
+    thread = sewing_entry("thread", settled.thread.kind).quantity("thread_shrinkage_percent").low
     found = (
         ("thread jams the yarns", jams),
         ("plies creep", fed),
         ("plies shrink unlike", unlike),
+        ("thread shrinks", max(thread - min(shrinks), 0.0)),
     )
     return tuple(sorted(found, key=lambda item: -item[1]))
 

@@ -182,8 +182,8 @@ def settle_length(wants: tuple[Wants, ...]) -> Advice[float]:
     return Advice(mean, Reason("between what each cloth wants", leaves))
 
 
-HOLDS = ("pins", "weights", "tape", "basting", "clips", "glue")
-"""Ways of holding, from the plainest to the most careful of the cloth."""
+HOLDS = ("pins", "weights", "tape", "clips", "basting", "glue")
+"""Ways of holding, from the plainest to the surest."""
 
 
 def settle_holding(wants: tuple[Wants, ...]) -> Advice[Holding]:
@@ -197,15 +197,26 @@ def settle_holding(wants: tuple[Wants, ...]) -> Advice[Holding]:
     Returns
     -------
     Advice of Holding
-        The more careful way; inside the allowance if one of them wants that.
+        The surer way; inside the allowance if one of them wants that.
+
+    Notes
+    -----
+    What is basted lies as it was laid, whatever the foot pushes; but a needle leaves holes in a
+    skin or film, which is clipped whatever it is joined to.
     """
     own = [one.holding.value for one in wants]
     if len({(hold.method, hold.where) for hold in own}) == 1:
         return wants[0].holding
-    usable = [hold for hold in own if hold.method != "glue" or _all_glue(own)] or own
+    usable = own if _all_glue(own) else [_clipped(hold) for hold in own]
+    if any(traits.is_sheet(one.cloth) for one in wants):
+        usable = [hold for hold in usable if hold.method != "basting"] or usable
     strict = max(usable, key=lambda hold: HOLDS.index(hold.method))
     inside = any(hold.where == "allowance-only" for hold in own)
-    also = [hold.also for hold in own if hold.also and hold.method != "glue"]
+    also = [
+        f"{one.name}: {one.holding.value.also}"
+        for one in each(wants)
+        if one.holding.value.also and one.holding.value.method != "glue"
+    ]
     slip = any(one.cloth.slippery >= 3 for one in wants) and strict.method == "clips"
     if slip:
         also.insert(0, "baste by hand as well: one of the two slides")
@@ -214,6 +225,11 @@ def settle_holding(wants: tuple[Wants, ...]) -> Advice[Holding]:
     )
     leaves = tuple(one.holding.reason for one in each(wants))
     return Advice(chosen, Reason("the way that the more tender cloth asks for", leaves))
+
+
+def _clipped(hold: Holding) -> Holding:
+    """What is glued to its like is clipped to anything else: cement strikes through a cloth."""
+    return Holding("clips", hold.where, "") if hold.method == "glue" else hold
 
 
 def _all_glue(own: list[Holding]) -> bool:

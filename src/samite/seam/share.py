@@ -20,6 +20,7 @@ from samite.seam.settle import (
     size_conflict,
     thread_conflict,
 )
+from samite.seam.sides import behind_of
 from samite.seam.stretch_wanted import body_conflict, bounded_stretch_percent, stretch_conflict
 from samite.seam.wants import Wants, each
 
@@ -69,6 +70,7 @@ def settle(wants: tuple[Wants, ...], workroom: Workroom, asked: Demands) -> Sett
         foot=settle_foot(wants),
         needed_stretch_percent=bounded_stretch_percent(wants, asked.body_percent),
         conflicts=tuple(one for one in found if one),
+        behind=behind_of(cloths, asked.behind),
     )
 
 

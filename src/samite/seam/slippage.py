@@ -14,7 +14,7 @@ LEVELS = ("none", "low", "some", "high")
 
 REMEDIES = (
     "no strain on the seam: a looser fit",
-    "stitch 2.0 mm instead of 3",
+    "stitch 2.0 mm instead of 3 mm",
     "allowance 15 to 20 mm, overlocked",
     "underline with firm organza or lawn, so that the underlining carries the load",
     "a French or felled seam",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from samite.cloth.model import Cloth
 from samite.cloth.reading import PartKind
@@ -12,38 +11,9 @@ from samite.kernel.reasons import Reason
 from samite.seam import traits
 from samite.seam.foundation import check_foundation
 from samite.seam.gathering import gathering_class, gathering_ratio
+from samite.seam.practice import Practice, say
+from samite.seam.turning import corners_and_easing
 from samite.seam.wants import Wants, each
-
-
-@dataclass(frozen=True, slots=True)
-class Practice:
-    """One piece of practice for this joint.
-
-    Parameters
-    ----------
-    about : str
-        ``sheer``, ``pile``, ``beads``, ``film``, ``fur``, ``lace``, ``bias``, ``curve``,
-        ``gathers``, ``nap``, ``topstitching``, ``stretch``, ``letting out``, ``foundation``,
-        ``boning``, ``quick change``.
-    do : str
-        What to do.
-    reason : Reason
-        Why.
-    """
-
-    about: str
-    do: str
-    reason: Reason
-
-    def as_dict(self) -> dict[str, object]:
-        """Return the JSON form.
-
-        Returns
-        -------
-        dict of str to object
-            Keys ``about``, ``do`` and ``because``.
-        """
-        return {"about": self.about, "do": self.do, "because": self.reason.as_dict()}
 
 
 def special_practice(wants: tuple[Wants, ...], use: Use) -> tuple[Practice, ...]:
@@ -68,14 +38,11 @@ def special_practice(wants: tuple[Wants, ...], use: Use) -> tuple[Practice, ...]
     if any(one.run == "bias" for one in wants):
         found += _bias()
     found += _shape(cloths, use)
+    found += corners_and_easing(cloths, use)
     found += _topstitching(cloths)
     if use.strain:
         found += _fitted(cloths)
     return tuple(found)
-
-
-def _say(about: str, do: str, why: str) -> Practice:
-    return Practice(about, do, traits.practice(why))
 
 
 def _of(cloths: tuple[Cloth, ...], *kinds: PartKind) -> str:
@@ -86,13 +53,13 @@ def _beads(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
     name = _of(cloths, PartKind.SEQUINS, PartKind.BEADS)
     if not name:
         return
-    yield _say(
+    yield say(
         "beads",
         f"clear the allowance of the {name} 3 mm past the seam line on both sides: crush or snip, "
         "tie off the threads; wear eye protection, keep children and pets away, sweep at once",
         "a needle that hits a bead breaks and its pieces fly",
     )
-    yield _say(
+    yield say(
         "beads",
         "after sewing sew loose sequins or beads back over the seam by hand",
         "an empty line shows where the seam runs",
@@ -105,7 +72,7 @@ def _film(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
     )
     if not names:
         return
-    yield _say(
+    yield say(
         "film",
         f"{names}: no pins outside the allowance, no unpicking; stitch 2.5 mm and longer; tissue "
         "between foot and face, or a roller or non-stick foot; knot the ends instead of sewing back",
@@ -119,7 +86,7 @@ def _pile(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
         return
     smooth = [c for c in cloths if not c.has(PartKind.PILE)]
     under = f"the {piles[0].structure_name} underneath; " if smooth else ""
-    yield _say(
+    yield say(
         "pile",
         f"{under}hand-baste two rows, sew with the pile, hold taut before and behind, stop every "
         "20 cm with the needle down and lift the foot",
@@ -130,7 +97,7 @@ def _pile(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
 def _fur(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
     furs = [c.structure_name for c in cloths if traits.is_fur(c)]
     if furs:
-        yield _say(
+        yield say(
             "fur",
             f"cut only the back of the {furs[0]}, with a blade from the wrong side, outdoors or "
             "with a mask; push the pile inside before sewing, comb it out of the seam afterwards; "
@@ -143,7 +110,7 @@ def _sheer(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
     sheers = [c for c in cloths if c.sheer and c.construction in ("woven", "net")]
     if not sheers:
         return
-    yield _say(
+    yield say(
         "sheer",
         "single-hole plate, a new fine needle, hold the thread ends, start on a scrap of tissue; "
         "tear the tissue away along the stitches",
@@ -151,7 +118,7 @@ def _sheer(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
     )
     if len(sheers) < len(cloths):
         solid = next(c for c in cloths if c not in sheers)
-        yield _say(
+        yield say(
             "sheer",
             f"lay both allowances behind the {solid.structure_name}; let the {sheers[0].structure_name} "
             "hang a day before the hem is levelled",
@@ -161,7 +128,7 @@ def _sheer(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
 
 def _lace(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
     if any(c.construction == "lace" for c in cloths):
-        yield _say(
+        yield say(
             "lace",
             "cut round the motifs of the upper edge, lay them over the other cloth, narrow zigzag "
             "or hand stitches along the motif's edge, then trim the under ply to 4 mm",
@@ -169,7 +136,7 @@ def _lace(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
         )
     nets = [c.structure_name for c in cloths if c.construction == "net"]
     if nets:
-        yield _say(
+        yield say(
             "lace",
             f"catch two meshes of the {nets[0]} with each stitch, or sew over a strip of tissue or "
             "ribbon; do not sew along a single row of meshes",
@@ -183,7 +150,7 @@ def _unlike(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
     heavy = max(cloths, key=lambda c: c.mass_per_area_gsm.value)
     light = min(cloths, key=lambda c: c.mass_per_area_gsm.value)
     if heavy.mass_per_area_gsm.value > 3.0 * light.mass_per_area_gsm.value:
-        yield _say(
+        yield say(
             "weight",
             f"the {heavy.structure_name} must not hang from the {light.structure_name}: let a tape, "
             "an underlining or the waist carry it",
@@ -192,7 +159,7 @@ def _unlike(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
     curls = [c for c in cloths if c.construction == "knit" and traits.stretch_percent(c) >= 15.0]
     firm = [c for c in cloths if traits.stretch_percent(c) < 15.0]
     if curls and firm:
-        yield _say(
+        yield say(
             "stretch",
             f"mark quarters on both edges, match the marks, sew with the {curls[0].structure_name} "
             "underneath and neither pulled",
@@ -203,7 +170,7 @@ def _unlike(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
 def _nap(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
     napped = [c.structure_name for c in cloths if c.one_way]
     if napped:
-        yield _say(
+        yield say(
             "nap",
             f"mark the way of the {' and the '.join(napped)} on every piece; both sides of a seam "
             "run the same way",
@@ -211,7 +178,7 @@ def _nap(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
         )
     repeats = [c for c in cloths if c.reading.repeat_along_mm]
     if repeats:
-        yield _say(
+        yield say(
             "nap",
             f"match the repeat of {repeats[0].reading.repeat_along_mm:g} mm at the seam line, not "
             "at the cut edge; baste from the right side with ladder stitches",
@@ -220,7 +187,7 @@ def _nap(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
 
 
 def _bias() -> Iterator[Practice]:
-    yield _say(
+    yield say(
         "bias",
         "hang the pieces a day before sewing; sew on tissue with a stitch of 2 mm and easy tension, "
         "stretch the edge lightly while sewing; hang again before the hem",
@@ -230,7 +197,7 @@ def _bias() -> Iterator[Practice]:
 
 def _shape(cloths: tuple[Cloth, ...], use: Use) -> Iterator[Practice]:
     if use.curved:
-        yield _say(
+        yield say(
             "curve",
             "staystitch each edge 3 mm inside the allowance at once after cutting; shorten to 1.8 mm "
             "round the curve; trim to 6 mm, notch outer curves, clip inner ones",
@@ -250,7 +217,7 @@ def _shape(cloths: tuple[Cloth, ...], use: Use) -> Iterator[Practice]:
 
 def _topstitching(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
     if any(c.metallic_percent >= 5.0 or c.has(PartKind.FILM) for c in cloths):
-        yield _say(
+        yield say(
             "topstitching",
             "metallic thread: large-eye needle Nm 80 to 90, top tension a quarter to a half looser, "
             "stitch 3 to 4 mm, 300 to 400 stitches a minute, spool upright, polyester tex 18 to 24 "
@@ -258,7 +225,7 @@ def _topstitching(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
             "film-wrapped thread shreds in a small eye and at speed",
         )
     if any(traits.is_stretch_knit(c) for c in cloths):
-        yield _say(
+        yield say(
             "stretch",
             "hem with a stretch twin needle whose width clears the plate (zigzag off), woolly thread "
             "below; elastic: quarter it, sew it on stretched with a three-step zigzag",
@@ -269,19 +236,19 @@ def _topstitching(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
 def _fitted(cloths: tuple[Cloth, ...]) -> Iterator[Practice]:
     marked = [c for c in cloths if c.holes_show]
     leave = "" if not marked else f"; old stitch holes will show in the {marked[0].structure_name}"
-    yield _say(
+    yield say(
         "letting out",
         f"leave 25 to 40 mm at fitted side seams, 40 to 50 mm at centre back{leave}",
         "a costume is fitted again for the next wearer",
     )
-    yield _say(
+    yield say(
         "quick change",
         "side seams that will be altered: one row of 3 to 4 mm, not sewn back, not overlocked "
         "together; strong hooks with a zip behind for a change in the wings",
         "a seam that is to be opened has to open without a knife",
     )
     yield _foundation(cloths)
-    yield _say(
+    yield say(
         "boning",
         "bones beside every seam that is strained, in channels 3 to 4 mm wider than the bone, ending "
         "10 mm short of the edges; channels on the foundation, not on the face cloth",

@@ -3,20 +3,28 @@
 from __future__ import annotations
 
 from samite.cloth.model import Cloth
-from samite.garment.joint_stack import JointLayer, JointStack, apart
-from samite.seam.candidate import Candidate
-from samite.seam.make_candidates import resting_side
+from samite.garment.joint_stack import JointLayer, JointStack
+from samite.seam.sides import Side, resting_side, sides_of
+
+Plies = tuple[JointLayer, ...]
 
 
-def joint_stacks(candidate: Candidate, cloths: tuple[Cloth, ...]) -> tuple[JointStack, ...]:
+def joint_stacks(
+    form: str, cloths: tuple[Cloth, ...], *, upper: int = 0, behind: str = ""
+) -> tuple[JointStack, ...]:
     """Return the stacks that an iron meets on a joint, pressed from the wrong side.
 
     Parameters
     ----------
-    candidate : Candidate
-        The seam.
+    form : str
+        Key in ``seams.csv``.
     cloths : tuple of Cloth
-        The cloths.
+        The cloths; a third one lies behind the side that `behind` names and goes with it into
+        the allowance.
+    upper : int
+        Which side lies on top of a lap.
+    behind : str
+        Behind which of the first two a third lies; empty for the usual.
 
     Returns
     -------
@@ -28,47 +36,47 @@ def joint_stacks(candidate: Candidate, cloths: tuple[Cloth, ...]) -> tuple[Joint
     Wrong side of the garment up: a garment ply has its face down, an allowance folded back on it
     its face up. Only the thickest place is given; the single plies beside it are the cloths'.
     """
-    if candidate.form == "SSa":
-        return tuple(_opened(candidate.form, cloth) for cloth in apart(cloths))
-    rest = cloths[resting_side(cloths)]
-    others = tuple(cloth for cloth in cloths if cloth is not rest) or (rest,)
-    if candidate.form == "SSa-closed":
-        allowances = [*(_straight(cloth) for cloth in others), _folded(rest)]
-        return (JointStack(candidate.form, (*allowances, _garment(rest))),)
-    if candidate.form == "SSae":
-        return (JointStack(candidate.form, (*_rolled(rest, others[0]), _garment(rest))),)
-    if candidate.form in ("LSc", "LSq"):
-        turned = (_folded(others[0]), _straight(rest), *(_folded_twice(candidate, others[0])))
-        return (JointStack(candidate.form, (*turned, _garment(rest))),)
-    if candidate.form == "LSa":
-        upper = cloths[candidate.upper]
-        lower = tuple(c for i, c in enumerate(cloths) if i != candidate.upper)
-        return (JointStack(candidate.form, (*(_straight(c) for c in lower), _garment(upper))),)
-    return tuple(JointStack(candidate.form, (_garment(cloth),)) for cloth in apart(cloths))
+    sides = sides_of(cloths, behind)
+    if form in ("SSa", "FSa"):
+        lie = _opened if form == "SSa" else _garment
+        return tuple(JointStack(form, lie(one)) for one in _unlike(sides))
+    if form == "LSa":
+        plies = (*_straight(sides[1 - upper]), *_garment(sides[upper]))
+        return (JointStack(form, plies),)
+    index = resting_side(cloths, behind)
+    return (JointStack(form, _one_sided(form, sides[index], sides[1 - index])),)
 
 
-def _garment(cloth: Cloth) -> JointLayer:
-    return JointLayer(cloth, "garment", "down")
+def _one_sided(form: str, rest: Side, other: Side) -> Plies:
+    """The plies where both allowances lie on one side."""
+    if form == "SSae":
+        return (*_turned(other), *_turned(rest), *_garment(rest))
+    tucked = _folded(other) if form == "LSc" else ()
+    return (*_straight(other), *_folded(rest), *tucked, *_garment(rest))
 
 
-def _folded(cloth: Cloth) -> JointLayer:
+def _opened(side: Side) -> Plies:
+    return _folded(side) + _garment(side)
+
+
+def _unlike(sides: tuple[Side, Side]) -> tuple[Side, ...]:
+    return sides[:1] if sides[0].alike(sides[1]) else sides
+
+
+def _garment(side: Side) -> Plies:
+    return tuple(JointLayer(cloth, "garment", "down") for cloth in reversed(side.cloths))
+
+
+def _folded(side: Side) -> Plies:
     """An allowance folded back on the garment."""
-    return JointLayer(cloth, "allowance", "up")
+    return tuple(JointLayer(cloth, "allowance", "up") for cloth in side.cloths)
 
 
-def _straight(cloth: Cloth) -> JointLayer:
+def _straight(side: Side) -> Plies:
     """An allowance that runs on without a fold."""
-    return JointLayer(cloth, "allowance", "down")
+    return tuple(JointLayer(cloth, "allowance", "down") for cloth in reversed(side.cloths))
 
 
-def _opened(form: str, cloth: Cloth) -> JointStack:
-    return JointStack(form, (_folded(cloth), _garment(cloth)))
-
-
-def _rolled(rest: Cloth, other: Cloth) -> tuple[JointLayer, ...]:
-    """The four plies inside a French seam, from the top."""
-    return (_straight(other), _folded(other), _straight(rest), _folded(rest))
-
-
-def _folded_twice(candidate: Candidate, other: Cloth) -> tuple[JointLayer, ...]:
-    return (_straight(other),) if candidate.form == "LSc" else ()
+def _turned(side: Side) -> Plies:
+    """The two plies that a side has inside a French seam, from the top."""
+    return (*_straight(side), *_folded(side))

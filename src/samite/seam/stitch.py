@@ -146,13 +146,13 @@ def _length_by_cloth(cloth: Cloth) -> Advice[float]:
         return Advice(3.5, say("close holes tear a film like a stamp"))
     if traits.is_sheet(cloth):
         return Advice(3.0, say("close holes tear a coated cloth or a skin like a stamp"))
+    if cloth.construction == "lace":
+        return Advice(2.0, say("short, to stay on the bars and cords"))
     if traits.is_fur(cloth) or thick >= 1.8:
         return Advice(
             3.5 if thick > 2.5 else 3.0,
             say("a thick cloth takes up thread: a longer stitch lies flat"),
         )
-    if cloth.construction == "lace":
-        return Advice(2.0, say("short, to stay on the bars and cords"))
     if cloth.construction == "net":
         return Advice(2.0 if mass < 32 else 2.5, say("about a mesh a stitch"))
     if cloth.construction == "woven" and cloth.sheer:

@@ -6,7 +6,7 @@ import math
 
 from samite.kernel.quantity import Quantity
 from samite.kernel.ranges import require_between, require_positive
-from samite.tables.sewing import sewing_entry
+from samite.tables.sewing import sewing_entry, sewing_key
 
 
 def zigzag_stretch_percent(
@@ -208,7 +208,7 @@ def body_movement(*, place: str) -> Quantity:
     ----------
     ``kirk-ibrahim-1966``: skin strain in movement (from memory).
     """
-    return sewing_entry("movement", place).quantity("movement_percent")
+    return sewing_entry("movement", sewing_key("movement", place)).quantity("movement_percent")
 
 
 def seam_stretch_percent(

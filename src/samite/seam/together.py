@@ -5,16 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from samite.cloth.construction import PICTURE_QUESTION
 from samite.cloth.model import Cloth
 from samite.garment.use import Use
 from samite.garment.workroom import Workroom
 from samite.kernel.errors import InputError
+from samite.seam import traits
 from samite.seam.answer import JointAnswer
 from samite.seam.appraise import appraise
 from samite.seam.candidate import Settled
 from samite.seam.changes import find_changes
 from samite.seam.demands import Contradiction, Demands, check_demands, demanded
 from samite.seam.forms import RuledOut
+from samite.seam.ground import Ground
 from samite.seam.make_candidates import make_candidates
 from samite.seam.needle import STANDARD_SIZES
 from samite.seam.on_hand import to_buy
@@ -22,7 +25,7 @@ from samite.seam.points import SharedPoint, shared_point
 from samite.seam.rank import Ranked, rank
 from samite.seam.share import settle
 from samite.seam.trouble import Trouble, find_trouble
-from samite.seam.wants import Wants, wanted
+from samite.seam.wants import Wants, each, wanted
 
 SHOWN = 3
 """Ways shown: the best and its alternatives."""
@@ -71,7 +74,7 @@ def choose_joint(
         return answer
 
     def again(other_use: Use, other_room: Workroom) -> JointAnswer:
-        return _answer(cloths, other_use, other_room, runs, asked)
+        return _answer(cloths, other_use, other_room, runs, asked, brief=True)
 
     return replace(answer, changes=find_changes(answer, use, workroom, again))
 
@@ -82,7 +85,10 @@ def _answer(
     workroom: Workroom,
     runs: tuple[str, ...],
     asked: Demands,
+    *,
+    brief: bool = False,
 ) -> JointAnswer:
+    """Answer once; `brief` leaves out what only the answer that is shown needs."""
     wants = wanted(cloths, use, runs)
     settled = settle(wants, workroom, asked)
     against = [
@@ -90,7 +96,8 @@ def _answer(
         *_no_needle(wants, settled.point),
     ]
     made, out = make_candidates(wants, settled, use, workroom)
-    numbered = tuple((one, appraise(one, wants, settled, use)) for one in made)
+    ground = Ground(wants, settled, use)
+    numbered = tuple((one, appraise(one, ground)) for one in made)
     overlocker = workroom.stated and workroom.overlocks
     ranked = rank(numbered, wants, use, own_overlocker=overlocker)
     kept, barred = demanded(ranked, out, asked)
@@ -98,6 +105,8 @@ def _answer(
         return _cannot(wants, settled, against, barred, out)
     ways = _best_three(kept)
     best = ways[0]
+    if brief:
+        return JointAnswer("works", (), (), wants, settled, ways, out, None, (), ())
     trouble = find_trouble(best.candidate, best.numbers, settled, cloths, use)
     buy = to_buy(
         settled.needle,
@@ -152,13 +161,13 @@ def _compromises(
     wants: tuple[Wants, ...], settled: Settled, best: Ranked, trouble: Trouble
 ) -> tuple[str, ...]:
     numbers = best.numbers
-    found = []
-    tender = min((one.needle.value.range_nm[1], one.name) for one in wants)
-    if STANDARD_SIZES.index(settled.needle.size_nm) - STANDARD_SIZES.index(tender[0]) >= 2:
-        found.append(
-            f"Nm {settled.needle.size_nm} leaves large holes in the {tender[1]}, which wants Nm "
-            f"{tender[0]} at most: sew once, or bind or underline its edge first"
-        )
+    found = [
+        f"nothing says what kind of cloth the {one.name} is: it is taken for {one.cloth.construction}, "
+        "middling in all; pull a scrap before you believe any of this"
+        for one in each(wants)
+        if "structure" in one.cloth.assumed and PICTURE_QUESTION in one.cloth.unknown
+    ]
+    found += _large_holes(wants, settled.needle.size_nm)
     if settled.point.worst >= 2:
         found.append("the needle's point is a risk in one of the cloths: sew a scrap of both first")
     if numbers.strength_n_per_cm < numbers.load_n_per_cm:
@@ -171,6 +180,24 @@ def _compromises(
     if trouble.perforation_warns:
         found.append("the holes lie close: lengthen the stitch or take a finer needle")
     return tuple(found)
+
+
+def _large_holes(wants: tuple[Wants, ...], size_nm: int) -> list[str]:
+    """Name the cloth in which the holes stay, if the needle is two sizes over what it bears."""
+    marked = [(one.needle.value.range_nm[1], one.name) for one in wants if _keeps_holes(one.cloth)]
+    if not marked:
+        return []
+    most, name = min(marked)
+    if STANDARD_SIZES.index(size_nm) - STANDARD_SIZES.index(most) < 2:
+        return []
+    return [
+        f"Nm {size_nm} leaves large holes in the {name}, which wants Nm {most} at most: sew once, "
+        "or bind or underline its edge first"
+    ]
+
+
+def _keeps_holes(cloth: Cloth) -> bool:
+    return cloth.holes_show or traits.is_sheer_weave(cloth) or traits.is_sheet(cloth)
 
 
 def _nearest(wants: tuple[Wants, ...], point: SharedPoint) -> Iterable[str]:

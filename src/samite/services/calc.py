@@ -13,6 +13,7 @@ from samite.kernel.units import convert, parse_quantity
 from samite.services.calc_describe import Argument, Description, describe, named_function
 from samite.services.calc_registry import FORMULAS
 from samite.services.calc_tables import Sourced
+from samite.tables.sewing import sewing_key
 
 FORMAT = "samite.calc.v1"
 LIST_FORMAT = "samite.calc-list.v1"
@@ -155,9 +156,14 @@ def _takes(description: Description) -> str:
     return f"{description.name} takes {told}"
 
 
+NAMED = {"stitch_type": "stitch", "cloth_class": "gathering"}
+"""Words that may be given by name as well, and the table that knows the names."""
+
+
 def _read(argument: Argument, text: str) -> object:
     if argument.kind == "word":
-        return text.strip()
+        table = NAMED.get(argument.name)
+        return sewing_key(table, text) if table else text.strip()
     if argument.kind == "yes-no":
         return _yes_or_no(argument, text)
     if argument.kind == "numbers":

@@ -17,6 +17,7 @@ _LIMBS = "samite.pieces.forms.limbs"
 _DRAPE = "samite.pieces.forms.drape"
 _AREAS = "samite.pieces.cut_areas"
 _BODIES = "samite.tables.bodies"
+_BUYING = "samite.lay.buying"
 
 PIECE_FORMULAS: dict[str, tuple[str, Grade]] = {
     "circle-waist-radius": (f"{_CIRCLES}:waist_radius_mm", _DERIVED),
@@ -95,5 +96,13 @@ PIECE_FORMULAS: dict[str, tuple[str, Grade]] = {
     "bust-class-edges": (f"{_BODIES}:bust_class_edges_cm", _PUBLISHED),
     "child-measure": (f"{_BODIES}:child_measure", _PUBLISHED),
     "estimated-measure": ("samite.pieces.measures:estimated_measure", _GUESS),
+    "buy-rounded": (f"{_BUYING}:rounded_up_mm", _DERIVED),
+    "buy-other-width": (f"{_BUYING}:converted_length_mm", _PUBLISHED),
+    "buy-width-chart": (f"{_BUYING}:width_chart_agreement", _DERIVED),
+    "buy-repeat-cut": (f"{_BUYING}:repeat_cut_mm", _PUBLISHED),
+    "buy-repeat-allowance": (f"{_BUYING}:repeat_allowance_percent", _PUBLISHED),
+    "buy-with-repeat": (f"{_BUYING}:with_repeat_allowance_mm", _PUBLISHED),
+    "buy-laid-width": (f"{_BUYING}:laid_width_mm", _DERIVED),
+    "buy-length-needed": (f"{_BUYING}:length_needed_mm", _DERIVED),
 }
 """Place and grade by the name that a person types."""

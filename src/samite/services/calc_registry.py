@@ -50,6 +50,7 @@ _NEEDLE_HEAT = "samite.seam.needle_heat"
 _JOINT = "samite.seam.joint_strength"
 _FOUNDATION = "samite.seam.foundation"
 _MINUTES = "samite.seam.minutes"
+_WORK_MINUTES = "samite.work.minutes"
 _GATHERING = "samite.seam.gathering"
 
 _CLOSED = "samite.press.closed_forms"
@@ -93,6 +94,7 @@ FORMULAS: dict[str, Formula] = {
     "steam-at-dots": Formula(f"{_TABLES}:steam_at_dots", _PUBLISHED),
     "hot-pressing-test": Formula(f"{_TABLES}:hot_pressing_test", _MEMORY),
     "needle-us-size": Formula(f"{_TABLES}:needle_us_size", _PUBLISHED),
+    "needle-metric-size": Formula(f"{_TABLES}:needle_metric_size", _PUBLISHED),
     "needle-blade-diameter": Formula(f"{_NEEDLE}:blade_diameter_mm", _DERIVED),
     "needle-minimum-size": Formula(f"{_NEEDLE}:minimum_size_nm", _PRACTICE),
     "needle-size-for-thread": Formula(f"{_NEEDLE}:size_for_thread_nm", _PRACTICE),
@@ -149,6 +151,14 @@ FORMULAS: dict[str, Formula] = {
     "girth-gained": Formula(f"{_FOUNDATION}:girth_gained_mm", _DERIVED),
     "machine-rate": Formula(f"{_MINUTES}:machine_rate_m_per_min", _DERIVED),
     "sewing-minutes": Formula(f"{_MINUTES}:element_minutes_per_m", _GUESS),
+    "operation-minutes": Formula(f"{_WORK_MINUTES}:operation_minutes", _GUESS),
+    "standard-minutes": Formula(f"{_WORK_MINUTES}:standard_minutes", _PUBLISHED),
+    "tmu-minutes": Formula(f"{_WORK_MINUTES}:minutes_of_tmu", _PUBLISHED),
+    "machine-minutes": Formula(f"{_WORK_MINUTES}:machine_minutes", _PUBLISHED),
+    "work-rate": Formula(f"{_WORK_MINUTES}:work_rate_m_per_h", _DERIVED),
+    "hand-rate": Formula(f"{_WORK_MINUTES}:hand_rate_m_per_h", _DERIVED),
+    "hand-over-machine": Formula(f"{_WORK_MINUTES}:hand_over_machine", _PUBLISHED),
+    "seconds-per-stitch": Formula(f"{_WORK_MINUTES}:seconds_per_stitch", _DERIVED),
     "gathering-ratio": Formula(f"{_GATHERING}:gathering_ratio", _PRACTICE),
     "gathered-thickness": Formula(f"{_GATHERING}:gathered_thickness_mm", _DERIVED),
     "thermal-diffusivity": Formula(f"{_CLOSED}:thermal_diffusivity", _DERIVED),

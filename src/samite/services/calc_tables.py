@@ -9,7 +9,7 @@ from samite.kernel.errors import OutOfRangeError, UnknownError, UnknownNameError
 from samite.kernel.evidence import Evidence, Grade
 from samite.kernel.quantity import Quantity, exact, spread
 from samite.kernel.units import parse_quantity
-from samite.seam.needle_size import needle_size
+from samite.seam.needle_size import needle_size, needle_sizes
 from samite.tables.fibres import Fibre
 from samite.tables.fibres import fibre as fibre_named
 from samite.tables.loader import read_toml
@@ -91,6 +91,35 @@ def needle_us_size(*, size_nm: int) -> Quantity:
     """
     size = needle_size(size_nm=size_nm)
     return exact(float(size.size_us), "1", size.evidence)
+
+
+def needle_metric_size(*, us_size: int) -> Quantity:
+    """Return the metric size of a needle of the US scale.
+
+    Parameters
+    ----------
+    us_size : int
+        Number of the US scale [-].
+
+    Returns
+    -------
+    Quantity
+        Metric size; where two are sold under one number, the coarser [needle Nm].
+
+    Raises
+    ------
+    OutOfRangeError
+        If no needle of that number is sold.
+
+    References
+    ----------
+    ``needle-size-charts``: pairs of metric and US sizes.
+    """
+    found = [size for size in needle_sizes() if size.size_us == us_size]
+    if not found:
+        sold = ", ".join(dict.fromkeys(str(size.size_us) for size in needle_sizes()))
+        raise OutOfRangeError(f"no needle of US {us_size} is sold", "us_size", f"one of {sold}")
+    return exact(float(found[-1].size_nm), "needle Nm", found[-1].evidence)
 
 
 def fibre_value(*, fibre: str, property: str) -> Quantity:  # noqa: A002

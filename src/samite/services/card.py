@@ -22,6 +22,9 @@ from samite.tables.irons import Iron, household_iron
 
 if TYPE_CHECKING:
     from samite.press.decide import Window
+    from samite.services.learning import Taught
+    from samite.services.past import Past
+    from samite.swatch.seam_record import SeamChance
 
 FORMAT = "samite.card.v1"
 
@@ -52,6 +55,10 @@ class Card:
         Tests worth making.
     iron : Iron
         The iron that was counted with.
+    taught : Taught or None
+        What swatches taught; None if none is kept.
+    sewn : tuple of SeamChance
+        How often troubles showed on swatches sewn as the card says; empty if none was.
     """
 
     label: str
@@ -64,6 +71,8 @@ class Card:
     cautions: tuple[Caution, ...]
     swatches: tuple[SwatchTest, ...]
     iron: Iron
+    taught: Taught | None = None
+    sewn: tuple[SeamChance, ...] = ()
 
     def reasons(self) -> dict[str, Reason]:
         """Return the reason of every line of the card.
@@ -93,7 +102,12 @@ class Card:
 
 
 def make_card(
-    label: str, use_text: str = "", *, window: bool = False, iron: Iron | None = None
+    label: str,
+    use_text: str = "",
+    *,
+    window: bool = False,
+    iron: Iron | None = None,
+    past: Past | None = None,
 ) -> Card:
     """Make the bench card of a cloth.
 
@@ -107,6 +121,8 @@ def make_card(
         Compute the press window too, which takes longer.
     iron : Iron or None
         The iron at hand; an unmeasured household iron if None.
+    past : Past or None
+        The journal of the cloth; its swatches are learnt from where the window is computed.
 
     Returns
     -------
@@ -122,12 +138,18 @@ def make_card(
     cloth = build_cloth(read_label(label))
     iron = iron or household_iron()
     press = fit_to_iron(choose_recipe(cloth, use), iron)
-    wanted = window and press.value.passes
     sewing = choose_sewing(cloth, use)
     order = seam_order(sewing)
-    computed = compute_window(cloth, press.value, iron, order=order) if wanted else None
+    press, taught = _learnt_press(press, past, cloth, iron, window=window)
+    wanted = window and press.value.passes
+    computed = (
+        compute_window(cloth, press.value, iron, order=order, taught=taught) if wanted else None
+    )
     if computed:
-        press = window_advice(cloth, press, computed)
+        limits = press
+        press = window_advice(cloth, limits, computed)
+        if taught:
+            press, taught = finish_learning(press, limits.value, computed, taught, iron)
     return Card(
         label=label,
         use=use,
@@ -139,7 +161,77 @@ def make_card(
         cautions=find_cautions(cloth, use, ironed=bool(press.value.passes)),
         swatches=suggest_swatches(cloth, press.value),
         iron=iron,
+        taught=taught,
+        sewn=_sewn(sewing, past),
     )
+
+
+def _sewn(sewing: SewingAdvice, past: Past | None) -> tuple[SeamChance, ...]:
+    """Count the troubles of swatches that were sewn as the card says."""
+    needle, thread, stitch = sewing.needle.value, sewing.thread.value, sewing.stitch.value
+    if past is None or not any(item.sew for item in past.swatches) or not needle.size_nm:
+        return ()
+    from samite.swatch.seam_record import seam_chances
+    from samite.swatch.trial import SewTrial
+
+    like = SewTrial(
+        2,
+        needle.point,
+        needle.size_nm,
+        thread.fibre,
+        thread.tex,
+        stitch.type,
+        stitch.length_mm,
+        stitch.width_mm,
+    )
+    found = seam_chances(past.swatches, like)
+    return found if found[0].tried else ()
+
+
+def _learnt_press(
+    press: Advice[Recipe], past: Past | None, cloth: Cloth, iron: Iron, *, window: bool
+) -> tuple[Advice[Recipe], Taught | None]:
+    """Lower the recipe by what swatches forbid, and learn from them where chances are wanted."""
+    if past is None or not past.teaches:
+        return press, None
+    from samite.services.learning import cautious, learn_for
+
+    press, caution = cautious(press, past)
+    return press, learn_for(past, caution, cloth, iron) if window else None
+
+
+def finish_learning(
+    press: Advice[Recipe], limits: Recipe, window: Window, taught: Taught, iron: Iron
+) -> tuple[Advice[Recipe], Taught]:
+    """Put the window by the tables alone beside the learnt one, and say what allows it.
+
+    Parameters
+    ----------
+    press : Advice of Recipe
+        The recipe with the window's choice.
+    limits : Recipe
+        The recipe from limits.
+    window : Window
+        The window.
+    taught : Taught
+        What swatches taught.
+    iron : Iron
+        The iron at hand.
+
+    Returns
+    -------
+    Advice of Recipe
+        With the swatch that allows it among its reasons, where one does.
+    Taught
+        With both windows.
+    """
+    from samite.press.window import usual_bench
+    from samite.services.learning import beside, with_success
+
+    support = limits.support if limits.support != "none" else "board"
+    stroked = limits.passes[-1].motion == "stroke"
+    taught = beside(taught, window, usual_bench(support, iron), stroked=stroked)
+    return with_success(press, window, taught.caution), taught
 
 
 def seam_order(sewing: SewingAdvice) -> str:
@@ -163,7 +255,13 @@ def seam_order(sewing: SewingAdvice) -> str:
 
 
 def compute_window(
-    cloth: Cloth, recipe: Recipe, iron: Iron, *, order: str = "open", everything: bool = False
+    cloth: Cloth,
+    recipe: Recipe,
+    iron: Iron,
+    *,
+    order: str = "open",
+    everything: bool = False,
+    taught: Taught | None = None,
 ) -> Window:
     """Compute the press window of a cloth.
 
@@ -179,6 +277,8 @@ def compute_window(
         How the seam lies: ``open``, ``to one side``, ``french`` or ``edge``.
     everything : bool
         Compute the techniques too that the limits bar.
+    taught : Taught or None
+        What swatches taught of the cloth.
 
     Returns
     -------
@@ -191,8 +291,18 @@ def compute_window(
     support = recipe.support if recipe.support != "none" else "board"
     bench = usual_bench(support, iron)
     finalists = FINALISTS_SHOWN if everything else FINALISTS_ON_CARD
+    if taught is None:
+        return press_window(
+            seam_of(cloth, order), recipe, bench, everything=everything, finalists=finalists
+        )
     return press_window(
-        seam_of(cloth, order), recipe, bench, everything=everything, finalists=finalists
+        seam_of(cloth, order),
+        recipe,
+        bench,
+        everything=everything,
+        finalists=finalists,
+        draws_of=taught.learnt.draws_of,
+        experience=taught.caution,
     )
 
 
@@ -261,7 +371,28 @@ def card_json(card: Card) -> dict[str, object]:
         "cautions": [item.as_dict() for item in card.cautions],
         "swatches": [item.as_dict() for item in card.swatches],
         "reasons": {name: reason.as_dict() for name, reason in card.reasons().items()},
+        **_learnt_json(card),
     }
+
+
+def _learnt_json(card: Card) -> dict[str, object]:
+    found: dict[str, object] = {}
+    if card.taught:
+        from samite.services.learning import taught_json
+
+        found["learnt"] = taught_json(card.taught)
+    if card.sewn:
+        found["sewn"] = [
+            {
+                "trouble": item.sign.value,
+                "words": item.sign.words,
+                "seen": item.seen,
+                "tried": item.tried,
+                "chance": {key: round(getattr(item, key), 4) for key in ("low", "chance", "high")},
+            }
+            for item in card.sewn
+        ]
+    return found
 
 
 def cloth_json(cloth: Cloth) -> dict[str, object]:

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from samite.garment.bench import KeptIron
+from samite.kernel.quantity import Quantity
 from samite.press.dials import FAHRENHEIT_ROUNDING_C, Dial
 from samite.readers.iron_file import FORMAT, read_iron, read_iron_document
 from samite.readers.problem import refuse
 from samite.tables.irons import DialPosition, Iron
+
+if TYPE_CHECKING:
+    from samite.swatch.iron_check import CheckedIron
 
 DOT_WORDS = {"low": "one dot", "medium": "two dots", "high": "three dots"}
 """Dial positions as the page and the answers name them."""
@@ -51,7 +55,8 @@ def kept_iron_profile(kept: KeptIron) -> Iron:
     Returns
     -------
     Iron
-        Positions that nobody measured, and everything but the sole, as for the household iron.
+        Measured positions and swing by `check_iron`; positions that nobody measured, and
+        everything but the sole, as for the household iron.
 
     Raises
     ------
@@ -61,13 +66,44 @@ def kept_iron_profile(kept: KeptIron) -> Iron:
     dial: dict[str, dict[str, object]] = {
         words: {"dots": dots} for dots, words in enumerate(DOT_WORDS.values(), start=1)
     }
+    found = _checked(kept)
     for item in kept.dials:
-        dial[DOT_WORDS[item.dial]]["readings_c"] = list(item.readings_c)
+        if item.readings_c:
+            dial[DOT_WORDS[item.dial]]["readings_c"] = list(item.readings_c)
+        elif found:
+            dial[DOT_WORDS[item.dial]]["sole_c"] = found.soles_c[item.dial].value
     document: dict[str, Any] = {"format": FORMAT, "name": kept.name, "dial": dial}
     iron, problems = read_iron_document(document, {})
     if iron is None:
         raise refuse(problems, f"the iron {kept.name!r} as it is kept")
-    return iron
+    return _with_dial(iron, kept, found) if found else iron
+
+
+def _checked(kept: KeptIron) -> CheckedIron | None:
+    if not kept.dials:
+        return None
+    from samite.swatch.iron_check import check_iron
+
+    return check_iron(kept.dials)
+
+
+def _with_dial(iron: Iron, kept: KeptIron, found: CheckedIron) -> Iron:
+    """Put the means and the swing that the readings make likely into an iron."""
+    soles = dict(found.soles_c)
+    for item in kept.dials:
+        if item.readings_c:
+            soles[item.dial] = _not_cooler(soles[item.dial], item.sole_c, item.dial)
+    settings = tuple(
+        replace(item, sole_c=soles.get(item.key, item.sole_c)) for item in iron.settings
+    )
+    return replace(iron, settings=settings, swing_c=found.swing_c)
+
+
+def _not_cooler(sole_c: Quantity, read_c: float, key: str) -> Quantity:
+    """Let no doubt cool a position down that was read past its symbol."""
+    if read_c <= Dial(key).sole_max_c + FAHRENHEIT_ROUNDING_C or read_c <= sole_c.value:
+        return sole_c
+    return replace(sole_c, value=read_c, high=max(sole_c.high, read_c))
 
 
 def iron_from_fields(

@@ -155,8 +155,9 @@ def stack_seam(stack: JointStack) -> Seam:
 
     Notes
     -----
-    A stack of a single ply, edge to edge with the next, is taken as a plain seam pressed open,
-    with an allowance that is not there: errs to longer times. Of the other cloths every part
+    A stack without an allowance, edge to edge with the next, is taken as a plain seam pressed open,
+    with an allowance that is not there: errs to longer times. A third cloth behind the garment's
+    ply is heated and may be harmed as any other; the fold that is set lies above it. Of the other cloths every part
     counts as if it lay at the garment's place, but their pile: that stands beside the stack, and
     only the joint's recipe guards it.
     """
@@ -165,12 +166,19 @@ def stack_seam(stack: JointStack) -> Seam:
     from samite.press.window import Seam, seam_of
 
     garment = stack.layers[-1].cloth
-    if len(stack.layers) == 1:
+    if not any(layer.role == "allowance" for layer in stack.layers):
         return seam_of(garment)
     others = tuple(cloth for cloth in stack.cloths if cloth is not garment)
     owners = dict(zip(map(id, (garment, *others)), OWNERS, strict=False))
+    last = len(stack.layers) - 1
     plies = tuple(
-        Ply(layer.cloth, owners[id(layer.cloth)], layer.face == "up") for layer in stack.layers
+        Ply(
+            layer.cloth,
+            owners[id(layer.cloth)],
+            layer.face == "up",
+            backing=layer.role == "garment" and index < last,
+        )
+        for index, layer in enumerate(stack.layers)
     )
     parts = [part for cloth in others for part in weaknesses(cloth) if part.place != "pile"]
     return Seam(garment, plies, (*weaknesses(garment), *parts))
@@ -277,7 +285,7 @@ def share_recipe(cloths: tuple[Cloth, ...], own: tuple[Advice[Recipe], ...]) -> 
         instead="",
         never=never,
     )
-    return Advice(recipe, Reason(f"what both bear: {dial.words}, steam {steam}", leaves))
+    return Advice(recipe, Reason(f"what all of them bear: {dial.words}, steam {steam}", leaves))
 
 
 def _touching_steam(recipe: Recipe) -> str:
@@ -297,7 +305,7 @@ def _without_contact(
     step = Pass("wrong", False, Dial.NONE, "hover", (3.0, 8.0), "lift")
     names = " and ".join(bared)
     instead = (
-        f"press the seams of the other cloth before the {names} is joined to it; then finger press "
+        f"press the seams of what else is joined before the {names} is; then finger press "
         "or roll the joint, topstitch or catch the allowances down by hand"
         if bared
         else "finger press the allowances while they are warm; catch them down by hand"
@@ -312,7 +320,7 @@ def _without_contact(
         instead=instead,
         never=never,
     )
-    claim = f"{names} bears no iron" if bared else "one of the two bears no contact"
+    claim = f"{names} bears no iron" if bared else "one of them bears no contact"
     return Advice(recipe, Reason(claim, leaves))
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Any
@@ -12,7 +13,7 @@ from samite.garment.body import Body
 from samite.kernel.errors import InfeasibleError, InputError, SamiteError, UnknownNameError
 from samite.kernel.units import parse_quantity
 from samite.pieces.derive import unfolded
-from samite.pieces.finish import Finish, finish
+from samite.pieces.finish import Finish, FinishedPiece, finish
 from samite.pieces.measures import estimate
 from samite.pieces.outline import Piece
 from samite.pieces.shape import Shape, fill_in
@@ -261,15 +262,40 @@ def _body(asked: Counter, score: float) -> Body:
 
 def _packed(pieces: tuple[Piece, ...], asked: Counter) -> float:
     made = finish([unfolded(piece) for piece in pieces], Finish(one_way=asked.one_way))
+    return laid_length_mm(made, asked.width_mm, one_way=asked.one_way)
+
+
+def laid_length_mm(made: Sequence[FinishedPiece], width_mm: float, *, one_way: bool) -> float:
+    """Return the length of cloth that a quick lay of finished pieces takes.
+
+    Parameters
+    ----------
+    made : sequence of FinishedPiece
+        The pieces, none of them on the fold.
+    width_mm : float
+        Width of the cloth, selvedges included [mm].
+    one_way : bool
+        Whether all pieces lie the same way up.
+
+    Returns
+    -------
+    float
+        Length; it errs long, a true lay is shorter [mm].
+
+    Raises
+    ------
+    InfeasibleError
+        If a piece is wider than the cloth.
+    """
     cells: list[tuple[Cell, Cell]] = []
-    room = asked.width_mm - 2.0 * EDGE_MM
+    room = width_mm - 2.0 * EDGE_MM
     for one in made:
         turn = 90.0 - one.piece.grain_deg
         points = one.cut.points[:: max(1, len(one.cut.points) // 240)]
         pair = on_grid(points, turn), on_grid(points, turn + 180.0)
-        if pair[0].width * CELL_MM > room and not asked.one_way:
+        if pair[0].width * CELL_MM > room and not one_way:
             across = on_grid(points, turn + 90.0), on_grid(points, turn + 270.0)
             pair = across if across[0].width * CELL_MM <= room else pair
-        chosen = (pair[0], pair[0]) if asked.one_way else pair
+        chosen = (pair[0], pair[0]) if one_way else pair
         cells += [chosen] * min(one.piece.copies, 60)
     return packed_length_mm(cells, room) + 2.0 * EDGE_MM

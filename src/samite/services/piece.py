@@ -2,27 +2,40 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from samite.garment.body import SIDES, Body
+from samite.garment.body import HALVES, SIDES, Body
 from samite.kernel.errors import InputError, UnknownNameError
 from samite.kernel.keys import content_key
+from samite.kernel.ranges import require_between
 from samite.kernel.reasons import Reason
 from samite.kernel.unit_table import INCH_MM
 from samite.kernel.units import parse_quantity
 from samite.pieces.derive import facing_of, lining_of
-from samite.pieces.finish import Finish, FinishedPiece, finish, seam_allowances
+from samite.pieces.finish import (
+    Finish,
+    FinishedPiece,
+    check_corners,
+    finish,
+    seam_allowances,
+)
 from samite.pieces.fitting import Fitted, apply_alterations
 from samite.pieces.fitting_words import read_alterations
+from samite.pieces.hang import Hung
 from samite.pieces.measures import Doubt, Estimate, check_possible, estimate, find_doubts
 from samite.pieces.outline import Piece
 from samite.pieces.shape import Made, Parameter, Shape, Values, fill_in, reason
 from samite.pieces.shapes.registry import every_shape, fitted_shapes, shape_named
 from samite.pieces.walk import Break, Walked, check_smooth, walk, with_notches
+from samite.services.metres import USUAL_WIDTH_MM
+from samite.services.piece_effects import Effect, effects_of
+from samite.services.piece_hang import hang_pieces, with_room
 from samite.tables.bodies import BODY_TABLES, measure_entry, size_girths
+from samite.tables.hangs import TABLE as HANG_TABLE
 from samite.tables.loader import table_hash
 
 if TYPE_CHECKING:
@@ -71,6 +84,15 @@ class PieceAsk:
         Date for the label.
     turn : str
         Turn of the cloth: what the outer of two layers needs more.
+    width : str
+        Width of the cloth, for what a fitting does to the lay.
+    hang : str
+        How the cloth hangs: a class, ``cloth`` for what `cloth` says, or measured values; empty
+        leaves the hem as it is.
+    bias : bool
+        Whether the pieces are cut on the bias.
+    corners : mapping of str to str
+        How an allowance ends at its corners, by kind or name of an edge.
     """
 
     shape: str
@@ -90,6 +112,10 @@ class PieceAsk:
     facings: tuple[str, ...] = ()
     dated: str = ""
     turn: str = ""
+    width: str = ""
+    hang: str = ""
+    bias: bool = False
+    corners: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +150,10 @@ class PieceAnswer:
         What was mended or must be minded.
     key : str
         Content key of the question.
+    effects : tuple of Effect
+        What each fitting did to seams, cloth and lay.
+    hung : tuple of Hung
+        How far the hems drop when they hang.
     fit : FitTold or None
         What is told of pieces that were computed from body and cloth.
     """
@@ -141,6 +171,8 @@ class PieceAnswer:
     reasons: tuple[Reason, ...]
     notes: tuple[str, ...]
     key: str
+    effects: tuple[Effect, ...] = ()
+    hung: tuple[Hung, ...] = ()
     fit: FitTold | None = None
 
 
@@ -173,17 +205,41 @@ def read_body(ask: PieceAsk) -> Body:
             for name, girth in size_girths(ask.size).items()
             if "." not in name
         }
+    halves: dict[str, dict[str, float]] = {}
     for written, text in ask.measures.items():
         base, _, side = written.partition(".")
+        if side in HALVES and measure_entry(base).run == "girth":
+            halves.setdefault(measure_entry(base).name, {})[side] = _length(text, written)
+            continue
         if side and side not in SIDES:
-            raise UnknownNameError(f"{side!r} is no side", written, "left or right")
+            told = "left or right; of a girth also front or back"
+            raise UnknownNameError(f"{side!r} is no side", written, told)
         name = measure_entry(base).name + (f".{side}" if side else "")
         measures[name] = _length(text, written)
+    shares = _front_shares(measures, halves)
     check_possible(measures)
     age = float(parse_quantity(ask.age, "1")) if ask.age else None
     layers = _length(ask.layers, "layers") if ask.layers else 0.0
     group = "women" if ask.size and ask.group == "adult" else ask.group
-    return Body(MappingProxyType(measures), group, age, "", layers)
+    return Body(MappingProxyType(measures), group, age, "", layers, MappingProxyType(shares))
+
+
+def _front_shares(
+    measures: dict[str, float], halves: Mapping[str, Mapping[str, float]]
+) -> dict[str, float]:
+    """Return the front's share of girths whose halves were measured; the whole is filled in."""
+    shares = {}
+    for name, parts in halves.items():
+        if len(parts) == len(HALVES):
+            measures[name] = math.fsum(parts.values())
+        elif name not in measures:
+            raise InputError(
+                f"only one half of {measure_entry(name).says} was measured", name,
+                "give the other half too, or the whole girth",
+            )  # fmt: skip
+        front = parts["front"] if "front" in parts else measures[name] - parts["back"]
+        shares[name] = front / measures[name]
+    return shares
 
 
 def _length(text: str, where: str) -> float:
@@ -275,31 +331,77 @@ def make_piece(ask: PieceAsk) -> PieceAnswer:
     settings = read_settings(shape, ask.settings)
     used: dict[str, Estimate] = {}
     numbers, made = _build(shape, body, settings, used)
-    pieces = list(made.pieces)
-    mates = made.mates
-    fittings: list[Fitted] = []
-    for text in ask.alterations:
-        earlier = fittings[-1] if fittings else None
-        fitted = apply_alterations(pieces, read_alterations(text), mates, earlier)
-        fittings.append(fitted)
-        pieces, mates = list(fitted.after), fitted.mates
-    smooths = () if fittings else made.smooths
+    made = _turned_to_bias(made) if ask.bias else made
+    fittings = _fitted(made, ask.alterations)
+    last = fittings[-1] if fittings else None
+    mates, smooths = (last.mates, last.smooths) if last else (made.mates, made.smooths)
+    before = last.after if last else made.pieces
+    pieces, hung, why = hang_pieces(before, mates, ask.hang, ask.cloth)
     noticed = with_notches(pieces, mates)
-    whole = (*noticed, *derived_pieces(noticed, ask))
-    finished = finish(whole, finish_of(ask))
+    how = with_room(finish_asked(ask), noticed, hung)
+    finished = finish((*noticed, *derived_pieces(noticed, ask)), how)
     walked, breaks = walk(noticed, mates), check_smooth(noticed, smooths)
     doubts = find_doubts(body)
     return PieceAnswer(
         shape, body, tuple(used.values()), doubts, numbers, made.values, finished, walked, breaks,
-        tuple(fittings), reasons_of(made, used), notes_of(finished, walked, breaks, doubts, body),
-        content_key(ask, "make_piece/1", table_hash(*BODY_TABLES)),
+        tuple(fittings), (*reasons_of(made, used), *why),
+        notes_of(finished, walked, breaks, doubts, body, numbers),
+        content_key(ask, "make_piece/2", table_hash(*BODY_TABLES, HANG_TABLE)),
+        effects_of(fittings, made.mates, how, width_asked(ask.width)), hung,
     )  # fmt: skip
+
+
+def _fitted(made: Made, said: Sequence[str]) -> list[Fitted]:
+    """Apply fittings one after the other; each keeps the one before."""
+    pieces, mates, smooths = made.pieces, made.mates, made.smooths
+    fittings: list[Fitted] = []
+    for text in said:
+        earlier = fittings[-1] if fittings else None
+        fitted = apply_alterations(pieces, read_alterations(text), mates, earlier, smooths)
+        fittings.append(fitted)
+        pieces, mates, smooths = fitted.after, fitted.mates, fitted.smooths
+    return fittings
+
+
+def _turned_to_bias(made: Made) -> Made:
+    """Turn the grain of all pieces by 45 degrees."""
+    return replace(
+        made, pieces=tuple(replace(p, grain_deg=p.grain_deg + 45.0) for p in made.pieces)
+    )
+
+
+def width_asked(text: str) -> float:
+    """Return the width of the cloth that is asked about.
+
+    Parameters
+    ----------
+    text : str
+        As written; empty takes the usual one.
+
+    Returns
+    -------
+    float
+        Width [mm].
+
+    Raises
+    ------
+    OutOfRangeError
+        If no cloth is that wide.
+    """
+    width = _length(text, "width") if text else USUAL_WIDTH_MM
+    require_between(100.0, 6000.0, width_mm=width)
+    return width
 
 
 def _build(
     shape: Shape, body: Body, settings: Mapping[str, float | str], used: dict[str, Estimate]
 ) -> tuple[Values, Made]:
     """Build once, or once a side where measures that matter differ between the sides."""
+    shares = {
+        f"front_{name.removesuffix('_girth')}_share": v for name, v in body.front_shares.items()
+    }
+    known = {parameter.name for parameter in shape.parameters}
+    settings = {**{name: v for name, v in shares.items() if name in known}, **settings}
 
     def measured(which: Body) -> Values:
         def measure(name: str) -> float:
@@ -353,14 +455,14 @@ def _by_sides(whole: Made, sided: Mapping[str, Made]) -> Made:
 
 
 def derived_pieces(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
-    """Return linings and facings that were asked for.
+    """Return the linings and facings that are asked for.
 
     Parameters
     ----------
     pieces : sequence of Piece
         The pieces.
     ask : PieceAsk
-        What was asked.
+        Says whether linings are wanted, and which edges are faced.
 
     Returns
     -------
@@ -370,7 +472,9 @@ def derived_pieces(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
     Raises
     ------
     UnknownNameError
-        If no piece has the edge to be faced.
+        If no piece has such an edge.
+    InputError
+        If a piece is narrower than its facing.
     """
     made = [lining_of(piece) for piece in pieces] if ask.lining else []
     for wanted in ask.facings:
@@ -382,8 +486,8 @@ def derived_pieces(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
     return made
 
 
-def finish_of(ask: PieceAsk) -> Finish:
-    """Return how pieces are finished.
+def finish_asked(ask: PieceAsk) -> Finish:
+    """Return how pieces are to be finished.
 
     Parameters
     ----------
@@ -393,13 +497,14 @@ def finish_of(ask: PieceAsk) -> Finish:
     Returns
     -------
     Finish
-        Allowances, shrinkage, label.
+        Allowances, shrinkage, nap, turn of cloth and label.
 
     Raises
     ------
     SamiteError
-        If one cannot be read.
+        If an allowance, a seam or a shrinkage cannot be read.
     """
+    check_corners(ask.corners)
     allowances = seam_allowances(ask.seams)
     for edge, text in ask.allowances.items():
         allowances[edge] = parse_quantity(text, "mm")
@@ -415,6 +520,7 @@ def finish_of(ask: PieceAsk) -> Finish:
         ask.cloth,
         ask.dated,
         parse_quantity(ask.turn, "mm") if ask.turn else 0.0,
+        MappingProxyType(dict(ask.corners)),
     )
 
 
@@ -450,6 +556,7 @@ def notes_of(
     breaks: Sequence[Break],
     doubts: Sequence[Doubt],
     body: Body,
+    numbers: Values,
 ) -> tuple[str, ...]:
     """Return what was mended or must be minded.
 
@@ -465,6 +572,8 @@ def notes_of(
         Strange measures.
     body : Body
         The body.
+    numbers : Values
+        Parameters as they were taken.
 
     Returns
     -------
@@ -482,6 +591,8 @@ def notes_of(
         for one in breaks
         if not one.runs_smooth
     ]
+    if body.front_shares and not any(name.endswith("_share") for name in numbers):
+        notes.append("front and back were measured apart; this shape takes both as one girth")
     if body.layers_mm:
         notes.append(
             f"girths enlarged by 2 pi times {body.layers_mm:g} mm for what is worn beneath"

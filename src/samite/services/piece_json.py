@@ -6,10 +6,13 @@ import math
 from typing import Any
 
 from samite.pieces.finish import FinishedPiece, hem_excess_mm
+from samite.pieces.follow import Followed
 from samite.pieces.measures import Estimate
 from samite.pieces.outline import Edge, Notch, Piece
 from samite.pieces.plane import Point, outward
+from samite.pieces.walk import Walked
 from samite.services.piece import PieceAnswer
+from samite.services.piece_effects import Effect
 
 FORMAT = "samite.piece.v1"
 PLACES = 4
@@ -44,19 +47,8 @@ def piece_json(answer: PieceAnswer) -> dict[str, Any]:
         },
         "measures": [_measure(one) for one in answer.estimates],
         "values": {name: _round(value) for name, value in answer.values.items()},
-        "pieces": [_piece(one) for one in answer.pieces],
-        "walked": [
-            {
-                "first": list(one.mate.first),
-                "second": list(one.mate.second),
-                "first_mm": _round(one.first_mm),
-                "second_mm": _round(one.second_mm),
-                "ease_mm": _round(one.mate.ease_mm),
-                "difference_mm": _round(one.difference_mm),
-                "equal": one.equal,
-            }
-            for one in answer.walked
-        ],
+        "pieces": [finished_json(one) for one in answer.pieces],
+        "walked": [walked_json(one) for one in answer.walked],
         "smooth": [
             {
                 "first": list(one.smooth.first),
@@ -83,8 +75,21 @@ def piece_json(answer: PieceAnswer) -> dict[str, Any]:
                      "outline_mm": _points(piece.flat())}
                     for piece in fitted.before
                 ],
+                "followed": [_followed(one) for one in fitted.followed],
+                "effect": _effect(effect),
             }
-            for fitted in answer.fittings
+            for fitted, effect in zip(answer.fittings, answer.effects, strict=True)
+        ],
+        "hung": [
+            {
+                "piece": one.piece,
+                "edge": one.edge,
+                "drop_mm": _round(one.drop_mm),
+                "least_mm": _round(one.least_mm),
+                "most_mm": _round(one.most_mm),
+                "grade": "guess",
+            }
+            for one in answer.hung
         ],
         **_fit(answer),
         "notes": list(answer.notes),
@@ -98,6 +103,36 @@ def _fit(answer: PieceAnswer) -> dict[str, Any]:
     from samite.services.fitted_told import fit_json
 
     return {"fit": fit_json(answer.fit)}
+
+
+def _followed(one: Followed) -> dict[str, object]:
+    return {
+        "piece": one.piece,
+        "edge": one.edge,
+        "before_mm": _round(one.before_mm),
+        "after_mm": _round(one.after_mm),
+        "how": one.how,
+    }
+
+
+def _effect(one: Effect) -> dict[str, object]:
+    return {
+        "told": one.told(),
+        "seams": [
+            {
+                "first": list(seam.first),
+                "second": list(seam.second),
+                "before_mm": _round(seam.before_mm),
+                "after_mm": _round(seam.after_mm),
+            }
+            for seam in one.seams
+        ],
+        "cut_area_before_mm2": _round(one.area_before_mm2),
+        "cut_area_after_mm2": _round(one.area_after_mm2),
+        "width_mm": _round(one.width_mm),
+        "laid_before_mm": None if one.laid_before_mm is None else _round(one.laid_before_mm),
+        "laid_after_mm": None if one.laid_after_mm is None else _round(one.laid_after_mm),
+    }
 
 
 def _with_unit(value: float, unit: str) -> dict[str, object]:
@@ -116,7 +151,43 @@ def _measure(one: Estimate) -> dict[str, object]:
     }
 
 
-def _piece(one: FinishedPiece) -> dict[str, object]:
+def walked_json(one: Walked) -> dict[str, object]:
+    """Return the JSON form of a seam that was walked.
+
+    Parameters
+    ----------
+    one : Walked
+        The seam.
+
+    Returns
+    -------
+    dict of str to object
+        Places, lengths, ease and difference.
+    """
+    return {
+        "first": list(one.mate.first),
+        "second": list(one.mate.second),
+        "first_mm": _round(one.first_mm),
+        "second_mm": _round(one.second_mm),
+        "ease_mm": _round(one.mate.ease_mm),
+        "difference_mm": _round(one.difference_mm),
+        "equal": one.equal,
+    }
+
+
+def finished_json(one: FinishedPiece) -> dict[str, object]:
+    """Return the JSON form of a finished piece.
+
+    Parameters
+    ----------
+    one : FinishedPiece
+        The piece.
+
+    Returns
+    -------
+    dict of str to object
+        As in ``samite.piece.v1``.
+    """
     piece = one.piece
     return {
         "name": piece.name,

@@ -7,10 +7,8 @@ from collections.abc import Sequence
 from samite.kernel.errors import InputError
 from samite.kernel.units import parse_quantity
 from samite.pieces.finish import FinishedPiece
-from samite.pieces.measures import estimate
 from samite.services.piece import PieceAnswer
 from samite.sheets import dxf
-from samite.sheets.overview import overview_svg
 from samite.sheets.piece_svg import sheet_svg
 from samite.sheets.sheet import lay_out
 from samite.sheets.tiles import LAP_MM, MARGIN_MM, SIZES, tiled_pdf
@@ -31,7 +29,25 @@ def pieces_svg(answer: PieceAnswer) -> str:
     str
         SVG in millimetres, with a test square.
     """
-    return sheet_svg(lay_out(answer.shape.name, answer.pieces, WIDEST_MM))
+    return sheets_svg(answer.shape.name, answer.pieces)
+
+
+def sheets_svg(title: str, pieces: Sequence[FinishedPiece]) -> str:
+    """Return any finished pieces as one drawing at full size.
+
+    Parameters
+    ----------
+    title : str
+        Title of the drawing.
+    pieces : sequence of FinishedPiece
+        The pieces.
+
+    Returns
+    -------
+    str
+        SVG in millimetres, with a test square.
+    """
+    return sheet_svg(lay_out(title, pieces, WIDEST_MM))
 
 
 def pieces_pdf(answer: PieceAnswer, paper: str = "a4", roll_width: str = "") -> bytes:
@@ -108,26 +124,22 @@ def pieces_dxf(answer: PieceAnswer) -> str:
     str
         DXF release 12 by the layers of ASTM D6673, in millimetres.
     """
-    return dxf.pieces_dxf(answer.shape.name, answer.pieces)
+    return sheets_dxf(answer.shape.name, answer.pieces)
 
 
-def costume_svg(answers: Sequence[PieceAnswer]) -> str:
-    """Return all pieces of a costume on one sheet, the wearer's outline beside them.
+def sheets_dxf(title: str, pieces: Sequence[FinishedPiece]) -> str:
+    """Return any finished pieces as DXF.
 
     Parameters
     ----------
-    answers : sequence of PieceAnswer
-        Shapes of one costume, for one body.
+    title : str
+        Title of the style.
+    pieces : sequence of FinishedPiece
+        The pieces.
 
     Returns
     -------
     str
-        SVG.
+        DXF release 12 by the layers of ASTM D6673, in millimetres.
     """
-    body = answers[0].body
-    stature = estimate(body, "stature").value_mm
-    hip = estimate(body, "hip_girth").value_mm
-    stout = hip / (0.6 * stature)
-    pieces = [one for answer in answers for one in answer.pieces]
-    title = ", ".join(answer.shape.name for answer in answers)
-    return overview_svg(title, pieces, stature, stout)
+    return dxf.pieces_dxf(title, pieces)

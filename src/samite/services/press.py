@@ -17,21 +17,27 @@ from samite.services.card import (
     Card,
     cloth_json,
     compute_window,
+    finish_learning,
     make_card,
     seam_order,
     window_advice,
 )
 from samite.services.iron import iron_json
+from samite.services.learning import learn_for, taught_json
+from samite.services.past import Past
 from samite.services.press_edge import EdgePress, edge_press
 from samite.services.press_offers import offers
 from samite.services.press_steps import press_steps
 from samite.services.press_what_if import what_ifs
 from samite.services.press_words import ORDER_WORDS, hurt_sentence
+from samite.swatch.caution import read_cautions
 from samite.tables.fibres import fibre
 from samite.tables.irons import Iron
 
 
-def press_window_view(label: str, use: str = "", *, iron: Iron | None = None) -> dict[str, Any]:
+def press_window_view(
+    label: str, use: str = "", *, iron: Iron | None = None, past: Past | None = None
+) -> dict[str, Any]:
     """Return the press window of a cloth in the form ``samite.press.v1``.
 
     Parameters
@@ -42,6 +48,8 @@ def press_window_view(label: str, use: str = "", *, iron: Iron | None = None) ->
         What the cloth is wanted for.
     iron : Iron or None
         The iron at hand; an unmeasured household iron if None.
+    past : Past or None
+        The journal of the cloth, whose swatches are learnt from.
 
     Returns
     -------
@@ -54,12 +62,20 @@ def press_window_view(label: str, use: str = "", *, iron: Iron | None = None) ->
     InputError
         If the label or the use is malformed.
     """
-    card = make_card(label, use, iron=iron)
+    card = make_card(label, use, iron=iron, past=past)
     limits, order = card.press, seam_order(card.sewing)
     if not limits.value.passes:
         return _view(limits.value, card, None) | _advice(card, limits.value, None, None)
-    window = compute_window(card.cloth, limits.value, card.iron, order=order, everything=True)
+    taught = None
+    if past and past.teaches:
+        caution = read_cautions(limits.value, past.swatches, past.iron_key)
+        taught = learn_for(past, caution, card.cloth, card.iron)
+    window = compute_window(
+        card.cloth, limits.value, card.iron, order=order, everything=True, taught=taught
+    )
     best = window_advice(card.cloth, limits, window)
+    if taught:
+        best, taught = finish_learning(best, limits.value, window, taught, card.iron)
     recipe, bench = best.value, _bench(card)
     stroked = limits.value.passes[-1].motion == "stroke"
     edge = None
@@ -70,6 +86,7 @@ def press_window_view(label: str, use: str = "", *, iron: Iron | None = None) ->
         _view(recipe, card, window)
         | _advice(card, recipe, window, edge)
         | {"what_ifs": [slip.as_dict() for slip in slips], "reason": best.reason.as_dict()}
+        | ({"learnt": taught_json(taught)} if taught else {})
     )
 
 

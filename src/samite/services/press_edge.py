@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from samite.press.decide import LONGEST_S, WORTH_TRYING, Plan
-from samite.press.draws import Draws
 from samite.press.pressing import Bench, Placement
 from samite.press.techniques import STEAMS, Technique
 from samite.press.window import DAMAGE_ALLOWED, SET_WANTED, Chances, press_chances, seam_of
@@ -96,7 +95,7 @@ def edge_press(cloth: Cloth, window: Window, bench: Bench, *, stroked: bool) -> 
     seam = seam_of(cloth, "edge")
 
     def tried(plan: Plan, draws: int) -> EdgePress | None:
-        chances = press_chances(seam, plan, bench, Draws(draws, window.seed))
+        chances = press_chances(seam, plan, bench, window.draws_of(draws, window.seed))
         index = _best_second(chances)
         return EdgePress(plan, chances, index) if index is not None else None
 

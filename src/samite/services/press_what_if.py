@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from samite.press.dials import Dial
-from samite.press.draws import Draws
 from samite.press.pressing import Bench, Placement
 from samite.press.window import SECONDS, Chances, press_chances
 
@@ -96,7 +95,7 @@ def what_ifs(window: Window, recipe: Recipe, plan: Plan, bench: Bench) -> tuple[
     ]
     if 2.0 * stop <= SECONDS[-1]:
         wanted.append((LONGER, _longer(plan), 2.0 * stop))
-    draws = Draws(SLIP_DRAWS, window.seed)
+    draws = window.draws_of(SLIP_DRAWS, window.seed)
     plans = [plan, *(changed for _, changed, _ in wanted)]
     with ThreadPoolExecutor(max_workers=2) as pool:
         usual, *found = pool.map(lambda p: press_chances(window.seam, p, bench, draws), plans)

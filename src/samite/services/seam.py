@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
 
 from samite.cloth.build import build_cloth
 from samite.cloth.label import read_label
@@ -16,18 +17,23 @@ from samite.labels.safety import Caution, find_cautions
 from samite.seam.answer import JointAnswer
 from samite.seam.around import Addition, choose_additions
 from samite.seam.demands import Demands
+from samite.seam.feed_aids import FeedAid, choose_feed_aids
 from samite.seam.forms import FORMS
+from samite.seam.practice import Practice
 from samite.seam.rank import Ranked
-from samite.seam.special import Practice, special_practice
+from samite.seam.scraps import Trial, joint_trials
+from samite.seam.sides import BEHIND
+from samite.seam.special import special_practice
 from samite.seam.stacking import joint_stacks
 from samite.seam.stretch import body_movement, stretch_needed_percent
 from samite.seam.together import choose_joint
 from samite.seam.wants import RUNS
 from samite.services.joint_press import JointPress, press_joint
 from samite.services.workroom import read_workroom
+from samite.swatch.suggest import open_questions
 from samite.tables.irons import Iron
 from samite.tables.loader import did_you_mean
-from samite.tables.sewing import sewing_entry
+from samite.tables.sewing import sewing_entry, sewing_key
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +60,10 @@ class SeamSheet:
         What the trade does besides.
     cautions : tuple of Caution
         What to mind.
+    trials : tuple of Trial
+        What to try on scraps first, and what it settles.
+    aids : tuple of FeedAid
+        What helps the feed besides the foot.
     """
 
     labels: tuple[str, ...]
@@ -65,6 +75,8 @@ class SeamSheet:
     additions: tuple[Addition, ...]
     practice: tuple[Practice, ...]
     cautions: tuple[Caution, ...]
+    trials: tuple[Trial, ...]
+    aids: tuple[FeedAid, ...]
 
     @property
     def best(self) -> Ranked | None:
@@ -96,6 +108,9 @@ class SeamQuestion:
         Place on the body, a key of ``movement.csv``; empty if it is not said.
     negative_ease : str
         How much smaller than the body the pieces are cut, ``"10 %"``; empty for none.
+    behind : str
+        Behind which of the first two a third lies: ``first``, ``second`` or ``both``; empty for
+        the usual.
     """
 
     labels: tuple[str, ...]
@@ -107,6 +122,7 @@ class SeamQuestion:
     thread: str = ""
     place: str = ""
     negative_ease: str = ""
+    behind: str = ""
 
 
 def make_seam(
@@ -201,7 +217,8 @@ def seam_of(
     stacks: tuple[JointStack, ...] = ()
     press = None
     if answer.ways:
-        stacks = joint_stacks(answer.ways[0].candidate, cloths)
+        best = answer.ways[0].candidate
+        stacks = joint_stacks(best.form, cloths, upper=best.upper, behind=best.behind)
         press = press_joint(stacks, use, window=window, iron=iron)
     return SeamSheet(
         labels=labels or tuple(cloth.reading.text for cloth in cloths),
@@ -210,10 +227,38 @@ def seam_of(
         answer=answer,
         stacks=stacks,
         press=press,
-        additions=choose_additions(apart(cloths), use),
+        additions=_additions(cloths, use),
         practice=special_practice(answer.wants, use),
         cautions=_cautions(cloths, use, ironed=bool(press and press.recipe.value.passes)),
+        trials=_trials(answer),
+        aids=_aids(answer),
     )
+
+
+def _aids(answer: JointAnswer) -> tuple[FeedAid, ...]:
+    if not answer.ways:
+        return ()
+    best = answer.ways[0]
+    return choose_feed_aids(apart(answer.cloths), best.numbers, best.candidate.stitch.width_mm)
+
+
+def _additions(cloths: tuple[Cloth, ...], use: Use) -> tuple[Addition, ...]:
+    """What goes with the outer cloths; a third cloth is the lining or underlining already."""
+    found = choose_additions(apart(cloths[:2]), use)
+    backed = ("lining", "underlining") if len(cloths) > 2 else ()
+    return tuple(one for one in found if one.role not in backed)
+
+
+def _trials(answer: JointAnswer) -> tuple[Trial, ...]:
+    """What the labels leave open first, then the joint's own trials."""
+    asked = [
+        Trial(f"{cloth.structure_name}: {one.test}", one.settles)
+        for cloth in apart(answer.cloths)
+        for one in open_questions(cloth)
+    ]
+    if answer.ways and answer.trouble:
+        asked += joint_trials(answer.ways[0], answer.trouble, answer.wants, answer.settled)
+    return tuple(asked)
 
 
 def read_runs(text: str) -> tuple[str, ...]:
@@ -244,20 +289,35 @@ def read_runs(text: str) -> tuple[str, ...]:
 
 
 def _demands(question: SeamQuestion) -> Demands:
-    stitch = question.stitch.strip()
+    stitch = sewing_key("stitch", question.stitch) if question.stitch.strip() else ""
     if stitch:
         sewing_entry("stitch", stitch)
-    form = question.form.strip()
+    form = sewing_key("seam", question.form) if question.form.strip() else ""
     if form and form not in FORMS:
         raise UnknownNameError(
             f"{form[:40]!r} is no seam that joins",
             "seam",
-            f"{did_you_mean(form, FORMS)}; known: {', '.join(FORMS)}",
+            f"{did_you_mean(form, FORMS)}; known: "
+            + ", ".join(f"{key} ({sewing_entry('seam', key).word('name')})" for key in FORMS),
         )
+    behind = _behind(question)
     tex = parse_quantity(question.thread, "tex") if question.thread.strip() else None
     if tex is not None and not 1.0 <= tex <= 5000.0:
         raise InputError(f"a thread of tex {tex:g} is impossible", "thread", "write tex 27")
-    return Demands(stitch, form, tex, _body_percent(question))
+    return Demands(stitch, form, tex, _body_percent(question), behind)
+
+
+def _behind(question: SeamQuestion) -> str:
+    word = question.behind.strip().lower()
+    if word and word not in BEHIND:
+        raise UnknownNameError(
+            f"{word[:40]!r} is no side of a joint", "behind", f"known: {', '.join(BEHIND)}"
+        )
+    if word and len([text for text in question.labels if text.strip()]) < 3:
+        raise InputError(
+            "only a third cloth lies behind another", "behind", "name three labels, or leave it out"
+        )
+    return word
 
 
 def _body_percent(question: SeamQuestion) -> float | None:
@@ -267,13 +327,26 @@ def _body_percent(question: SeamQuestion) -> float | None:
     ease = parse_quantity(question.negative_ease, "%") if question.negative_ease.strip() else 0.0
     if not 0.0 <= ease <= 60.0:
         raise InputError(f"a negative ease of {ease:g} % is impossible", "ease", "0 to 60 %")
-    moves = body_movement(place=question.place.strip() or "none").value
+    moves = body_movement(
+        place=sewing_key("movement", question.place) if question.place.strip() else "none"
+    ).value
     return stretch_needed_percent(negative_ease_percent=ease, movement_percent=moves)
 
 
 def _cautions(cloths: tuple[Cloth, ...], use: Use, *, ironed: bool) -> tuple[Caution, ...]:
+    """What to mind in all the cloths, what is said of several of them once."""
     found: dict[tuple[str, str], Caution] = {}
     for cloth in cloths:
         for caution in find_cautions(cloth, use, ironed=ironed):
-            found.setdefault((caution.kind, caution.text), caution)
+            key = (caution.kind, "" if caution.kind == "heat" else caution.text)
+            if key in found and caution.kind == "heat":
+                found[key] = replace(found[key], text=_joined(found[key].text, caution.text))
+            found.setdefault(key, caution)
     return tuple(found.values())
+
+
+def _joined(one: str, other: str) -> str:
+    """Two cautions with what both say said once; numbers do not make a clause another."""
+    clauses = {re.sub(r"[\d.]+", "", clause): clause for clause in other.split("; ")}
+    clauses |= {re.sub(r"[\d.]+", "", clause): clause for clause in one.split("; ")}
+    return "; ".join(clauses.values())

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
+from samite.cloth.model import Cloth
 from samite.kernel.quantity import round_shown
 from samite.seam.answer import JointAnswer, joint_reason
 from samite.seam.candidate import Settled
 from samite.seam.needle import Needle, other_needles
+from samite.seam.ranges import number_ranges
 from samite.seam.rank import Ranked, trade_offs
+from samite.seam.sides import third_words
 from samite.services.card import cloth_json
 from samite.services.seam import SeamSheet
 from samite.tables.sewing import sewing_entry
@@ -39,6 +42,7 @@ def seam_json(sheet: SeamSheet) -> dict[str, Any]:
         "nearest": list(answer.nearest),
         "labels": list(sheet.labels),
         "runs": [one.run for one in answer.wants],
+        "third": _third_json(answer),
         "cloths": [cloth_json(cloth) for cloth in answer.cloths],
         "conflicts": [conflict.as_dict() for conflict in conflicts],
         **(_best_json(sheet, sheet.best) if sheet.best else {}),
@@ -53,7 +57,16 @@ def seam_json(sheet: SeamSheet) -> dict[str, Any]:
         "additions": [one.as_dict() for one in sheet.additions],
         "practice": [one.as_dict() for one in sheet.practice],
         "cautions": [one.as_dict() for one in sheet.cautions],
+        "tests": [one.as_dict() for one in sheet.trials],
     }
+
+
+def _third_json(answer: JointAnswer) -> dict[str, str] | None:
+    behind = answer.settled.behind
+    if not behind:
+        return None
+    words = third_words(answer.cloths, behind)
+    return {"cloth": answer.cloths[2].structure_name, "behind": behind, "words": words}
 
 
 def _best_json(sheet: SeamSheet, best: Ranked) -> dict[str, Any]:
@@ -67,8 +80,13 @@ def _best_json(sheet: SeamSheet, best: Ranked) -> dict[str, Any]:
         "stitch": best.candidate.stitch.as_dict(),
         "seam": _seam_json(best),
         "holding": settled.holding.value.as_dict(),
-        "feed": {"foot": foot.key, "name": foot.word("name")},
+        "feed": {
+            "foot": foot.key,
+            "name": foot.word("name"),
+            "aids": [one.as_dict() for one in sheet.aids],
+        },
         "numbers": best.numbers.as_dict(),
+        "ranges": ranges_json(sheet, best),
         "trouble": trouble.as_dict() if trouble else {},
         "joint_stack": [
             [
@@ -88,6 +106,70 @@ def _best_json(sheet: SeamSheet, best: Ranked) -> dict[str, Any]:
             "feed": settled.foot.reason.as_dict(),
         },
     }
+
+
+def ranges_json(sheet: SeamSheet, way: Ranked) -> dict[str, dict[str, object]]:
+    """Return how far the numbers of a way may be off.
+
+    Parameters
+    ----------
+    sheet : SeamSheet
+        The joint.
+    way : Ranked
+        The way.
+
+    Returns
+    -------
+    dict of str to dict
+        Keys ``low``, ``high``, ``unit``, ``source`` and ``grade`` a number.
+    """
+    found = number_ranges(way.candidate, way.numbers, sheet.answer.cloths, sheet.use)
+    return {
+        name: {
+            "low": round_shown(one.low),
+            "high": round_shown(one.high),
+            "unit": one.unit,
+            "source": one.evidence.source,
+            "grade": one.evidence.grade.value,
+        }
+        for name, one in found.items()
+    }
+
+
+def taken_words(cloth: Cloth) -> str:
+    """Say what a cloth was taken for, and what of it nobody said.
+
+    Parameters
+    ----------
+    cloth : Cloth
+        The cloth.
+
+    Returns
+    -------
+    str
+        Mass, thickness and what is assumed, unknown or not used.
+    """
+    mass, thick = cloth.mass_per_area_gsm, cloth.thickness_mm
+    text = (
+        f"{cloth.construction}, {mass.value:.0f} g/m2 ({mass.low:.0f} to {mass.high:.0f}), "
+        f"{thick.value:.2g} mm ({thick.low:.2g} to {thick.high:.2g})"
+    )
+    told = (
+        ("assumed", [ASSUMED[name] for name in cloth.assumed if name in ASSUMED]),
+        ("cannot be known from the label", list(cloth.unknown)),
+        ("not used", list(cloth.reading.ignored)),
+    )
+    return "; ".join((text, *(f"{word}: {', '.join(some)}" for word, some in told if some)))
+
+
+ASSUMED = {
+    "fibres": "fibres",
+    "structure": "what kind of cloth it is",
+    "mass_per_area_gsm": "mass",
+    "thickness_mm": "thickness",
+    "stretch_percent": "stretch",
+}
+"""What a label may leave unsaid that the seam depends on, in words."""
 
 
 def needles_of(sheet: SeamSheet, best: Ranked) -> tuple[Needle, ...]:

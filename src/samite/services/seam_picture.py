@@ -5,11 +5,11 @@ from __future__ import annotations
 from samite.cloth.model import Cloth
 from samite.kernel.errors import InputError
 from samite.seam import traits
-from samite.seam.make_candidates import resting_side
 from samite.seam.needle_fit import eye_width_mm
 from samite.seam.needle_size import blade_diameter_mm
 from samite.seam.rank import Ranked
 from samite.seam.settle import seam_thread_diameter_mm
+from samite.seam.sides import resting_side, third_words
 from samite.seam.trouble import needle_and_yarn
 from samite.services.seam import SeamSheet
 from samite.services.seam_json import thread_json
@@ -64,11 +64,11 @@ def seam_view(sheet: SeamSheet) -> SeamView:
     names = [cloth.structure_name for cloth in cloths]
     thread = thread_json(settled)
     needle = settled.needle
-    plies = tuple(_ply(cloth, needle.size_nm) for cloth in cloths[:2])
     return SeamView(
         title=" to ".join(names),
-        plies=(plies[0], plies[1]),
-        third=names[2] if len(names) > 2 else "",
+        plies=tuple(_ply(cloth, needle.size_nm) for cloth in cloths),
+        behind=settled.behind,
+        third=third_words(cloths, settled.behind),
         ways=tuple(_way(way, sheet) for way in answer.ways),
         needle=f"{needle.point} Nm {needle.size_nm}",
         needle_mm=blade_diameter_mm(size_nm=needle.size_nm),
@@ -94,7 +94,8 @@ def _way(way: Ranked, sheet: SeamSheet) -> WayView:
     stitch = candidate.stitch
     entry = sewing_entry("stitch", stitch.type)
     wide = f", {stitch.width_mm:g} mm wide" if stitch.width_mm else ""
-    cloths = sheet.answer.cloths[:2]
+    overlocked = entry.word("machine") == "overlocker"
+    cloths = sheet.answer.cloths
     finishes = "/".join(dict.fromkeys(edge.finish for edge in candidate.finishes))
     stretch = f"stretches {numbers.stretch_percent:.0f} %"
     if numbers.needed_stretch_percent > 0:
@@ -102,14 +103,15 @@ def _way(way: Ranked, sheet: SeamSheet) -> WayView:
     return WayView(
         form=candidate.form,
         title=sewing_entry("seam", candidate.form).word("name"),
-        rest=resting_side(cloths),
-        upper=min(candidate.upper, 1),
+        rest=resting_side(cloths, candidate.behind),
+        upper=candidate.upper,
         stitch=stitch.type,
         stitch_words=f"{entry.word('name')} ({stitch.type}), {stitch.length_mm:g} mm{wide}",
         stitch_length_mm=stitch.length_mm,
         stitch_width_mm=stitch.width_mm,
-        overedge=entry.word("machine") == "overlocker",
-        allowance_mm=candidate.seam.allowance_mm,
+        overedge=overlocked,
+        allowance_mm=stitch.width_mm if overlocked else candidate.seam.allowance_mm,
+        finishes=tuple(edge.finish for edge in candidate.finishes),
         lines=(
             f"finish {finishes}",
             f"holds {numbers.strength_n_per_cm:.0f} N/cm, load {numbers.load_n_per_cm:.0f}",

@@ -1,4 +1,4 @@
-"""Irons, boards, needles and threads that are kept."""
+"""Irons, boards, needles, threads and remnants that are kept."""
 
 from __future__ import annotations
 
@@ -7,21 +7,26 @@ from pathlib import Path
 from typing import Any
 
 from samite.garment.bench import Board, KeptIron
-from samite.garment.stock import NeedlePacket, ThreadSpool
+from samite.garment.stock import NeedlePacket, Remnant, ThreadSpool
 from samite.kernel.errors import InputError
 from samite.services.journal_views import find_named
 from samite.store.codec import to_plain
-from samite.store.kinds import BOARD, IRON, NEEDLE, THREAD, Kept, Kind, name_key
+from samite.store.kinds import BOARD, IRON, NEEDLE, REMNANT, THREAD, Kept, Kind, name_key
 from samite.store.store import Store
 
 FORMAT = "samite.stock.v1"
 
-STOCK: dict[str, Kind[Any]] = {kind.name: kind for kind in (IRON, BOARD, NEEDLE, THREAD)}
+StockItem = KeptIron | Board | NeedlePacket | ThreadSpool | Remnant
+
+STOCK: dict[str, Kind[Any]] = {kind.name: kind for kind in (IRON, BOARD, NEEDLE, THREAD, REMNANT)}
 """What is stock, by name."""
 
 
 def keep_stock(
-    path: Path, value: KeptIron | Board | NeedlePacket | ThreadSpool, on: date, key: str = ""
+    path: Path,
+    value: KeptIron | Board | NeedlePacket | ThreadSpool | Remnant,
+    on: date,
+    key: str = "",
 ) -> dict[str, Any]:
     """Keep an iron, a board, needles or thread; or put it in the place of one that is kept.
 
@@ -29,7 +34,7 @@ def keep_stock(
     ----------
     path : Path
         File of the store.
-    value : KeptIron, Board, NeedlePacket or ThreadSpool
+    value : KeptIron, Board, NeedlePacket, ThreadSpool or Remnant
         What to keep.
     on : date
         Today.
@@ -118,15 +123,34 @@ def kept_iron(path: Path, name: str) -> KeptIron:
         return iron
 
 
+def kept_remnant(path: Path, key: str) -> Remnant:
+    """Return a remnant that is kept.
+
+    Parameters
+    ----------
+    path : Path
+        File of the store.
+    key : str
+        Its key, or the first digits.
+
+    Returns
+    -------
+    Remnant
+        The remnant.
+    """
+    with Store(path, write=False) as store:
+        return store.get(REMNANT, key).value
+
+
 def bin_stock(path: Path, kind_name: str, key: str, on: date) -> dict[str, Any]:
-    """Put an iron, a board, needles or thread into the bin.
+    """Put an iron, a board, needles, thread or a remnant into the bin.
 
     Parameters
     ----------
     path : Path
         File of the store.
     kind_name : str
-        ``iron``, ``board``, ``needle`` or ``thread``.
+        ``iron``, ``board``, ``needle``, ``thread`` or ``remnant``.
     key : str
         Its key, or the first digits.
     on : date

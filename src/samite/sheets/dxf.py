@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Sequence
 
 from samite.pieces.curves import Line
 from samite.pieces.finish import FinishedPiece
 from samite.pieces.outline import Piece
-from samite.pieces.plane import Move, Point, away, outward
+from samite.pieces.plane import Move, away, outward
+from samite.sheets.dxf_entities import header, line, plain, point, polyline, text
 from samite.sheets.sheet import NOTCH_MM, draw_piece
 
 BOUNDARY, TURN, CURVE, NOTCH, MIRROR, GRAIN, INTERNAL, DRILL, SEW, NOTE = (
@@ -52,10 +52,10 @@ def pieces_dxf(style: str, pieces: Sequence[FinishedPiece], size: str = "") -> s
         f"0\nINSERT\n8\n{BOUNDARY}\n2\n{name}\n10\n0.0\n20\n0.0\n30\n0.0\n" for name in names
     ]
     tags = ["ANSI/AAMA", f"STYLE NAME: {style}", "UNITS: METRIC"]
-    texts = [_text(tag, (0.0, -10.0 * k), BOUNDARY) for k, tag in enumerate(tags, 1)]
+    texts = [text(tag, (0.0, -10.0 * k), BOUNDARY) for k, tag in enumerate(tags, 1)]
     return "".join(
         [
-            _header(),
+            header(LAYERS),
             "0\nSECTION\n2\nBLOCKS\n",
             *blocks,
             "0\nENDSEC\n0\nSECTION\n2\nENTITIES\n",
@@ -66,36 +66,25 @@ def pieces_dxf(style: str, pieces: Sequence[FinishedPiece], size: str = "") -> s
     )
 
 
-def _header() -> str:
-    layers = "".join(
-        f"0\nLAYER\n2\n{name}\n70\n0\n62\n7\n6\nCONTINUOUS\n" for name in ("0", *LAYERS)
-    )
-    return (
-        "0\nSECTION\n2\nHEADER\n9\n$ACADVER\n1\nAC1009\n0\nENDSEC\n0\nSECTION\n2\nTABLES\n"
-        "0\nTABLE\n2\nLTYPE\n70\n1\n0\nLTYPE\n2\nCONTINUOUS\n70\n64\n3\nSolid line\n72\n65\n73\n0\n40\n0.0\n0\nENDTAB\n"
-        f"0\nTABLE\n2\nLAYER\n70\n{len(LAYERS) + 1}\n{layers}0\nENDTAB\n0\nENDSEC\n"
-    )
-
-
 def _block(name: str, one: FinishedPiece, size: str) -> str:
     piece = one.piece
     parts = [
         f"0\nBLOCK\n8\n{BOUNDARY}\n2\n{name}\n70\n0\n10\n0.0\n20\n0.0\n30\n0.0\n3\n{name}\n",
-        _polyline(one.cut.points, BOUNDARY, closed=True),
-        _polyline(piece.flat(), SEW, closed=True),
+        polyline(one.cut.points, BOUNDARY, closed=True),
+        polyline(piece.flat(), SEW, closed=True),
         *_points(piece),
         *_notches(one),
         *(
-            _polyline(edge.flat(), MIRROR, closed=False)
+            polyline(edge.flat(), MIRROR, closed=False)
             for edge in piece.edges
             if edge.kind == "fold"
         ),
-        *(_polyline(rule.points, INTERNAL, closed=False) for rule in piece.rules),
-        *(_point(mark.place, DRILL) for mark in piece.marks),
+        *(polyline(rule.points, INTERNAL, closed=False) for rule in piece.rules),
+        *(point(mark.place, DRILL) for mark in piece.marks),
     ]
     strokes, _ = draw_piece(one, Move())
     grain = next(stroke for stroke in strokes if stroke.role == "grain")
-    parts.append(_line(grain.points[0], grain.points[1], GRAIN))
+    parts.append(line(grain.points[0], grain.points[1], GRAIN))
     tags = [
         f"PIECE NAME: {piece.name}",
         f"QUANTITY: {piece.copies}",
@@ -104,9 +93,9 @@ def _block(name: str, one: FinishedPiece, size: str) -> str:
     ]
     tags += [f"SIZE: {size}"] if size else []
     where = grain.points[0]
-    parts += [_text(tag, (where[0], where[1] - 8.0 * k), BOUNDARY) for k, tag in enumerate(tags)]
+    parts += [text(tag, (where[0], where[1] - 8.0 * k), BOUNDARY) for k, tag in enumerate(tags)]
     parts += [
-        _text(text, (where[0], where[1] + 8.0 * k), NOTE) for k, text in enumerate(one.label, 1)
+        text(words, (where[0], where[1] + 8.0 * k), NOTE) for k, words in enumerate(one.label, 1)
     ]
     return "".join([*parts, f"0\nENDBLK\n8\n{BOUNDARY}\n"])
 
@@ -115,10 +104,10 @@ def _points(piece: Piece) -> list[str]:
     """Return turn points at corners and curve points along curves, for the stitch line."""
     made = []
     for edge in piece.edges:
-        made.append(_point(edge.start, TURN))
+        made.append(point(edge.start, TURN))
         for curve in edge.curves:
             if not isinstance(curve, Line):
-                made += [_point(point, CURVE) for point in curve.flat(0.5)[1:-1]]
+                made += [point(place, CURVE) for place in curve.flat(0.5)[1:-1]]
     return made
 
 
@@ -128,49 +117,14 @@ def _notches(one: FinishedPiece) -> list[str]:
         place, along = one.piece.edge(notch.edge).at(notch.distance_mm)
         allowance = one.cut.allowances_mm[notch.edge]
         outer = away(place, outward(along), allowance)
-        made.append(_line(outer, away(outer, outward(along), -NOTCH_MM), NOTCH))
+        made.append(line(outer, away(outer, outward(along), -NOTCH_MM), NOTCH))
     return made
-
-
-def _polyline(points: Sequence[Point], layer: str, *, closed: bool) -> str:
-    head = f"0\nPOLYLINE\n8\n{layer}\n66\n1\n70\n{int(closed)}\n10\n0.0\n20\n0.0\n30\n0.0\n"
-    vertices = "".join(
-        f"0\nVERTEX\n8\n{layer}\n10\n{x:.6f}\n20\n{y:.6f}\n30\n0.0\n" for x, y in points
-    )
-    return f"{head}{vertices}0\nSEQEND\n8\n{layer}\n"
-
-
-def _line(start: Point, end: Point, layer: str) -> str:
-    return (
-        f"0\nLINE\n8\n{layer}\n10\n{start[0]:.6f}\n20\n{start[1]:.6f}\n30\n0.0\n"
-        f"11\n{end[0]:.6f}\n21\n{end[1]:.6f}\n31\n0.0\n"
-    )
-
-
-def _point(place: Point, layer: str) -> str:
-    return f"0\nPOINT\n8\n{layer}\n10\n{place[0]:.6f}\n20\n{place[1]:.6f}\n30\n0.0\n"
-
-
-def _text(text: str, place: Point, layer: str) -> str:
-    return (
-        f"0\nTEXT\n8\n{layer}\n10\n{place[0]:.3f}\n20\n{place[1]:.3f}\n30\n0.0\n40\n5.0\n1\n"
-        f"{_plain(text)}\n"
-    )
-
-
-def _plain(text: str) -> str:
-    """Return a text in the signs that release 12 bears, on one line."""
-    folded = unicodedata.normalize("NFKD", text.replace("\n", " "))
-    return "".join(
-        char if " " <= char <= "~" else "" if unicodedata.combining(char) else "_"
-        for char in folded
-    )
 
 
 def _block_names(pieces: Sequence[FinishedPiece]) -> list[str]:
     names: list[str] = []
     for one in pieces:
-        base = re.sub(r"[^A-Z0-9]+", "_", _plain(one.piece.name).upper()).strip("_") or "PIECE"
+        base = re.sub(r"[^A-Z0-9]+", "_", plain(one.piece.name).upper()).strip("_") or "PIECE"
         name, k = base[:28], 2
         while name in names:
             name, k = f"{base[:26]}_{k}", k + 1

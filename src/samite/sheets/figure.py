@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from samite.pieces.plane import Point
 from samite.tables.bodies import MeasureEntry
@@ -87,6 +87,39 @@ def smooth_path(points: Sequence[Point], *, closed: bool = True) -> str:
     return "".join(parts) + ("Z" if closed else "")
 
 
+def smooth_points(points: Sequence[Point], steps: int = 6) -> tuple[Point, ...]:
+    """Return points along the smooth closed line of `smooth_path`.
+
+    Parameters
+    ----------
+    points : sequence of tuple of (float, float)
+        The points.
+    steps : int
+        Chords a curve.
+
+    Returns
+    -------
+    tuple of tuple of (float, float)
+        Closed, the first not repeated.
+    """
+    count = len(points)
+    made: list[Point] = []
+    for k in range(count):
+        before, a = points[(k - 1) % count], points[k]
+        b, after = points[(k + 1) % count], points[(k + 2) % count]
+        first = a[0] + (b[0] - before[0]) / 6, a[1] + (b[1] - before[1]) / 6
+        second = b[0] - (after[0] - a[0]) / 6, b[1] - (after[1] - a[1]) / 6
+        for step in range(steps):
+            t = step / steps
+            w = (1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3
+            four = (a, first, second, b)
+            made.append(
+                (sum(u * p[0] for u, p in zip(w, four, strict=True)),
+                 sum(u * p[1] for u, p in zip(w, four, strict=True)))
+            )  # fmt: skip
+    return tuple(made)
+
+
 def tape(entry: MeasureEntry) -> tuple[tuple[Point, Point], str]:
     """Return where the tape of a measure runs on the figure, and how.
 
@@ -148,7 +181,9 @@ def half_width(level: float) -> float:
     return 0.05
 
 
-def figure_svg(entries: Mapping[str, MeasureEntry], height: float = 620.0) -> str:
+def figure_svg(
+    entries: Mapping[str, MeasureEntry], height: float = 620.0, taken: Collection[str] = ()
+) -> str:
     """Draw the figure with numbered tapes, each number a link to its field.
 
     Parameters
@@ -157,6 +192,8 @@ def figure_svg(entries: Mapping[str, MeasureEntry], height: float = 620.0) -> st
         Measures in the order of their numbers.
     height : float
         Height of the drawing.
+    taken : collection of str
+        Measures that were taken; their numbers stand light on dark.
 
     Returns
     -------
@@ -166,18 +203,20 @@ def figure_svg(entries: Mapping[str, MeasureEntry], height: float = 620.0) -> st
     scale, middle, floor = height * 0.92, height * 0.28, height * 0.95
     outline = [(middle + x, floor - y) for x, y in figure_outline(scale)]
     parts = [
-        f'<svg viewBox="0 0 {height * 0.62:.0f} {height:.0f}" role="group" aria-label="Where each tape runs">',
         f'<path d="{smooth_path(outline)}" fill="none" stroke="currentColor" stroke-width="1.6"/>',
         f'<ellipse cx="{middle:.1f}" cy="{floor - HEAD[0] * scale:.1f}" rx="{HEAD[1] * scale:.1f}" '
         f'ry="{HEAD[2] * scale:.1f}" fill="none" stroke="currentColor" stroke-width="1.6"/>',
     ]
-    taken: list[Point] = []
+    places: list[Point] = []
     for number, (name, entry) in enumerate(entries.items(), 1):
         (a, b), run = tape(entry)
         ends = [(middle + x * scale, floor - y * scale) for x, y in (a, b)]
         parts.append(_tape_line(ends[0], ends[1], run))
-        parts.append(_number(number, name, entry.says, _free(ends, run, taken)))
-    return "".join([*parts, "</svg>"])
+        place = _free(ends, run, places)
+        parts.append(_number(number, name, entry.says, place, taken=name in taken))
+    wide = max([height * 0.62, *(x + 14.0 for x, _ in places)])
+    head = f'<svg viewBox="0 0 {wide:.0f} {height:.0f}" role="group" aria-label="Where each tape runs">'
+    return "".join([head, *parts, "</svg>"])
 
 
 def _tape_line(a: Point, b: Point, run: str) -> str:
@@ -209,10 +248,12 @@ def _free(ends: Sequence[Point], run: str, taken: list[Point]) -> Point:
     return x, y
 
 
-def _number(number: int, name: str, says: str, place: Point) -> str:
+def _number(number: int, name: str, says: str, place: Point, *, taken: bool) -> str:
     x, y = place
+    disc, ink = ("currentColor", "#fff") if taken else ("#fff", "currentColor")
+    told = f"{says}, taken" if taken else says
     return (
-        f'<a href="#m-{name}" aria-label="{number} {says}"><title>{says}</title><circle cx="{x:.1f}" cy="{y:.1f}" r="9.5" '
-        f'fill="#fff" stroke="currentColor" stroke-width="1.2"/><text x="{x:.1f}" y="{y + 4:.1f}" '
-        f'font-size="12" text-anchor="middle" fill="currentColor">{number}</text></a>'
+        f'<a href="#m-{name}" aria-label="{number} {told}"><title>{told}</title><circle cx="{x:.1f}" cy="{y:.1f}" r="9.5" '
+        f'fill="{disc}" stroke="currentColor" stroke-width="1.2"/><text x="{x:.1f}" y="{y + 4:.1f}" '
+        f'font-size="12" text-anchor="middle" fill="{ink}">{number}</text></a>'
     )

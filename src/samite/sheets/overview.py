@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from samite.pieces.finish import FinishedPiece
+from samite.pieces.plane import Point
 from samite.sheets.figure import HEAD, figure_outline, smooth_path
-from samite.sheets.sheet import GAP_MM, lay_out
+from samite.sheets.sheet import GAP_MM, Sheet, lay_out
 from samite.sheets.svg import INK, escape
 
 WIDEST_MM = 3200.0
@@ -33,37 +34,87 @@ def overview_svg(
     str
         SVG; a bar of half a metre shows the scale.
     """
-    sheet = lay_out(title, pieces, WIDEST_MM)
     body = 0.42 * stature_mm * max(stout, 1.0)
-    height = max(sheet.height_mm, stature_mm + 2 * GAP_MM) + 60.0
+    sheet = lay_out(title, pieces, WIDEST_MM)
+    rows = max(sheet.height_mm, stature_mm + 2 * GAP_MM) + 60.0
     width = body + sheet.width_mm
-    size = max(width, height) / 95.0
-    pen = max(width, height) / 600.0
+    size, pen = max(width, rows) / 75.0, max(width, rows) / 600.0
+    columns = max(1, min(4, int(width / (size * 24.0))))
+    legend = legend_lines(pieces)
+    deep = -(-len(legend) // columns)
+    height = rows + (deep + 1) * 1.4 * size
+    floor = rows - 60.0
     parts = [
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:.0f} {height:.0f}" role="img" '
         f'aria-label="{escape(title)}"><title>{escape(title)}</title>',
-        _figure(stature_mm, stout, body / 2.0, height - 60.0, pen),
+        _figure(stature_mm, stout, body / 2.0, floor, pen),
     ]
     for stroke in sheet.strokes:
         if stroke.role not in {"cut", "stitch", "grain", "fold"}:
             continue
-        points = "L".join(f"{body + x:.1f} {height - 60.0 - y:.1f}" for x, y in stroke.points)
+        points = "L".join(f"{body + x:.1f} {floor - y:.1f}" for x, y in stroke.points)
         weight = pen * {"cut": 1.4, "fold": 1.4, "stitch": 0.7, "grain": 0.7}[stroke.role]
         dash = "" if stroke.role != "stitch" else f' stroke-dasharray="{4 * pen:.1f} {3 * pen:.1f}"'
         parts.append(
             f'<path d="M{points}{"Z" if stroke.closed else ""}" fill="none" stroke="{INK}" '
             f'stroke-width="{weight:.2f}"{dash}/>'
         )
-    seen: set[tuple[float, float]] = set()
-    for words in sheet.words:
-        if words.text in {one.piece.name for one in pieces} and words.place not in seen:
-            seen.add(words.place)
-            x, y = body + words.place[0], height - 60.0 - words.place[1]
-            parts.append(
-                f'<text x="{x:.1f}" y="{y:.1f}" font-size="{size:.1f}" fill="{INK}">{escape(words.text)}</text>'
-            )
-    parts += _bar(height, size, pen)
+    parts += [_text(text, body + x, floor - y, size) for text, (x, y) in numbers(sheet, pieces)]
+    parts += _bar(rows, size, pen)
+    for k, line in enumerate(legend):
+        x, y = 20.0 + (k // deep) * width / columns, rows + (k % deep + 1) * 1.4 * size
+        parts.append(_text(line, x, y, size))
     return "".join([*parts, "</svg>"])
+
+
+def _text(text: str, x: float, y: float, size: float) -> str:
+    return (
+        f'<text x="{x:.1f}" y="{y:.1f}" font-size="{size:.1f}" fill="{INK}">{escape(text)}</text>'
+    )
+
+
+def legend_lines(pieces: Sequence[FinishedPiece]) -> list[str]:
+    """Return what each number on the sheet is.
+
+    Parameters
+    ----------
+    pieces : sequence of FinishedPiece
+        The pieces.
+
+    Returns
+    -------
+    list of str
+        Number, name, and how many are cut.
+    """
+    return [
+        f"{number} {one.piece.name}, cut {one.piece.copies}{' on the fold' * one.piece.on_fold}"
+        for number, one in enumerate(pieces, 1)
+    ]
+
+
+def numbers(sheet: Sheet, pieces: Sequence[FinishedPiece]) -> list[tuple[str, Point]]:
+    """Return the number of each piece and where it stands on a sheet.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        The sheet.
+    pieces : sequence of FinishedPiece
+        The pieces, in the order of their numbers.
+
+    Returns
+    -------
+    list of (str, tuple of (float, float))
+        Number and place [mm].
+    """
+    named = {one.piece.name: str(number) for number, one in enumerate(pieces, 1)}
+    seen: set[Point] = set()
+    found = []
+    for words in sheet.words:
+        if words.text in named and words.place not in seen:
+            seen.add(words.place)
+            found.append((named[words.text], words.place))
+    return found
 
 
 def _figure(stature: float, stout: float, middle: float, floor: float, pen: float) -> str:

@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
-from samite.sheets.seam_section import Section, ribbon, seam_section
-from samite.sheets.seam_stitch import draw_fit, draw_stitch
+from samite.sheets.seam_section import (
+    OVEREDGED,
+    Section,
+    edge_wraps,
+    ribbon,
+    seam_section,
+    split_sides,
+)
+from samite.sheets.seam_stitch import draw_fit, draw_stitch, fill_of
 from samite.sheets.seam_views import PlyView, SeamView, WayView
-from samite.sheets.svg import INK, PAPER, TINT, Drawing, Point, cut_to
+from samite.sheets.svg import INK, PAPER, Drawing, Point, cut_to
 
 WIDTH = 960.0
 MARGIN = 24.0
@@ -75,7 +82,13 @@ def draw_section_alone(view: SeamView) -> str:
     str
         SVG.
     """
-    picture = Drawing(480, 262, f"Cut through the seam: {view.title}", describe_seam(view), "cut")
+    picture = Drawing(
+        480,
+        312 if view.third else 286,
+        f"Cut through the seam: {view.title}",
+        describe_seam(view),
+        "cut",
+    )
     draw_section(picture, view, view.ways[0], (8.0, 8.0, 464.0, 180.0))
     _legend(picture, view, 214.0, left=8.0)
     return picture.render()
@@ -144,26 +157,42 @@ def _way_words(view: SeamView, way: WayView) -> str:
 
 
 def _heading(picture: Drawing, view: SeamView) -> None:
-    title = cut_to(view.title, TYPE * 1.7, WIDTH - 2 * MARGIN)
-    picture.text(MARGIN, 40, title, TYPE * 1.7, bold=True)
+    room = WIDTH - 2 * MARGIN
+    size = min(TYPE * 1.7, max(room / max(len(view.title) * 0.66, 1.0), TYPE * 1.1))
+    picture.text(MARGIN, 40, cut_to(view.title, size, room), size, bold=True)
     way = view.ways[0]
     words = f"{way.title}; {way.stitch_words}; {view.needle}; {view.thread}"
     picture.text(MARGIN, 68, cut_to(words, TYPE, WIDTH - 2 * MARGIN), TYPE)
 
 
 def _legend(picture: Drawing, view: SeamView, y: float, left: float = MARGIN) -> None:
-    first, second = view.plies
-    same = first.name == second.name
     x = left
-    for ply, fill in ((first, TINT), *(() if same else ((second, PAPER),))):
-        picture.rect(x, y - 11, 22, 12, fill=fill, stroke=1.0)
+    for ply in view.unlike:
         words = f"{ply.name}, {ply.thickness_mm:.2g} mm"
-        picture.text(x + 30, y, words, TYPE * 0.9)
-        x += 60 + len(words) * TYPE * 0.52
-        if x > picture.width * 0.55 and not same:
+        wide = 60 + len(words) * TYPE * 0.52
+        if x > left and x + wide > picture.width:
             x, y = left, y + 20
-    third = f"; {view.third} lies with them" if view.third else ""
-    picture.text(left, y + 20, f"Right side at the top{third}.", TYPE * 0.9)
+        fill = fill_of(picture, view, view.plies.index(ply))
+        picture.rect(x, y - 11, 22, 12, fill=fill, stroke=1.0)
+        picture.text(x + 30, y, words, TYPE * 0.9)
+        x += wide
+    wrapped = {finish for way in view.ways[:1] for finish in way.finishes}
+    marks = "; ".join(words for words, some in WRAP_WORDS if wrapped & some)
+    told = ["Right side at the top", view.third, marks]
+    if picture.width < WIDTH:
+        rows = [f"{one[:1].upper()}{one[1:]}." for one in told if one]
+    else:
+        rows = ["; ".join(one for one in told if one) + "."]
+    for row in rows:
+        y += 20
+        picture.text(left, y, cut_to(row, TYPE * 0.9, picture.width - left), TYPE * 0.9)
+
+
+WRAP_WORDS = (
+    ("dots: thread round a raw edge", set(OVEREDGED)),
+    ("heavy line: binding", {"bound"}),
+)
+"""What the marks at raw edges mean."""
 
 
 def draw_section(
@@ -182,24 +211,37 @@ def draw_section(
     box : tuple of float
         Left, top, width and height.
     """
-    first, second = view.plies
-    section = seam_section(
-        way.form,
-        (_drawn(first), _drawn(second)),
-        rest=way.rest,
-        upper=way.upper,
-        allowance_mm=way.allowance_mm,
-    )
+    section = _cut(view, way)
     place, scale = _placing(section, box)
     for ply in section.plies:
-        fill = TINT if ply.which == 0 or first.name == second.name else PAPER
         thin = ply.thickness_mm * scale < 4.0
-        picture.area([place(p) for p in ribbon(ply)], fill, stroke=0.8 if thin else 1.3)
+        outline = [place(p) for p in ribbon(ply)]
+        picture.area(outline, PAPER)
+        picture.area(outline, fill_of(picture, view, ply.which), stroke=0.8 if thin else 1.3)
+    for kind, line in edge_wraps(section, way.finishes):
+        wrapped = [place(point) for point in line]
+        if kind == "binding":
+            picture.line(wrapped, stroke=2.2)
+        else:
+            picture.line(wrapped, stroke=1.5, dash="1.5 2.5")
     for start, stop in section.stitches:
         ends = [place(start), place(stop)]
         picture.halo(ends, 5.0)
         picture.line(ends, stroke=2.6, dash="5 2.5")
     _scale_bar(picture, box, scale)
+
+
+def _cut(view: SeamView, way: WayView) -> Section:
+    """The cut with every cloth in it, a third one along with the side that it lies behind."""
+    thick = [[_drawn(view.plies[number]) for number in side] for side in view.sides]
+    whole = seam_section(
+        way.form,
+        (sum(thick[0]), sum(thick[1])),
+        rest=way.rest,
+        upper=way.upper,
+        allowance_mm=way.allowance_mm,
+    )
+    return split_sides(whole, thick, view.sides)
 
 
 def _drawn(ply: PlyView) -> float:

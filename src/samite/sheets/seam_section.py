@@ -28,7 +28,7 @@ class Ply:
     Parameters
     ----------
     which : int
-        0 for the first cloth, 1 for the second.
+        0 for the first cloth, 1 for the second, 2 for a third behind them.
     thickness_mm : float
         Its thickness [mm].
     points : tuple of tuple of (float, float)
@@ -72,6 +72,53 @@ class Section:
         return min(xs), min(low for low, _ in edges), max(xs), max(high for _, high in edges)
 
 
+OVEREDGED = ("overedge", "zigzag", "overcast")
+"""Finishes whose thread wraps the raw edge."""
+
+WRAP_MM = 4.0
+"""How far a finish reaches in from the raw edge [mm]."""
+
+
+def edge_wraps(
+    section: Section, finishes: Sequence[str]
+) -> tuple[tuple[str, tuple[Point, ...]], ...]:
+    """Return what wraps the raw edges of a cut.
+
+    Parameters
+    ----------
+    section : Section
+        The cut.
+    finishes : sequence of str
+        Finish of each cloth, by its number.
+
+    Returns
+    -------
+    tuple of (str, tuple)
+        ``thread`` or ``binding``, and its way round the edge [mm].
+    """
+    found = []
+    for ply in section.plies:
+        finish = finishes[ply.which] if ply.which < len(finishes) else "none"
+        if finish in OVEREDGED:
+            found.append(("thread", _wrap(ply)))
+        elif finish == "bound":
+            found.append(("binding", _wrap(ply)))
+    return tuple(found)
+
+
+def _wrap(ply: Ply) -> tuple[Point, ...]:
+    """A line round the raw edge of a ply, just outside it."""
+    (x0, _), (x1, y1) = ply.points[-2], ply.points[-1]
+    out = 1.0 if x1 > x0 else -1.0
+    half, reach = ply.thickness_mm / 2.0 + 0.04, min(WRAP_MM, abs(x1 - x0))
+    return (
+        (x1 - out * reach, y1 - half),
+        (x1 + out * 0.15, y1 - half),
+        (x1 + out * 0.15, y1 + half),
+        (x1 - out * reach, y1 + half),
+    )
+
+
 def seam_section(
     form: str, thicknesses_mm: tuple[float, float], *, rest: int, upper: int, allowance_mm: float
 ) -> Section:
@@ -101,7 +148,8 @@ def seam_section(
         return _opened(left, right, short)
     if form == "FSa":
         return _butted(left, right)
-    turned = (upper if form == "LSa" else rest) == (1 if form == "LSa" else 0)
+    over = upper if form == "LSa" else rest
+    turned = over == (1 if form in ("LSa", "LSc") else 0)
     first, second = (right, left) if turned else (left, right)
     makers = {
         "SSa-closed": _closed,
@@ -112,6 +160,37 @@ def seam_section(
     }
     section = makers[form](first, second, short)
     return _mirrored(section) if turned else section
+
+
+def split_sides(
+    section: Section, thicknesses_mm: Sequence[Sequence[float]], numbers: Sequence[Sequence[int]]
+) -> Section:
+    """Return a cut in which every side is parted into its cloths.
+
+    Parameters
+    ----------
+    section : Section
+        The cut, each side as one ply.
+    thicknesses_mm : sequence of sequence of float
+        Thickness of each cloth of either side, from the face to the wrong side [mm].
+    numbers : sequence of sequence of int
+        The number of each of these cloths.
+
+    Returns
+    -------
+    Section
+        The same cut; the cloths of a side run and fold together.
+    """
+    plies: list[Ply] = []
+    for ply in section.plies:
+        own = thicknesses_mm[ply.which]
+        inward = 1.0 if ply.points[1][0] > ply.points[0][0] else -1.0
+        depth = -ply.thickness_mm / 2.0
+        for thickness, number in zip(own, numbers[ply.which], strict=True):
+            shift = inward * (depth + thickness / 2.0)
+            plies.append(Ply(number, thickness, tuple(_beside_line(ply.points, shift))))
+            depth += thickness
+    return Section(tuple(plies), section.stitches)
 
 
 def _mirrored(section: Section) -> Section:
@@ -264,16 +343,19 @@ def ribbon(ply: Ply) -> list[Point]:
         Its corners [mm].
     """
     half = ply.thickness_mm / 2.0
-    points = [p for i, p in enumerate(ply.points) if i == 0 or _apart(p, ply.points[i - 1])]
-    sides: tuple[list[Point], list[Point]] = ([], [])
+    return [*_beside_line(ply.points, half), *reversed(_beside_line(ply.points, -half))]
+
+
+def _beside_line(line: Sequence[Point], shift_mm: float) -> list[Point]:
+    """A line beside another; to the left of its way where y points down is minus."""
+    points = [p for i, p in enumerate(line) if i == 0 or _apart(p, line[i - 1])]
+    found = []
     for index, (x, y) in enumerate(points):
         before, after = points[max(index - 1, 0)], points[min(index + 1, len(points) - 1)]
         dx, dy = after[0] - before[0], after[1] - before[1]
         size = math.hypot(dx, dy) or 1.0
-        nx, ny = -dy / size * half, dx / size * half
-        sides[0].append((x + nx, y + ny))
-        sides[1].append((x - nx, y - ny))
-    return [*sides[0], *reversed(sides[1])]
+        found.append((x - dy / size * shift_mm, y + dx / size * shift_mm))
+    return found
 
 
 def _apart(one: Point, other: Point) -> bool:

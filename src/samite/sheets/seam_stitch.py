@@ -14,6 +14,9 @@ FIT_PX_PER_MM = 125.0
 
 STITCH_PX_PER_MM = 18.0
 
+CUT_TALL = 56.0
+"""Room for the thickness of all plies under a stitch in the cut."""
+
 
 def circle(x: float, y: float, radius: float) -> list[Point]:
     """Return a circle as a polygon.
@@ -35,6 +38,31 @@ def circle(x: float, y: float, radius: float) -> list[Point]:
     return [(x + radius * math.cos(turn), y + radius * math.sin(turn)) for turn in turns]
 
 
+def fill_of(picture: Drawing, view: SeamView, number: int) -> str:
+    """Return the fill of a cloth.
+
+    Parameters
+    ----------
+    picture : Drawing
+        Where to draw.
+    view : SeamView
+        The joint.
+    number : int
+        Which cloth.
+
+    Returns
+    -------
+    str
+        The first cloth grey, the second white, a third hatched: they differ without colour.
+    """
+    name = view.plies[number].name
+    if name == view.plies[0].name:
+        return TINT
+    if number == 1 or name == view.plies[1].name:
+        return PAPER
+    return picture.hatch("third", "M0 0L5 5", 5.0, 0.7)
+
+
 def draw_fit(picture: Drawing, view: SeamView, box: tuple[float, float, float, float]) -> None:
     """Draw needle and thread beside the yarns of each cloth.
 
@@ -49,36 +77,69 @@ def draw_fit(picture: Drawing, view: SeamView, box: tuple[float, float, float, f
     """
     left, top, width, tall = box
     picture.text(left, top + TYPE, "Needle and thread against the yarns", TYPE, bold=True)
-    first, second = view.plies
-    rows = [first] if first.name == second.name else [first, second]
-    y = top + 60.0
-    for ply in rows:
-        _yarn_row(picture, ply, (left, y, width * 0.62))
-        y += 66.0
-    _needle(picture, view, left + width * 0.82, top + 88.0)
-    _bar(picture, left, top + tall - 8.0)
+    scale = fit_scale(view, tall)
+    y = top + TYPE * 1.5
+    for ply in view.unlike:
+        high = _row_mm(ply) * scale
+        _yarn_row(picture, ply, (left, y + ROW_WORDS + high / 2.0, width * 0.62), scale)
+        y += ROW_WORDS + high + 8.0
+    _needle(picture, view, (left + width * 0.82, top + 30.0), scale)
+    _bar(picture, left, top + tall - 8.0, scale)
 
 
-def _yarn_row(picture: Drawing, ply: PlyView, place: tuple[float, float, float]) -> None:
+ROW_WORDS = 24.0
+"""Height of the words over a row of yarns."""
+
+
+def _row_mm(ply: PlyView) -> float:
+    return ply.thickness_mm if ply.solid else ply.yarn_diameter_mm
+
+
+def fit_scale(view: SeamView, tall: float) -> float:
+    """Return the scale at which needle and yarns of all cloths fit.
+
+    Parameters
+    ----------
+    view : SeamView
+        The joint.
+    tall : float
+        Height of the box.
+
+    Returns
+    -------
+    float
+        One scale for all of them, `FIT_PX_PER_MM` unless thick yarns need more room.
+    """
+    rows = view.unlike
+    room = tall - TYPE * 1.5 - 30.0 - len(rows) * (ROW_WORDS + 8.0)
+    return min(FIT_PX_PER_MM, room / max(sum(_row_mm(ply) for ply in rows), 0.01))
+
+
+def _yarn_row(
+    picture: Drawing, ply: PlyView, place: tuple[float, float, float], scale: float
+) -> None:
     left, y, width = place
+    high = _row_mm(ply) * scale
     words = ply.name if ply.solid else f"{ply.name}: yarns about {ply.yarn_diameter_mm:.2g} mm"
-    picture.text(left, y - 24, cut_to(words, TYPE * 0.9, width * 1.1), TYPE * 0.9)
     if ply.solid:
-        tall = min(ply.thickness_mm * FIT_PX_PER_MM, 36.0)
-        picture.rect(left, y - tall / 2, width, tall, fill=TINT, stroke=1.0)
+        words = f"{ply.name}: a sheet of {ply.thickness_mm:.2g} mm"
+    picture.text(left, y - high / 2 - 8, cut_to(words, TYPE * 0.9, width * 1.1), TYPE * 0.9)
+    if ply.solid:
+        picture.rect(left, y - high / 2, width, high, fill=TINT, stroke=1.0)
         return
-    radius = min(ply.yarn_diameter_mm * FIT_PX_PER_MM / 2.0, 20.0)
-    pitch = max(ply.yarn_spacing_mm * FIT_PX_PER_MM, 2.0 * radius + 0.5)
+    radius = high / 2.0
+    pitch = max(ply.yarn_spacing_mm * scale, 2.0 * radius + 0.5)
     count = max(int(width / pitch), 1)
     for index in range(count):
         picture.area(circle(left + pitch * (index + 0.5), y, radius), TINT, stroke=0.9)
 
 
-def _needle(picture: Drawing, view: SeamView, x: float, y: float) -> None:
+def _needle(picture: Drawing, view: SeamView, place: Point, scale: float) -> None:
     """The blade, its eye and the thread, each as a circle or slot of its true size."""
-    blade = view.needle_mm * FIT_PX_PER_MM / 2.0
-    eye = view.eye_mm * FIT_PX_PER_MM
-    thread = view.thread_mm * FIT_PX_PER_MM / 2.0
+    blade = view.needle_mm * scale / 2.0
+    x, y = place[0], place[1] + blade
+    eye = view.eye_mm * scale
+    thread = view.thread_mm * scale / 2.0
     hatch = picture.hatch("steel", "M0 6L6 0", 6.0, 1.0)
     picture.area(circle(x, y, blade), PAPER, stroke=0.0)
     picture.area(circle(x, y, blade), hatch, stroke=1.8)
@@ -89,8 +150,8 @@ def _needle(picture: Drawing, view: SeamView, x: float, y: float) -> None:
     picture.text(x, y + blade + 38, words, TYPE * 0.9, anchor="middle")
 
 
-def _bar(picture: Drawing, left: float, y: float) -> None:
-    wide = 0.5 * FIT_PX_PER_MM
+def _bar(picture: Drawing, left: float, y: float, scale: float) -> None:
+    wide = 0.5 * scale
     picture.line([(left, y), (left + wide, y)], stroke=1.6)
     for x in (left, left + wide):
         picture.line([(x, y - 4), (x, y + 4)], stroke=1.6)
@@ -149,25 +210,24 @@ def _from_above(picture: Drawing, way: WayView, place: tuple[float, float, float
 def _in_the_cut(
     picture: Drawing, view: SeamView, way: WayView, place: tuple[float, float, float]
 ) -> None:
-    """Two threads that meet in the middle of the cloths."""
+    """Two threads that meet in the middle of the cloths; lengths and thickness at one scale."""
     left, y, width = place
-    scale = STITCH_PX_PER_MM
-    first, second = view.plies
-    tops = [max(p.thickness_mm * scale, 3.0) for p in (first, second)]
-    shrink = min(1.0, 50.0 / sum(tops))
-    tall = [t * shrink for t in tops]
-    fill = PAPER if first.name != second.name else TINT
-    picture.rect(left, y - tall[0], width, tall[0], fill=TINT, stroke=0.9)
-    picture.rect(left, y, width, tall[1], fill=fill, stroke=0.9)
+    numbers = (*reversed(view.sides[0]), *view.sides[1])
+    thick = sum(view.plies[number].thickness_mm for number in numbers)
+    scale = min(STITCH_PX_PER_MM, CUT_TALL / thick)
+    top = y - thick * scale / 2.0
+    at = top
+    for number in numbers:
+        high = view.plies[number].thickness_mm * scale
+        picture.rect(left, at, width, high, fill=PAPER)
+        picture.rect(left, at, width, high, fill=fill_of(picture, view, number), stroke=0.9)
+        at += high
     length = way.stitch_length_mm * scale
     count = int(width / length)
-    middle = y + (tall[1] - tall[0]) / 2.0
-    upper, lower = y - tall[0] - 2.0, y + tall[1] + 2.0
+    upper, lower = top - 2.0, at + 2.0
     for i in range(count):
         x = left + (i + 0.25) * length
         stop = min(x + length, left + width)
-        picture.line([(x, middle), (x, upper), (stop, upper), (stop, middle)], stroke=2.4)
-        picture.line(
-            [(x, middle), (x, lower), (stop, lower), (stop, middle)], stroke=1.6, dash="4 2"
-        )
+        picture.line([(x, y), (x, upper), (stop, upper), (stop, y)], stroke=2.4)
+        picture.line([(x, y), (x, lower), (stop, lower), (stop, y)], stroke=1.6, dash="4 2")
     picture.text(left, lower + 20, "needle thread above, bobbin thread dashed", TYPE * 0.9)

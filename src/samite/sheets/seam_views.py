@@ -58,6 +58,8 @@ class WayView:
         Seam allowance [mm].
     lines : tuple of str
         What it does, one line each.
+    finishes : tuple of str
+        Finish of the raw edge of each cloth, in their order; keys in ``edge_finishes.csv``.
     """
 
     form: str
@@ -71,6 +73,7 @@ class WayView:
     overedge: bool
     allowance_mm: float
     lines: tuple[str, ...]
+    finishes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,9 +85,11 @@ class SeamView:
     title : str
         The cloths in words.
     plies : tuple of PlyView
-        The first two cloths; the same twice for a cloth joined to itself.
+        The first two cloths, the same twice for a cloth joined to itself, and a third behind.
+    behind : str
+        ``first``, ``second`` or ``both``: behind which a third lies; empty without one.
     third : str
-        Name of a third cloth, empty without one.
+        Where a third cloth lies, in words; empty without one.
     ways : tuple of WayView
         Best first.
     needle : str
@@ -100,7 +105,8 @@ class SeamView:
     """
 
     title: str
-    plies: tuple[PlyView, PlyView]
+    plies: tuple[PlyView, ...]
+    behind: str
     third: str
     ways: tuple[WayView, ...]
     needle: str
@@ -108,3 +114,15 @@ class SeamView:
     eye_mm: float
     thread: str
     thread_mm: float
+
+    @property
+    def sides(self) -> tuple[tuple[int, ...], tuple[int, ...]]:
+        """Numbers of the plies of either side, from the face to the wrong side."""
+        first = (0, 2) if self.behind in ("first", "both") else (0,)
+        second = (1, 2) if self.behind in ("second", "both") else (1,)
+        return first, second
+
+    @property
+    def unlike(self) -> tuple[PlyView, ...]:
+        """Each cloth once."""
+        return tuple({ply.name: ply for ply in self.plies}.values())

@@ -125,7 +125,7 @@ class Drawing:
         self._body: list[str] = []
 
     def hatch(self, name: str, path: str, size: float, stroke: float = 1.0) -> str:
-        """Define a hatching.
+        """Define a hatching, once however often it is asked for.
 
         Parameters
         ----------
@@ -143,11 +143,13 @@ class Drawing:
         str
             Value for `fill`.
         """
-        self._patterns.append(
+        pattern = (
             f'<pattern id="{self.prefix}-{name}" width="{number(size)}" height="{number(size)}" '
             f'patternUnits="userSpaceOnUse"><path d="{path}" fill="none" stroke="{INK}" '
             f'stroke-width="{number(stroke)}"/></pattern>'
         )
+        if pattern not in self._patterns:
+            self._patterns.append(pattern)
         return f"url(#{self.prefix}-{name})"
 
     def rect(

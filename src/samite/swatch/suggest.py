@@ -20,20 +20,34 @@ class SwatchTest:
         What to do and what to look for.
     settles : str
         What it settles.
+    minutes : float
+        How long it takes [min].
+    cloth_cm : float
+        Cloth, seam or edge that it uses up [cm].
+    pressed : bool
+        Whether it is the pressing of a scrap, whose worth the press model weighs.
     """
 
     test: str
     settles: str
+    minutes: float = 1.0
+    cloth_cm: float = 0.0
+    pressed: bool = False
 
-    def as_dict(self) -> dict[str, str]:
+    def as_dict(self) -> dict[str, object]:
         """Return the JSON form.
 
         Returns
         -------
-        dict of str to str
-            Keys ``test`` and ``settles``.
+        dict of str to object
+            Keys ``test``, ``settles``, ``minutes`` and ``cloth_cm``.
         """
-        return {"test": self.test, "settles": self.settles}
+        return {
+            "test": self.test,
+            "settles": self.settles,
+            "minutes": self.minutes,
+            "cloth_cm": self.cloth_cm,
+        }
 
 
 def suggest_swatches(cloth: Cloth, recipe: Recipe) -> tuple[SwatchTest, ...]:
@@ -51,10 +65,22 @@ def suggest_swatches(cloth: Cloth, recipe: Recipe) -> tuple[SwatchTest, ...]:
     tuple of SwatchTest
         The most telling first; always at least one.
     """
-    return tuple(_questions(cloth) + _press_tests(cloth, recipe) + _seam_tests(cloth))
+    return tuple(open_questions(cloth) + _press_tests(cloth, recipe) + _seam_tests(cloth))
 
 
-def _questions(cloth: Cloth) -> list[SwatchTest]:
+def open_questions(cloth: Cloth) -> list[SwatchTest]:
+    """Return the tests that settle what the label leaves open.
+
+    Parameters
+    ----------
+    cloth : Cloth
+        The cloth.
+
+    Returns
+    -------
+    list of SwatchTest
+        Empty if the label says what it is made of and how.
+    """
     found = []
     if PICTURE_QUESTION in cloth.unknown:
         found.append(
@@ -69,6 +95,7 @@ def _questions(cloth: Cloth) -> list[SwatchTest]:
                 "burn a few threads in tweezers over a dish of water, away from the cloth, window "
                 "open: a hard bead means it melts, ash that smells of paper or hair means it does not",
                 "which fibre it is, and how hot the iron may be",
+                10.0,
             )
         )
     return found
@@ -83,17 +110,21 @@ def _press_tests(cloth: Cloth, recipe: Recipe) -> list[SwatchTest]:
         "the face at a slant, feel for stuck or hard places, bend the seam when cold"
     )
     settles = "whether this iron and this cloth agree, and how much time there is to spare"
-    found = [SwatchTest(test, settles)]
+    found = [SwatchTest(test, settles, 5.0, 10.0, pressed=True)]
     if cloth.has(PartKind.GLITTER, PartKind.DOTS, PartKind.FLOCK, PartKind.FILM):
         found.append(
             SwatchTest(
                 "lay baking paper on the face of a scrap and press from the back for 10 s: does "
                 "anything stick to the paper?",
                 "at what heat the glue lets go",
+                2.0,
+                4.0,
             )
         )
     if cloth.share("silk", "viscose", "acetate", "cupro") > 30:
-        found.append(SwatchTest("put one drop of water on a scrap and let it dry", "water marks"))
+        found.append(
+            SwatchTest("put one drop of water on a scrap and let it dry", "water marks", 0.5, 4.0)
+        )
     return found
 
 
@@ -106,4 +137,4 @@ def _seam_tests(cloth: Cloth) -> list[SwatchTest]:
         looks.append("cracked stitches when stretched as in wear")
     if cloth.holes_show:
         looks.append("holes after unpicking")
-    return [SwatchTest(test, ", ".join(looks))]
+    return [SwatchTest(test, ", ".join(looks), 5.0, 20.0)]

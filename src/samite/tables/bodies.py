@@ -287,6 +287,18 @@ def survey_respondents(*, population_name: str) -> Quantity:
     )
 
 
+def size_names() -> tuple[str, ...]:
+    """Return the sizes of the table of women's girths.
+
+    Returns
+    -------
+    tuple of str
+        ``00`` to ``20``, as they are named.
+    """
+    rows = read_table("size_tables.csv", "measure")
+    return tuple(dict.fromkeys(r.condition[5:] for r in rows if r.property == "girth_in"))
+
+
 def size_girths(size: str) -> dict[str, Quantity]:
     """Return the girths of a women's size.
 
@@ -309,8 +321,8 @@ def size_girths(size: str) -> dict[str, Quantity]:
     wanted = f"size {size.strip()}"
     found = {r.key: r.number for r in rows if r.property == "girth_in" and r.condition == wanted}
     if not found:
-        sizes = dict.fromkeys(r.condition[5:] for r in rows if r.property == "girth_in")
-        raise UnknownNameError(f"there is no size {size!r}", "size", f"one of {', '.join(sizes)}")
+        told = f"one of {', '.join(size_names())}"
+        raise UnknownNameError(f"there is no size {size!r}", "size", told)
     return found
 
 

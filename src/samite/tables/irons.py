@@ -330,6 +330,29 @@ def heat_press_pressure() -> Quantity:
     return keyed_rows("irons.csv", "iron")["heat-press"].number("pressure_kpa")
 
 
+@cache
+def probe_error(kind: str) -> Quantity:
+    """Return an error of what reads a sole.
+
+    Parameters
+    ----------
+    kind : str
+        ``offset`` (of a probe, at every reading), ``scatter`` (from reading to reading) or
+        ``strip`` (of a mark).
+
+    Returns
+    -------
+    Quantity
+        Half of its 90 % range [K].
+
+    Raises
+    ------
+    TableError
+        If the value is missing.
+    """
+    return keyed_rows("irons.csv", "iron")["probe"].number("probe_error_c", kind)
+
+
 def _steams_from(steam_from_c: float) -> str:
     """Return the lowest setting whose limit reaches a temperature."""
     return next(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -20,6 +21,7 @@ SEWING_TABLES: Mapping[str, tuple[str, str]] = MappingProxyType(
         "needle": ("needle_sizes.csv", "size_nm"),
         "thread": ("threads.csv", "thread"),
         "foot": ("feet.csv", "foot"),
+        "feed-aid": ("feed_aids.csv", "feed_aid"),
         "finish": ("edge_finishes.csv", "finish"),
         "fastening": ("fastenings.csv", "fastening"),
         "hem": ("hems.csv", "hem"),
@@ -28,6 +30,10 @@ SEWING_TABLES: Mapping[str, tuple[str, str]] = MappingProxyType(
         "gathering": ("gathering.csv", "cloth_class"),
         "minutes": ("sewing_minutes.csv", "element"),
         "machine": ("machines.csv", "machine"),
+        "change": ("change_overs.csv", "change"),
+        "contamination": ("contaminations.csv", "contamination"),
+        "work-rule": ("work_rules.csv", "rule"),
+        "spool": ("spools.csv", "spool"),
     }
 )
 """File and first column of every table, by what a row of it describes."""
@@ -185,6 +191,51 @@ def sewing_entries(kind: str) -> Mapping[str, Entry]:
     )
 
 
+def _told(entry: Entry) -> str:
+    """A key, with its name where the key is a number or letters of a standard."""
+    coded = entry.kind in ("stitch", "seam") and entry.has("name")
+    return f"{entry.key} ({entry.word('name')})" if coded else entry.key
+
+
+_NUMBERED = re.compile(r"^(?:iso(?: *4915)?|type|stitch)[ :.-]*(?=\d)", re.IGNORECASE)
+
+
+def sewing_key(kind: str, text: str) -> str:
+    """Return the key of a table that a person means.
+
+    Parameters
+    ----------
+    kind : str
+        A key of `SEWING_TABLES`.
+    text : str
+        A key, ``"ISO 301"``, a name or part of one that only one row has: ``"French"``.
+
+    Returns
+    -------
+    str
+        The key; the text itself if it means none or several.
+    """
+    entries = sewing_entries(kind)
+    word = _NUMBERED.sub("", " ".join(text.split()))
+    if word in entries:
+        return word
+    plain = word.casefold().replace("-", " ")
+    by_key = [key for key in entries if key.casefold().replace("-", " ") == plain]
+    names = {
+        key: entry.word("name").casefold().replace("-", " ")
+        for key, entry in entries.items()
+        if entry.has("name")
+    }
+    exact = [
+        key for key, name in names.items() if name in (plain, f"{plain} seam", f"{plain} stitch")
+    ]
+    part = [key for key, name in names.items() if plain and plain in name]
+    for found in (by_key, exact, part):
+        if len(found) == 1:
+            return found[0]
+    return text
+
+
 def sewing_entry(kind: str, key: str) -> Entry:
     """Return one thing of a table.
 
@@ -211,6 +262,6 @@ def sewing_entry(kind: str, key: str) -> Entry:
         raise UnknownNameError(
             f"{key!r} is not in the table of {kind}",
             kind,
-            f"{did_you_mean(key, known)} known: {', '.join(known)}",
+            f"{did_you_mean(key, known)}; known: {', '.join(map(_told, known.values()))}",
         )
     return found

@@ -9,6 +9,7 @@ from typing import Any
 from samite.kernel.errors import InputError
 from samite.services.card import Card, make_card
 from samite.services.demo import demo_title
+from samite.services.past import Past
 from samite.services.rescue import rescue_view, trouble_names
 from samite.services.seam import SeamQuestion, SeamSheet, make_seam
 from samite.tables.irons import Iron
@@ -20,7 +21,7 @@ KEPT = 64
 
 
 @lru_cache(maxsize=KEPT)
-def card(label: str, use: str, iron: Iron | None = None) -> Card:
+def card(label: str, use: str, iron: Iron | None = None, past: Past | None = None) -> Card:
     """Return the card without its window, at once.
 
     Parameters
@@ -31,17 +32,19 @@ def card(label: str, use: str, iron: Iron | None = None) -> Card:
         What the cloth is wanted for.
     iron : Iron or None
         The iron at hand, if it was described.
+    past : Past or None
+        What the journal holds of the cloth.
 
     Returns
     -------
     Card
         The card.
     """
-    return make_card(label, use, iron=iron)
+    return make_card(label, use, iron=iron, past=past)
 
 
 @lru_cache(maxsize=KEPT)
-def timed(label: str, use: str, iron: Iron | None = None) -> Card:
+def timed(label: str, use: str, iron: Iron | None = None, past: Past | None = None) -> Card:
     """Return the card with its window, which takes some tenths of a second.
 
     Parameters
@@ -52,17 +55,21 @@ def timed(label: str, use: str, iron: Iron | None = None) -> Card:
         What the cloth is wanted for.
     iron : Iron or None
         The iron at hand, if it was described.
+    past : Past or None
+        What the journal holds of the cloth.
 
     Returns
     -------
     Card
         The card.
     """
-    return make_card(label, use, window=True, iron=iron)
+    return make_card(label, use, window=True, iron=iron, past=past)
 
 
 @lru_cache(maxsize=KEPT)
-def window(label: str, use: str, iron: Iron | None = None) -> dict[str, Any]:
+def window(
+    label: str, use: str, iron: Iron | None = None, past: Past | None = None
+) -> dict[str, Any]:
     """Return the press window of every technique, which takes about a second.
 
     Parameters
@@ -73,6 +80,8 @@ def window(label: str, use: str, iron: Iron | None = None) -> dict[str, Any]:
         What the cloth is wanted for.
     iron : Iron or None
         The iron at hand, if it was described.
+    past : Past or None
+        What the journal holds of the cloth.
 
     Returns
     -------
@@ -81,7 +90,7 @@ def window(label: str, use: str, iron: Iron | None = None) -> dict[str, Any]:
     """
     from samite.services.press import press_window_view
 
-    return press_window_view(label, use, iron=iron)
+    return press_window_view(label, use, iron=iron, past=past)
 
 
 @lru_cache(maxsize=KEPT)

@@ -25,12 +25,20 @@ from samite.services.card import Card, card_json
 from samite.services.place import store_path
 from samite.web import answers, render
 from samite.web.asked import Asked, typed_of
+from samite.web.body_pages import add_body_pages
+from samite.web.drawing_pages import add_drawing_pages, drawing_error_page
+from samite.web.fibre_pages import add_fibre_pages
 from samite.web.figures import pdf
 from samite.web.guard import Guard
+from samite.web.iron_check_pages import add_iron_check_pages
+from samite.web.job_pages import add_job_pages
+from samite.web.lay_pages import add_lay_pages, lay_error_page
+from samite.web.learning_pages import add_learning_pages
 from samite.web.piece_pages import add_piece_pages, piece_error_page
 from samite.web.render_swatches import journal_error_page
 from samite.web.seam_pages import add_seam_pages, seam_error_page
 from samite.web.swatch_pages import add_swatch_pages
+from samite.web.work_pages import add_work_pages
 
 HERE = Path(__file__).parent
 LOG = logging.getLogger("samite.web")
@@ -56,11 +64,21 @@ def make_app(store: Path | None = None) -> FastAPI:
     if fonts.is_dir():
         app.mount("/fonts", StaticFiles(directory=fonts), name="fonts")
     app.state.turn = asyncio.Semaphore(1)
+    app.state.store = store or store_path("", os.environ)
     _add_pages(app)
     _add_api(app)
     add_seam_pages(app)
-    add_piece_pages(app)
-    add_swatch_pages(app, store or store_path("", os.environ))
+    kept = app.state.store
+    add_piece_pages(app, kept)
+    add_body_pages(app, kept)
+    add_drawing_pages(app)
+    add_lay_pages(app, kept)
+    add_swatch_pages(app, kept)
+    add_learning_pages(app, kept)
+    add_fibre_pages(app)
+    add_iron_check_pages(app, kept)
+    add_job_pages(app, kept)
+    add_work_pages(app, kept)
     _add_errors(app)
     return app
 
@@ -74,12 +92,14 @@ def _add_pages(app: FastAPI) -> None:
         if "window" in request.query_params:
             made, view = _with_window(asked)
             return HTMLResponse(render.card_page(made, asked.typed, view))
-        return HTMLResponse(render.card_page(answers.card(*asked.question), asked.typed, None))
+        return HTMLResponse(
+            render.card_page(answers.card(*asked.question, asked.past), asked.typed, None)
+        )
 
     @app.get("/part/card", response_class=HTMLResponse, include_in_schema=False)
     def part_card(request: Request) -> HTMLResponse:
         asked = Asked(request)
-        made = answers.card(*asked.question)
+        made = answers.card(*asked.question, asked.past)
         return HTMLResponse(render.card_part(made, asked.typed, asked.turn, None))
 
     @app.get("/part/window", response_class=HTMLResponse, include_in_schema=False)
@@ -101,31 +121,33 @@ def _add_pages(app: FastAPI) -> None:
     def card_pdf(request: Request) -> Response:
         asked = Asked(request)
         return Response(
-            pdf(answers.timed(*asked.question), asked.units),
+            pdf(answers.timed(*asked.question, asked.past), asked.units),
             media_type="application/pdf",
             headers={"Content-Disposition": 'inline; filename="bench-card.pdf"'},
         )
 
 
 def _with_window(asked: Asked) -> tuple[Card, dict[str, Any]]:
-    return answers.timed(*asked.question), answers.window(*asked.question)
+    return answers.timed(*asked.question, asked.past), answers.window(*asked.question, asked.past)
 
 
 def _add_api(app: FastAPI) -> None:
     @app.get("/api/card")
     async def api_card(request: Request, label: str = "") -> JSONResponse:
         """Answer with the bench card, ``samite.card.v1``; ``for`` and the iron as on the page."""
-        _, use, iron = Asked(request).question
+        asked = Asked(request)
+        _, use, iron = asked.question
         async with app.state.turn:
-            made = await run_in_threadpool(answers.timed, label, use, iron)
+            made = await run_in_threadpool(answers.timed, label, use, iron, asked.past)
         return JSONResponse(card_json(made))
 
     @app.get("/api/press")
     async def api_press(request: Request, label: str = "") -> JSONResponse:
         """Answer with the press window, ``samite.press.v1``; ``for`` and the iron as on the page."""
-        _, use, iron = Asked(request).question
+        asked = Asked(request)
+        _, use, iron = asked.question
         async with app.state.turn:
-            view = await run_in_threadpool(answers.window, label, use, iron)
+            view = await run_in_threadpool(answers.window, label, use, iron, asked.past)
         return JSONResponse(view)
 
     @app.get("/api/rescue")
@@ -165,7 +187,7 @@ def _add_errors(app: FastAPI) -> None:
 
 
 def _status(error: SamiteError) -> int:
-    if isinstance(error, (InputError, InfeasibleError)):
+    if isinstance(error, InputError | InfeasibleError):
         return 422
     if isinstance(error, ChangedMeanwhileError):
         return 409
@@ -183,8 +205,12 @@ def _answer(request: Request, error: dict[str, Any], status: int) -> Response:
     if path == "/seam":
         return HTMLResponse(seam_error_page(request, error), status)
     if path == "/pieces":
-        return HTMLResponse(piece_error_page(request, error), status)
-    if path.startswith(("/swatch", "/photo")):
+        return HTMLResponse(piece_error_page(request, error, request.app.state.store), status)
+    if path.startswith(("/pieces-own", "/own.")):
+        return HTMLResponse(drawing_error_page(error), status)
+    if path.startswith(("/lay", "/strip")):
+        return HTMLResponse(lay_error_page(request, error), status)
+    if path.startswith(("/swatch", "/photo", "/iron-check", "/job", "/work")):
         return HTMLResponse(journal_error_page(error), status)
     typed = typed_of(request)
     if path == "/rescue":

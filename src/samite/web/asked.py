@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from fastapi import Request
 
+from samite.services.past import Past, past_of
 from samite.tables.irons import Iron
 from samite.web import answers
 from samite.web.iron_view import iron_of, typed_fields
@@ -31,11 +34,17 @@ class Asked:
         self.units = answers.read_units(self.typed.units)
         turn = query.get("seq", "")
         self.turn = turn if turn.isdigit() else ""
+        self._store: Path = request.app.state.store
 
     @property
     def question(self) -> tuple[str, str, Iron | None]:
         """Label, use and iron."""
         return self.label, self.typed.use, iron_of(self.typed.iron)
+
+    @property
+    def past(self) -> Past | None:
+        """What the journal holds of the cloth; None if it holds nothing."""
+        return past_of(self._store, self.label) if self.said else None
 
     @property
     def said(self) -> bool:

@@ -3,41 +3,89 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any
 
 from markupsafe import Markup
 
 from samite.kernel.errors import InputError
+from samite.pieces.allowance import SEAMS
+from samite.pieces.outline import CORNERS
 from samite.pieces.shape import Shape
 from samite.pieces.shapes.registry import every_shape, shape_named
+from samite.services.costume import Costume, costume_asks, costume_pdf, costume_svg
 from samite.services.piece import PieceAnswer, PieceAsk, make_piece
-from samite.services.piece_paper import costume_svg, pieces_dxf, pieces_pdf, pieces_svg
+from samite.services.piece_paper import sheets_dxf, sheets_pdf, sheets_svg
 from samite.sheets.figure import figure_svg
-from samite.tables.bodies import MeasureEntry, measure_entries, measure_entry
+from samite.tables.bodies import MeasureEntry, measure_entries, measure_entry, size_names
+from samite.tables.hangs import hang_classes
 
 FIRST = ("stature", "bust_girth", "waist_girth", "hip_girth")
 """Measures that estimate all others; always asked for."""
 
 LONGEST = 120
-MOST_FIELDS = 160
+MOST_FIELDS = 400
 GROUPS = ("adult", "women", "men", "girls", "boys")
-KEPT = 32
+KEPT = 48
+PLAIN = ("age", "size", "layers", "shrink", "turn", "hang", "cloth", "width")
+"""Fields of a question that are one text each."""
+
+PAIRED = frozenset(
+    ("thigh_girth", "knee_girth", "calf_girth", "ankle_girth", "upper_arm_girth", "elbow_girth",
+     "wrist_girth", "armscye_girth", "shoulder_length", "waist_height", "inside_leg_length",
+     "knee_height", "arm_length", "upper_arm_length", "shoulder_height", "underarm_height",
+     "neck_to_breast_point", "waist_to_hip")
+)  # fmt: skip
+"""Measures that a body has twice, left and right."""
+
+FLAGS = ("one_way", "lining", "bias")
 
 
-def read_ask(query: Sequence[tuple[str, str]]) -> PieceAsk:
+@dataclass(frozen=True, slots=True)
+class PagesAsk:
+    """What the page asks.
+
+    Parameters
+    ----------
+    ask : PieceAsk
+        About the main shape and the body.
+    others : tuple of str
+        Names of more shapes.
+    """
+
+    ask: PieceAsk
+    others: tuple[str, ...] = field(default=())
+
+    @property
+    def query(self) -> list[tuple[str, str]]:
+        """The same as names and values of an address."""
+        ask = self.ask
+        found = [("shape", ask.shape), ("group", ask.group)]
+        found += [(name, getattr(ask, name)) for name in PLAIN]
+        found += [(name, "yes") for name in FLAGS if getattr(ask, name)]
+        found += [("with", name) for name in self.others]
+        found += [(f"m.{k}", v) for k, v in ask.measures.items()]
+        found += [(f"s.{k}", v) for k, v in ask.settings.items()]
+        found += [(f"a.{k}", v) for k, v in (*ask.allowances.items(), *ask.seams.items())]
+        found += [(f"c.{k}", v) for k, v in ask.corners.items()]
+        found += [("alter", text) for text in ask.alterations]
+        return [(name, value) for name, value in found if value]
+
+
+def read_ask(query: Sequence[tuple[str, str]]) -> PagesAsk:
     """Read the query of the page.
 
     Parameters
     ----------
     query : sequence of (str, str)
-        Names and values: ``shape``, ``group``, ``age``, ``m.NAME`` for measures, ``s.NAME`` for
-        settings, ``a.EDGE`` for allowances, ``alter``, ``shrink``, ``one_way``, ``lining``.
+        Names and values: ``shape``, ``with`` for more shapes, ``group``, ``m.NAME`` for measures,
+        ``s.NAME`` for settings (``s.SHAPE.NAME`` of another shape), ``a.EDGE`` for an allowance or
+        a seam, ``alter``, and one text or ``yes`` each for the others.
 
     Returns
     -------
-    PieceAsk
+    PagesAsk
         What is asked.
 
     Raises
@@ -49,43 +97,64 @@ def read_ask(query: Sequence[tuple[str, str]]) -> PieceAsk:
         raise InputError("that is more than the page asks", "pieces", "start again at /pieces")
     filled = [(name, value.strip()) for name, value in query if value.strip()]
     plain = dict(filled)
-    return PieceAsk(
+    edges = _under(filled, "a.")
+    seams = {k: v.casefold() for k, v in edges.items() if v.casefold() in SEAMS}
+    ask = PieceAsk(
         plain.get("shape", ""),
         _under(filled, "m."),
         _under(filled, "s."),
-        _under(filled, "a."),
-        alterations=tuple(value for name, value in filled if name == "alter"),
-        group=plain.get("group", "adult"),
-        age=plain.get("age", ""),
-        shrink=plain.get("shrink", ""),
-        one_way=plain.get("one_way") == "yes",
-        lining=plain.get("lining") == "yes",
-        cloth=plain.get("cloth", ""),
+        {k: _with_unit(v) for k, v in edges.items() if k not in seams},
+        seams,
+        tuple(value for name, value in filled if name == "alter"),
+        plain.get("group", "adult"),
     )
+    texts: dict[str, Any] = {name: plain.get(name, "") for name in PLAIN}
+    flags: dict[str, Any] = {name: plain.get(name) == "yes" for name in FLAGS}
+    ask = replace(ask, corners=_under(filled, "c."), **texts, **flags)
+    others = dict.fromkeys(v for name, v in filled if name == "with" and v != ask.shape)
+    return PagesAsk(ask, tuple(others) if ask.shape else ())
 
 
 def _under(filled: Sequence[tuple[str, str]], start: str) -> dict[str, str]:
     return {name.removeprefix(start): value for name, value in filled if name.startswith(start)}
 
 
+def _with_unit(text: str) -> str:
+    """Read a bare allowance in millimetres, as it is labelled."""
+    return f"{text} mm" if text.replace(".", "", 1).isdigit() else text
+
+
 @lru_cache(maxsize=KEPT)
-def _made(frozen: tuple[Any, ...]) -> PieceAnswer:
-    shape, measures, settings, allowances, rest = frozen
-    asked = PieceAsk(shape, dict(measures), dict(settings), dict(allowances))
-    return make_piece(replace(asked, **dict(rest)))
+def _made(frozen: tuple[tuple[str, Any], ...]) -> PieceAnswer:
+    thawed: dict[str, Any] = {
+        name: dict(value) if name in _MAPPINGS else value for name, value in frozen
+    }
+    return make_piece(PieceAsk(**thawed))
 
 
-def answer(ask: PieceAsk) -> PieceAnswer:
-    """Return the pieces, kept for the next who asks the same.
+_MAPPINGS = ("measures", "settings", "allowances", "seams", "corners")
+
+
+def _answer(ask: PieceAsk) -> PieceAnswer:
+    """Return the pieces of one shape, kept for the next who asks the same."""
+    frozen = tuple(
+        (name, tuple(getattr(ask, name).items()) if name in _MAPPINGS else getattr(ask, name))
+        for name in PieceAsk.__dataclass_fields__
+    )
+    return _made(frozen)
+
+
+def costume_of(asked: PagesAsk) -> Costume:
+    """Return all shapes that are asked for.
 
     Parameters
     ----------
-    ask : PieceAsk
+    asked : PagesAsk
         What is asked.
 
     Returns
     -------
-    PieceAnswer
+    Costume
         The pieces.
 
     Raises
@@ -93,28 +162,19 @@ def answer(ask: PieceAsk) -> PieceAnswer:
     SamiteError
         Whatever is malformed, impossible or unknown.
     """
-    names = ("alterations", "group", "age", "shrink", "one_way", "lining", "cloth")
-    rest = tuple((name, getattr(ask, name)) for name in names)
-    return _made(
-        (
-            ask.shape,
-            tuple(ask.measures.items()),
-            tuple(ask.settings.items()),
-            tuple(ask.allowances.items()),
-            rest,
-        )
-    )
+    return Costume(tuple(_answer(one) for one in costume_asks(asked.ask, asked.others)))
 
 
-def file_of(ask: PieceAsk, kind: str, paper: str) -> tuple[bytes, str]:
+def file_of(asked: PagesAsk, kind: str, paper: str) -> tuple[bytes, str]:
     """Return a file of the pieces.
 
     Parameters
     ----------
-    ask : PieceAsk
+    asked : PagesAsk
         What is asked.
     kind : str
-        ``svg``, ``pdf`` or ``dxf``.
+        ``svg``, ``pdf`` or ``dxf`` at full size; ``sheet.svg`` or ``sheet.pdf`` for all pieces
+        beside the wearer.
     paper : str
         Paper of the PDF.
 
@@ -128,20 +188,24 @@ def file_of(ask: PieceAsk, kind: str, paper: str) -> tuple[bytes, str]:
     SamiteError
         Whatever is malformed, impossible or unknown.
     """
-    made = answer(ask)
+    made = costume_of(asked)
     if kind == "svg":
-        return pieces_svg(made).encode("utf-8"), "image/svg+xml"
+        return sheets_svg(made.title, made.pieces).encode("utf-8"), "image/svg+xml"
+    if kind == "sheet.svg":
+        return costume_svg(made).encode("utf-8"), "image/svg+xml"
+    if kind == "sheet.pdf":
+        return costume_pdf(made, paper), "application/pdf"
     if kind == "pdf":
-        return pieces_pdf(made, paper), "application/pdf"
-    return pieces_dxf(made).encode("cp1252", errors="replace"), "application/dxf"
+        return sheets_pdf(made.title, made.pieces, paper), "application/pdf"
+    return sheets_dxf(made.title, made.pieces).encode("cp1252", errors="replace"), "application/dxf"
 
 
-def page_values(ask: PieceAsk, error: Mapping[str, Any] | None) -> dict[str, Any]:
+def page_values(asked: PagesAsk, error: Mapping[str, Any] | None) -> dict[str, Any]:
     """Return what the template shows.
 
     Parameters
     ----------
-    ask : PieceAsk
+    asked : PagesAsk
         What is asked.
     error : mapping of str to str or None
         What is wrong with it, in the one shape.
@@ -149,33 +213,52 @@ def page_values(ask: PieceAsk, error: Mapping[str, Any] | None) -> dict[str, Any
     Returns
     -------
     dict of str to object
-        Shapes, measures with their notes, settings, and the answer if there is one.
+        Shapes, measures with their notes, settings, and the answers if there are any.
+
+    Raises
+    ------
+    SamiteError
+        Whatever is malformed, impossible or unknown.
     """
-    shape = _shape(ask.shape)
-    entries = _entries(shape, ask)
-    made = answer(ask) if shape and error is None else None
+    ask = asked.ask
+    if ask.shape and error is None:
+        shape_named(ask.shape)
+    known = every_shape()
+    chosen = [known[name] for name in (ask.shape, *asked.others) if name in known]
+    entries = _entries(chosen, ask)
+    costume = costume_of(asked) if chosen and error is None else None
+    answers = costume.answers if costume else ()
+    estimates = {e.name: e for made in answers for e in made.estimates}
+    taken = {name.partition(".")[0] for name in ask.measures}
     return {
         "ask": ask,
+        "others": asked.others,
         "groups": GROUPS,
-        "shapes": [(one.name, one.says, one.name == ask.shape) for one in every_shape().values()],
-        "shape": shape,
-        "figure": Markup(figure_svg(entries)),  # noqa: S704
+        "sizes": size_names(),
+        "hangs": hang_classes(),
+        "seam_words": tuple(SEAMS),
+        "corner_words": CORNERS,
+        "shapes": [(one.name, one.says, one.name == ask.shape) for one in known.values()],
+        "shape": chosen[0] if chosen and chosen[0].name == ask.shape else None,
+        "figure": Markup(figure_svg(entries, taken=taken)),  # noqa: S704
         "measures": [
-            _field(number, one, ask, made) for number, one in enumerate(entries.values(), 1)
+            _field(number, one, ask, estimates.get(one.name))
+            for number, one in enumerate(entries.values(), 1)
         ],
-        "settings": _settings(shape, ask, made),
-        "answer": made,
-        "fitted": bool(shape and any(p.name == "mesh" for p in shape.parameters)),
-        "fit": _fit_parts(made),
-        "drawing": Markup(costume_svg([made])) if made else "",  # noqa: S704
+        "settings": [_settings(k, one, ask, answers) for k, one in enumerate(chosen)],
+        "edges": _edges(ask, answers[0]) if answers else [],
+        "answers": answers,
+        "fits": {made.shape.name: _fit_parts(made) for made in answers},
+        "title": costume.title if costume else "",
+        "drawing": Markup(costume_svg(costume)) if costume else "",  # noqa: S704
         "error": error,
         "longest_field": LONGEST,
     }
 
 
-def _fit_parts(made: PieceAnswer | None) -> list[tuple[str, list[str]]]:
+def _fit_parts(made: PieceAnswer) -> list[tuple[str, list[str]]]:
     """Return what is told of fitted pieces as headings with their lines."""
-    if made is None or made.fit is None:
+    if made.fit is None:
         return []
     from samite.services.fitted_told import fit_lines
 
@@ -188,49 +271,47 @@ def _fit_parts(made: PieceAnswer | None) -> list[tuple[str, list[str]]]:
     return parts
 
 
-def _shape(name: str) -> Shape | None:
-    return shape_named(name) if name and name in every_shape() else None
-
-
-def _entries(shape: Shape | None, ask: PieceAsk) -> dict[str, MeasureEntry]:
-    wanted = [*FIRST, *(shape.measures() if shape else ())]
+def _entries(chosen: Sequence[Shape], ask: PieceAsk) -> dict[str, MeasureEntry]:
+    wanted = [*FIRST, *(name for shape in chosen for name in shape.measures())]
     bases = [name.partition(".")[0] for name in ask.measures]
     wanted += [name for name in bases if name in measure_entries()]
     order = list(measure_entries())
     return {n: measure_entry(n) for n in sorted(dict.fromkeys(wanted), key=order.index)}
 
 
-def _field(
-    number: int, entry: MeasureEntry, ask: PieceAsk, made: PieceAnswer | None
-) -> dict[str, Any]:
-    found = next((e for e in made.estimates if e.name == entry.name), None) if made else None
+def _field(number: int, entry: MeasureEntry, ask: PieceAsk, found: Any) -> dict[str, Any]:
+    told = f"{found.value_mm / 10:.1f} cm, {found.told()}" if found and not found.given else ""
     return {
         "number": number,
         "name": entry.name,
         "says": entry.says,
         "how": entry.how,
         "value": ask.measures.get(entry.name, ""),
-        "told": f"{found.value_mm / 10:.1f} cm, {found.told()}"
-        if found and not found.given
-        else "",
+        "sided": entry.name in PAIRED,
+        "left": ask.measures.get(f"{entry.name}.left", ""),
+        "right": ask.measures.get(f"{entry.name}.right", ""),
+        "told": told,
     }
 
 
-def _settings(shape: Shape | None, ask: PieceAsk, made: PieceAnswer | None) -> list[dict[str, Any]]:
-    if shape is None:
-        return []
-    return [
+def _settings(
+    number: int, shape: Shape, ask: PieceAsk, answers: Sequence[PieceAnswer]
+) -> dict[str, Any]:
+    made = next((one for one in answers if one.shape.name == shape.name), None)
+    start = "" if number == 0 else f"{shape.name}."
+    fields = [
         {
-            "name": one.name,
+            "name": f"{start}{one.name}",
             "label": one.name.replace("_", " "),
             "says": one.says,
             "unit": {"mm": "cm", "1": "", "count": ""}.get(one.unit, one.unit),
-            "value": ask.settings.get(one.name, ""),
+            "value": ask.settings.get(f"{start}{one.name}", ""),
             "default": _default(one.name, one.unit, one.told_default(), made),
             "choices": one.choices,
         }
         for one in shape.parameters
     ]
+    return {"name": shape.name, "says": shape.says, "fields": fields}
 
 
 def _default(name: str, unit: str, told: str, made: PieceAnswer | None) -> str:
@@ -238,3 +319,22 @@ def _default(name: str, unit: str, told: str, made: PieceAnswer | None) -> str:
         return told
     value = made.numbers[name]
     return f"{value / 10:.1f}" if unit == "mm" else f"{value:g}"
+
+
+def _edges(ask: PieceAsk, made: PieceAnswer) -> list[dict[str, str]]:
+    """Return the edges of the main shape with the allowances that they have."""
+    found: dict[str, str] = {}
+    for one in made.pieces:
+        for edge in one.piece.edges:
+            if edge.kind != "fold":
+                found.setdefault(edge.name, f"{one.cut.allowances_mm[edge.name]:g}")
+    said = {**ask.allowances, **ask.seams}
+    return [
+        {
+            "name": name,
+            "value": said.get(name, "").removesuffix(" mm"),
+            "taken": taken,
+            "corner": ask.corners.get(name, ""),
+        }
+        for name, taken in found.items()
+    ]

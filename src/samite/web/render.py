@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from samite.services.card import Card, seam_order
 from samite.services.iron import iron_words
+from samite.services.learning import taught_words
 from samite.services.prefill import card_fields
 from samite.web import answers, card_view, iron_view, odds_view, press_view, use_view, words
 from samite.web.figures import hold_figure, press_figures, recipe_figure
@@ -210,6 +211,10 @@ def _card(card: Card, typed: Typed) -> dict[str, Any]:
         "questions": _questions(card, typed),
         "swatch_link": f"./swatch?{plain.link(**card_fields(card))}",
         "swatches_link": f"./swatches?{Typed(card.label, '', units).link()}",
+        "next_link": f"./swatch-next?{plain.link()}",
+        "fibre_link": f"./fibre?{plain.link()}"
+        if any("fibre" in item for item in card.cloth.unknown)
+        else "",
         "whole_link": f"?{typed.link(window='1')}#press",
         "gone": _gone(typed, ""),
         "pdf_link": f"card.pdf?{typed.link()}",
@@ -242,6 +247,9 @@ def _press(card: Card, view: Mapping[str, Any] | None, units: str) -> dict[str, 
         if view
         else [],
         "counted_for": words.in_units(iron_words(card.iron), units),
+        "learnt": [words.in_units(told, units) for told in taught_words(card.taught)]
+        if card.taught
+        else (),
         "press_reason": card.press.reason.as_dict(),
         "never": [words.in_units(text, units) for text in recipe.never],
         "waiting": view is None and bool(recipe.passes),

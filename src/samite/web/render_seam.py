@@ -7,6 +7,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from samite.seam.sides import BEHIND
 from samite.services.joint_press import joint_press_words
 from samite.services.seam import SeamQuestion, SeamSheet
 from samite.tables.sewing import sewing_entries
@@ -70,6 +71,7 @@ def seam_page(
         asked=question,
         more_open=any(_more(question).values()),
         places=list(sewing_entries("movement")),
+        behinds=BEHIND,
         iron=typed.iron,
         page=page,
         press_words=_press_words(sheet, shown),
@@ -106,5 +108,6 @@ def _more(question: SeamQuestion) -> dict[str, str]:
         "thread": question.thread,
         "place": question.place,
         "ease": question.negative_ease,
+        "behind": question.behind,
         "workroom": question.workroom,
     }

@@ -111,5 +111,7 @@ def swatches_page(
         newer_link=newer if skip else "",
         new_link=f"./swatch?{label}",
         card_link=f"./?{label}",
+        next_link=f"./swatch-next?{here.link()}",
+        learnt_link=f"./swatch-learnt?{here.link()}",
         units_text=lambda text: words.in_units(text, units),
     )

@@ -74,6 +74,7 @@ def joint_question(request: Request) -> SeamQuestion:
         thread=query.get("thread", ""),
         place=query.get("place", ""),
         negative_ease=query.get("ease", ""),
+        behind=query.get("behind", ""),
     )
 
 

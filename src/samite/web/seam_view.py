@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from samite.garment.joint_stack import apart
 from samite.services.seam import SeamSheet
-from samite.services.seam_json import seam_json
+from samite.services.seam_json import seam_json, taken_words
 from samite.web.words import in_units, number_words
 
 STATUS_WORDS = {
@@ -60,6 +61,8 @@ class SeamPage:
         One row a criterion: its name, then the figure of each way.
     view : Mapping of str to object
         The whole answer, ``samite.seam.v1``.
+    taken : tuple of tuple of (str, str)
+        Each cloth and what it was taken for.
     """
 
     names: tuple[str, ...]
@@ -69,6 +72,7 @@ class SeamPage:
     facts: tuple[tuple[str, str], ...]
     table: tuple[tuple[str, ...], ...]
     view: Mapping[str, Any]
+    taken: tuple[tuple[str, str], ...]
 
 
 def seam_page_view(sheet: SeamSheet, units: str) -> SeamPage:
@@ -96,6 +100,10 @@ def seam_page_view(sheet: SeamSheet, units: str) -> SeamPage:
         facts=_facts(view, units) if found else (),
         table=_table(view, units) if found else (),
         view=view,
+        taken=tuple(
+            (cloth.structure_name, in_units(taken_words(cloth), units))
+            for cloth in apart(sheet.answer.cloths)
+        ),
     )
 
 
@@ -110,6 +118,8 @@ def _lines(view: Mapping[str, Any], units: str) -> tuple[SeamLine, ...]:
     )
     allowance = number_words(seam["allowance_mm"], "mm", units)
     length = number_words(stitch["length_mm"], "mm", units)
+    per_inch = f"{25.4 / stitch['length_mm']:.0f} to the inch, " if units == "imperial" else ""
+    third = f"; {view['third']['words']}" if view["third"] else ""
     return (
         SeamLine(
             "holding",
@@ -128,13 +138,13 @@ def _lines(view: Mapping[str, Any], units: str) -> tuple[SeamLine, ...]:
             "stitch",
             "Stitch",
             f"{stitch['name']}, {length}{wide}",
-            f"ISO 4915 type {stitch['type']}, on the {seam['machine']}",
+            f"ISO 4915 type {stitch['type']}, {per_inch}on the {seam['machine']}",
         ),
         SeamLine(
             "seam",
             "Seam",
             f"{seam['name']}, {seam['lies']}",
-            f"allowance {allowance}: {in_units(seam['how'], units)}",
+            f"allowance {allowance}: {in_units(seam['how'], units)}{third}",
         ),
         SeamLine("finish", "Finish", "; ".join(finishes), ""),
     )
@@ -146,6 +156,17 @@ def _when(when: str) -> str:
 
 def _facts(view: Mapping[str, Any], units: str) -> tuple[tuple[str, str], ...]:
     n, trouble = view["numbers"], view["trouble"]
+    ranges = view["ranges"]
+
+    def span(name: str) -> str:
+        return f"({ranges[name]['low']:.2g} to {ranges[name]['high']:.2g})"
+
+    def thick(name: str) -> str:
+        low, high = (
+            number_words(round(ranges[name][end], 1), "mm", units) for end in ("low", "high")
+        )
+        return f"({low} to {high})"
+
     pucker, slip = trouble["pucker"], trouble["slippage"]
     cure = (
         f": {in_units(pucker['cures'][0], units)}"
@@ -154,34 +175,37 @@ def _facts(view: Mapping[str, Any], units: str) -> tuple[tuple[str, str], ...]:
     )
     helps = f": {in_units('; '.join(slip['remedies'][:3]), units)}" if slip["remedies"] else ""
     wanted = n["needed_stretch_percent"]
-    stretch = f"{n['stretch_percent']:g} % along the seam"
+    stretch = f"{n['stretch_percent']:g} % {span('stretch_percent')} along the seam"
     thread = (
-        f"{n['thread_ratio']:g} m a metre of seam: {n['needle_thread_ratio']:g} m from the needle, "
+        f"{n['thread_ratio']:g} m {span('thread_ratio')} a metre of seam: {n['needle_thread_ratio']:g} m from the needle, "
         f"{n['other_thread_ratio']:g} m from below"
     )
     return (
         (
             "Strength",
-            f"{n['strength_n_per_cm']:g} N/cm; such a seam may meet {n['load_n_per_cm']:g}. "
+            f"{n['strength_n_per_cm']:g} N/cm {span('strength_n_per_cm')}; such a seam may meet {n['load_n_per_cm']:g}. "
             f"First to give way: {n['gives_way']}",
         ),
         ("Stretch", stretch + (f"; wear asks for {wanted:g} %" if wanted else "; none is wanted")),
         (
             "Bulk",
-            f"{number_words(round(n['thickness_mm'], 1), 'mm', units)} thick, "
+            f"{number_words(round(n['thickness_mm'], 1), 'mm', units)} thick {thick('thickness_mm')}, "
             f"{number_words(round(n['crossing_mm'], 1), 'mm', units)} where two such seams cross; the foot lifts "
             f"{number_words(n['foot_lift_mm'], 'mm', units)}",
         ),
         ("Thread", thread),
         ("Pucker", pucker["risk"] + cure),
         ("Stitch length", _span(trouble["stitch_length"], units)),
-        ("Slippage", f"{slip['risk']} risk{helps}"),
+        ("Slippage", "no risk seen" if slip["risk"] == "none" else f"{slip['risk']} risk{helps}"),
         (
             "Needle heat",
             f"in a long run keep under {trouble['needle_heat']['limit_per_min'] // 100 * 100:g} stitches a "
             f"minute: {trouble['needle_heat']['softens_first']} softens first",
         ),
-        ("Minutes", f"about {n['minutes_per_m']:g} a metre, from holding to pressing"),
+        (
+            "Minutes",
+            f"about {n['minutes_per_m']:g} {span('minutes_per_m')} a metre, from holding to pressing",
+        ),
     )
 
 
@@ -214,7 +238,7 @@ def _table(view: Mapping[str, Any], units: str) -> tuple[tuple[str, ...], ...]:
         row("At a crossing", lambda way: millimetres(way, "crossing_mm")),
         row("Thread, m a metre", lambda way: f"{way['numbers']['thread_ratio']:g}"),
         row("Minutes a metre", lambda way: f"{way['numbers']['minutes_per_m']:g}"),
-        row("Better", lambda way: "; ".join(way["gains"]) or "-"),
-        row("Worse", lambda way: "; ".join(way["losses"]) or "-"),
+        row("Better", lambda way: in_units("; ".join(way["gains"]), units) or "-"),
+        row("Worse", lambda way: in_units("; ".join(way["losses"]), units) or "-"),
         row("Marks of 1", lambda way: f"{way['score']:.2f}"),
     )

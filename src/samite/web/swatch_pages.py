@@ -170,7 +170,11 @@ def _add_changes(app: FastAPI, store: Path) -> None:
         sent = await _sent(request)
         away = not _text(sent, "back")
         view = await run_in_threadpool(journal.set_aside, store, _text(sent, "key"), away, _today())
-        return _see({"label": view["cloth"]["key"]})
+        query = {"label": view["cloth"]["key"]}
+        if _text(sent, "to") == "learnt":
+            iron = _text(sent, "own_iron")
+            return _see(query | ({"own_iron": iron} if iron else {}), "swatch-learnt")
+        return _see(query)
 
     @app.post("/swatch-bin", include_in_schema=False)
     async def throw(request: Request) -> Response:
@@ -184,9 +188,9 @@ async def _sent(request: Request) -> FormData:
     return await request.form(max_files=0, max_fields=8)
 
 
-def _see(query: Mapping[str, str]) -> RedirectResponse:
+def _see(query: Mapping[str, str], address: str = "swatches") -> RedirectResponse:
     """Send the browser to the list, so that reloading it sends nothing twice."""
-    return RedirectResponse(f"./swatches?{urlencode(query)}" if query else "./swatches", 303)
+    return RedirectResponse(f"./{address}?{urlencode(query)}" if query else f"./{address}", 303)
 
 
 def _today() -> date:

@@ -12,6 +12,7 @@ from samite.cloth.model import Cloth
 from samite.kernel.errors import UnknownNameError
 from samite.press.joint import (
     ORDERS,
+    Ply,
     build_joint,
     ply_layers,
     seam_plies,
@@ -77,6 +78,37 @@ def test_unknown_order_is_refused_with_the_names_there_are() -> None:
     with pytest.raises(UnknownNameError, match="sideways"):
         seam_plies(cloth(), "sideways")
     assert "edge" in ORDERS
+
+
+def backed(face: Cloth, lining: Cloth) -> tuple[Ply, ...]:
+    """Half of an opened seam whose lining is caught in it: the fold is set between the linings."""
+    return (
+        Ply(face, "cloth", face_up=True),
+        Ply(lining, "third cloth", face_up=True),
+        Ply(lining, "third cloth", face_up=False, backing=True),
+        Ply(face, "cloth", face_up=False),
+    )
+
+
+@pytest.mark.parametrize("side", ["wrong", "right"])
+def test_the_fold_lies_between_the_allowance_and_what_backs_the_garment(side: str) -> None:
+    face, lining = cloth("wool crepe, 250 g/m2"), cloth("acetate lining, 80 g/m2")
+    joint = build_joint(backed(face, lining), side, BOARD)
+    owners = [joint.layers[i].owner for i in (joint.core, joint.core + 1)]
+    assert owners == ["third cloth", "third cloth"]
+    plain = build_joint(seam_plies(face), side, BOARD)
+    assert len(joint.layers) == len(plain.layers) + 2
+    garment = joint.layers[joint.garment[0]]
+    assert garment.owner == "cloth"
+    seen = len(joint.layers) - 2 if side == "wrong" else 0
+    assert joint.face_layer == seen
+
+
+def test_the_layers_of_a_third_cloth_keep_their_true_thickness() -> None:
+    face, lining = cloth("wool crepe, 250 g/m2"), cloth("acetate lining, 80 g/m2")
+    joint = build_joint(backed(face, lining), "wrong", BOARD)
+    whole = sum(joint.layers[i].thickness_mm.value for i in joint.plies)
+    assert whole == pytest.approx(2.0 * (face.thickness_mm.value + lining.thickness_mm.value))
 
 
 def test_a_tool_on_top_shifts_everything_by_one() -> None:

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from samite.cloth.build import build_cloth
+from samite.cloth.label import read_label
 from samite.garment.workroom import machine, machines_for, usual_workroom
 from samite.kernel.errors import InputError, OutOfRangeError, UnknownNameError
+from samite.seam.forms import FORMS
+from samite.seam.stacking import joint_stacks
 from samite.services.seam import SeamQuestion, make_seam, read_runs
 from samite.services.seam_json import seam_json
 from samite.services.workroom import read_workroom
@@ -68,7 +72,9 @@ def test_three_cloths_that_agree_are_joined() -> None:
     assert answer["ways"]
     assert len(answer["cloths"]) == 3
     forms = {way["seam"]["form"] for way in answer["ways"]}
-    assert "SSa" not in forms  # three allowances do not open to two sides
+    assert not forms & {"LSc", "LSq", "FSa"}  # only two plies fold, butt or welt
+    assert answer["third"]["cloth"] == "lawn"
+    assert answer["third"]["behind"] == "first"
 
 
 def test_a_thread_coarser_than_any_eye_is_refused_with_the_nearest() -> None:
@@ -214,6 +220,78 @@ def test_the_plies_are_handed_to_the_press_in_order() -> None:
     ]
 
 
+def plies(answer: dict) -> list[list[tuple[str, str, str]]]:
+    return [
+        [(ply["cloth"], ply["role"], ply["face"]) for ply in stack]
+        for stack in answer["joint_stack"]
+    ]
+
+
+def test_a_third_cloth_is_in_the_stack_behind_its_side() -> None:
+    # Toward the velvet; the organza's allowance runs straight on and takes its lining with it.
+    (stack,) = plies(ask(ORGANZA, VELVET, "acetate lining"))
+    lining = "acetate, cupro or viscose lining"
+    assert stack == [
+        (lining, "allowance", "down"),
+        ("silk organza", "allowance", "down"),
+        ("stretch velvet", "allowance", "up"),
+        ("stretch velvet", "garment", "down"),
+    ]
+    (other,) = plies(ask(ORGANZA, VELVET, "acetate lining", behind="second"))
+    assert other == [
+        ("silk organza", "allowance", "down"),
+        ("stretch velvet", "allowance", "up"),
+        (lining, "allowance", "up"),
+        (lining, "garment", "down"),
+        ("stretch velvet", "garment", "down"),
+    ]
+
+
+def test_an_underlining_lies_behind_both_sides_of_one_cloth() -> None:
+    answer = ask("wool coating", "wool coating", "cotton flannel")
+    assert answer["third"]["behind"] == "both"
+    (stack,) = plies(answer)
+    assert [name for name, _, _ in stack] == ["coating", "flannelette", "flannelette", "coating"]
+    assert [face for _, _, face in stack] == ["up", "up", "down", "down"]
+    alone = ask("wool coating", "wool coating")
+    assert answer["numbers"]["thickness_mm"] > alone["numbers"]["thickness_mm"]
+    assert answer["numbers"]["thread_ratio"] > alone["numbers"]["thread_ratio"]
+
+
+@pytest.mark.parametrize("form", FORMS)
+@pytest.mark.parametrize("behind", ["", "first", "second", "both"])
+def test_every_stack_faces_and_counts_as_it_was_folded(form: str, behind: str) -> None:
+    cloths = tuple(
+        build_cloth(read_label(text)) for text in ("linen", "cotton twill", "acetate lining")
+    )
+    chosen = cloths if behind else cloths[:2]
+    stacks = joint_stacks(form, chosen, upper=1, behind=behind)
+    for stack in stacks:
+        assert stack.layers[-1].role == "garment"
+        assert stack.layers[-1].cloth is not cloths[2]
+        garments = [layer for layer in stack.layers if layer.role == "garment"]
+        assert {layer.face for layer in garments} == {"down"}
+        # A backing never lies between a cloth and the face of the garment.
+        assert stack.layers[-len(garments) :] == tuple(garments)
+    plain = {"SSa": 2, "SSa-closed": 3, "SSae": 5, "LSa": 2, "LSc": 4, "LSq": 3, "FSa": 1}
+    outer = [sum(layer.cloth is not cloths[2] for layer in stack.layers) for stack in stacks]
+    assert set(outer) == {plain[form]}
+
+
+def test_what_is_backed_is_not_told_to_be_lined() -> None:
+    roles = {one["role"] for one in ask(ORGANZA, VELVET)["additions"]}
+    assert "lining" in roles
+    three = ask(ORGANZA, VELVET, "acetate lining")["additions"]
+    assert not {"lining", "underlining"} & {one["role"] for one in three}
+
+
+def test_a_third_side_is_refused_where_there_is_none() -> None:
+    with pytest.raises(InputError, match="only a third"):
+        ask(ORGANZA, VELVET, behind="first")
+    with pytest.raises(InputError, match="no side"):
+        ask(ORGANZA, VELVET, "acetate lining", behind="under")
+
+
 @pytest.mark.parametrize(
     ("labels", "use", "about"),
     [
@@ -230,6 +308,8 @@ def test_the_plies_are_handed_to_the_press_in_order() -> None:
         (("satin",), "fitted", "foundation"),
         (("satin",), "fitted", "letting out"),
         (("satin",), "fitted", "boning"),
+        (("satin",), "corner", "corner"),
+        (("wool flannel", "acetate lining"), "eased", "ease"),
     ],
 )
 def test_special_practice_comes_with_what_calls_for_it(

@@ -7,10 +7,11 @@ from typing import Any
 import pytest
 from tests.swatches import plain_press, plain_seam, plain_swatch
 
-from samite.garment.bench import Board, KeptIron, MeasuredDial
+from samite.garment.bench import Board, KeptIron, MeasuredDial, StripReading
 from samite.garment.stock import KeptCloth, NeedlePacket, ThreadSpool
 from samite.kernel.errors import InputError
 from samite.press.dials import Dial
+from samite.store.codec import from_plain, to_plain
 from samite.swatch.seen import Finding, Sign, Sureness
 
 
@@ -145,3 +146,22 @@ def test_impossible_stock_is_refused(make: Any) -> None:
 
 def test_space_and_capitals_do_not_make_another_cloth() -> None:
     assert KeptCloth(" Silk  VELVET ").label_key == KeptCloth("silk velvet").label_key
+
+
+def test_a_dial_may_be_read_by_strips_alone() -> None:
+    dial = MeasuredDial("medium", strips=(StripReading(149.0, 160.0),))
+    assert dial.sole_c == pytest.approx(154.5)
+    assert dial.swing_c == 0.0
+
+
+@pytest.mark.parametrize("marks", [(160.0, 149.0), (149.0, 149.0), (149.0, 900.0), (-300.0, 149.0)])
+def test_marks_of_a_strip_are_in_order_and_possible(marks: tuple[float, float]) -> None:
+    with pytest.raises(InputError):
+        StripReading(*marks)
+
+
+def test_strips_come_back_from_the_store_as_they_went_in() -> None:
+    iron = KeptIron("green", (MeasuredDial("high", (190.0,), (StripReading(182.0, 193.0),)),))
+    assert from_plain(KeptIron, to_plain(iron)) == iron
+    old = {"name": "old", "dials": [{"dial": "low", "readings_c": [98.0]}], "note": ""}
+    assert from_plain(KeptIron, old).dials[0].strips == ()

@@ -146,6 +146,11 @@ def flared_tube(
     OutOfRangeError
         If the slant is too short for the difference of girths.
     """
+    if min(wide_mm, narrow_mm) <= 1.0:
+        raise OutOfRangeError(
+            f"{name}: a girth of {min(wide_mm, narrow_mm):.0f} mm leaves nothing to cut", "ease",
+            "take less off, or give larger measures",
+        )  # fmt: skip
     if abs(wide_mm - narrow_mm) < STRAIGHT * slant_mm:
         return box(name, wide_mm / panels, slant_mm, kinds, sides, copies=panels)
     small, large = sorted((narrow_mm, wide_mm))
@@ -206,7 +211,17 @@ def box(
     -------
     Piece
         Edges ``bottom``, ``right``, ``top``, ``left``.
+
+    Raises
+    ------
+    OutOfRangeError
+        If nothing is left.
     """
+    if width_mm <= 1.0 or height_mm <= 1.0:
+        raise OutOfRangeError(
+            f"{name}: {width_mm:.0f} x {height_mm:.0f} mm leave nothing to cut", "ease",
+            "take less off, or give larger measures",
+        )  # fmt: skip
     a, b, c, d = (0.0, 0.0), (width_mm, 0.0), (width_mm, height_mm), (0.0, height_mm)
     edges = (
         _side("bottom", a, b, kinds[1]),

@@ -6,15 +6,27 @@ import math
 from collections.abc import Sequence
 
 from samite.kernel.errors import OutOfRangeError
+from samite.kernel.reasons import Reason
 from samite.pieces.curves import Cubic, Line, Trace, eased
 from samite.pieces.forms.drape import stretch_cut_mm
 from samite.pieces.forms.limbs import crotch_extension_mm, crotch_straight_mm, quarter_ellipse_mm
 from samite.pieces.outline import Edge, Piece
 from samite.pieces.plane import Point, unit_vector
+from samite.pieces.roots import solve_between
 from samite.pieces.shape import GUESSED, PRACTICE, Made, Shape, Values, mm, number, reason
-from samite.pieces.walk import Mate
+from samite.pieces.shapes._darts import (
+    TELLING_MM,
+    Split,
+    Waist,
+    draw_waist,
+    fitted_waist,
+    split_waist,
+)
+from samite.pieces.walk import Mate, Smooth
 
 _STEPS = 48
+_DART_SHARES = {"front": 0.5, "back": 0.65}
+"""Length of darts, share of the height from the hip line to the waist."""
 
 
 def _crotch(extension: float, curve: float, top: float) -> tuple[tuple[Trace | Line, ...], float]:
@@ -39,27 +51,79 @@ def _trousers(v: Values) -> Made:
         curve_height_mm=curve,
         ease_mm=v["crotch_ease"],
     )
-    top, leg = straight + curve, v["inside_leg"]
-    hip, waist = (v["hip"] + v["hip_ease"]) / 4.0, (v["waist"] + v["ease"]) / 4.0
-    inset = (depth + 2 * hip - (v["hem"])) / 2.0
-    pieces = []
-    for part in ("front", "back"):
-        extension = crotch_extension_mm(hip_depth_mm=depth, part=part)
-        pieces.append(_leg(part, extension, (curve, top, leg), (hip, waist), inset))
-    why = (
-        reason(
-            f"straight parts of {straight:.1f} mm and quarter ellipses make up the crotch length"
-        ),
-        reason("35 % of the body's depth in front, 65 % behind", GUESSED),
-        reason("make it in a trial cloth first: bodies differ most here", PRACTICE),
+    hips = _quarters(v["hip"] + v["hip_ease"], v["front_hip_share"])
+    waists = _quarters(v["waist"] + v["ease"], v["front_waist_share"])
+    if min(*waists, *hips) <= 20.0:
+        raise OutOfRangeError("nothing is left of the waist or the hip", "ease", "take less off")
+    inset = (depth + sum(hips) - v["hem"]) / 2.0
+    centre = v["centre_limit"]
+    splits = split_waist(
+        (hips[0] - waists[0], hips[1] - waists[1]),
+        side_limit_mm=v["side_limit"],
+        centre_limits_mm=(centre / 2.0, centre),
+        dart_limit_mm=v["dart_limit"],
+        most_darts=(v.count("front_darts"), v.count("back_darts")),
     )
+    made = [
+        _leg(
+            part,
+            crotch_extension_mm(hip_depth_mm=depth, part=part),
+            (curve, straight, v["inside_leg"]),
+            (hip, waist),
+            inset,
+            split,
+        )
+        for part, hip, waist, split in zip(("front", "back"), hips, waists, splits, strict=True)
+    ]
+    pieces = tuple(piece for piece, _ in made)
     seams = sum(p.edge("crotch").length_mm for p in pieces)
-    values = {"crotch_straight_mm": straight, "crotch_seam_mm": seams, "rise_mm": top}
+    values = {"crotch_straight_mm": straight, "crotch_seam_mm": seams, "rise_mm": straight + curve}
+    values["sewn_waist_mm"] = 2.0 * sum(drawn.sewn_mm for _, drawn in made)
+    values |= {f"{piece.name}_dart_mm": drawn.dart for piece, drawn in made if drawn.rules}
     mates = (
         Mate(("front", "inside-leg"), ("back", "inside-leg")),
         Mate(("front", "side"), ("back", "side")),
     )
-    return Made(tuple(pieces), mates, (), values, why)
+    last = [drawn.edges[-1].name for _, drawn in made]
+    smooths = (
+        Smooth(("front", last[0], "side"), ("back", last[1], "side")),
+        *(
+            Smooth((part, "crotch", "waist"), (part, "crotch", "waist"))
+            for part in ("front", "back")
+        ),
+    )
+    why = (
+        reason(
+            f"straight parts of {straight:.1f} mm and quarter ellipses make up the crotch length"
+        ),
+        *_told_split(splits, v["side_limit"]),
+        reason("35 % of the body's depth in front, 65 % behind", GUESSED),
+        reason("make it in a trial cloth first: bodies differ most here", PRACTICE),
+    )
+    return Made(pieces, mates, smooths, values, why)
+
+
+def _quarters(girth: float, front_share: float) -> tuple[float, float]:
+    """Return a quarter of a girth in front and behind."""
+    return girth * front_share / 2.0, girth * (1.0 - front_share) / 2.0
+
+
+def _told_split(splits: tuple[Split, Split], limit: float) -> list[Reason]:
+    front, back = splits
+    if front.side <= 0.0:
+        return [reason("the waist is not smaller than the hip: no darts", PRACTICE)]
+    told = [
+        f"{part} {split.darts} of about {split.dart:.0f} mm" if split.darts else f"{part} none"
+        for part, split in (("front", front), ("back", back))
+    ]
+    beyond = f", more than its limit of {limit:.0f}" if front.side > limit + TELLING_MM else ""
+    return [
+        reason(
+            f"taken in at the waist: side seam {front.side:.0f} mm a side{beyond}, centre seams"
+            f" {front.centre:.0f} and {back.centre:.0f}; darts a quarter: {', '.join(told)}",
+            PRACTICE,
+        )
+    ]
 
 
 def _leg(
@@ -68,26 +132,65 @@ def _leg(
     heights: tuple[float, float, float],
     widths: tuple[float, float],
     inset: float,
-) -> Piece:
-    """Return half a trouser leg, centre seam on the right."""
-    (curve, top, leg), (hip, waist) = heights, widths
+    split: Split,
+) -> tuple[Piece, Waist]:
+    """Return half a trouser leg, centre seam on the right, and its waist."""
+    (curve, straight, leg), (hip, waist) = heights, widths
     inner = (extension - 0.55 * inset, -leg)
     outer = (-hip + 0.45 * inset, -leg)
     if inner[0] - outer[0] < 20.0:
         raise OutOfRangeError(
             f"{part}: the hem is too narrow for this leg", "hem", "give a wider hem"
         )
-    crotch, _ = _crotch(extension, curve, top)
-    hip_line = (-hip, curve)
-    waist_point = (-waist, top)
+    hip_line, low = (-hip, curve), (0.0, curve)
+    side_top = (split.side - hip, curve + straight)
+    side = _hip_curve(side_top, hip_line, outer)
+    turned = side.directions[0]
+    reach = (turned[1], -turned[0])
+    depth = straight * _DART_SHARES[part]
+
+    def drawn(centre: float) -> tuple[Cubic, Waist]:
+        seam = _centre_seam(low, centre, straight)
+        up = seam.directions[1]
+        ends, ways = (seam.end, side_top), ((-up[1], up[0]), reach)
+        if split.darts:
+            return seam, fitted_waist(ends, ways, split, waist_mm=waist, depth_mm=depth)
+        return seam, draw_waist(ends, ways, darts=0, dart_mm=0.0, depth_mm=depth)
+
+    centre = split.centre
+    if not split.darts:
+        most = 0.9 * straight
+        centre = solve_between(
+            lambda tried: drawn(tried)[1].sewn_mm - waist,
+            max(-most, centre - 60.0), min(most, centre + 60.0), what="centre seam",
+        )  # fmt: skip
+    seam, top = drawn(centre)
+    ellipse, _ = _crotch(extension, curve, curve + 1.0)
     edges = (
         Edge("hem", (Line(outer, inner),), "hem", corner="mirror"),
         Edge("inside-leg", (Line(inner, (extension, 0.0)),)),
-        Edge("crotch", crotch),
-        Edge("waist", (Line((0.0, top), waist_point),), "waist"),
-        Edge("side", (_hip_curve(waist_point, hip_line, outer), Line(hip_line, outer))),
+        Edge("crotch", (ellipse[0], seam)),
+        *top.edges,
+        Edge("side", (side, Line(hip_line, outer))),
     )
-    return Piece(part, edges, copies=2, mirrored=True)
+    made = Piece(
+        part, edges, copies=2, mirrored=True, notches=top.notches, marks=top.marks, rules=top.rules
+    )
+    return made, top
+
+
+def _centre_seam(low: Point, taken: float, length: float) -> Cubic:
+    """Return the upper part of a centre seam of a length, taken in at the waist, smooth below."""
+    if abs(taken) < 1e-9:
+        return _centre(low, (low[0], low[1] + length))
+
+    def seam(rise: float) -> Cubic:
+        return _centre(low, (low[0] - taken, low[1] + rise))
+
+    rise = solve_between(
+        lambda tried: seam(tried).length_mm - length, 0.05 * length, length, what="rise"
+    )
+    return seam(rise)
 
 
 def _hip_curve(waist: Point, hip: Point, hem: Point) -> Cubic:
@@ -219,6 +322,18 @@ SHAPES = (
             _WAIST,
             mm("ease", "ease at the waist", 15, low=-300, high=2000),
             mm("hem", "girth of one hem", 440, low=150, high=3000),
+            number("front_hip_share", "share of the hip in front of the side seams", 0.5, 0.3, 0.7),
+            number("front_waist_share", "share of the waist in front of them", 0.5, 0.3, 0.7),
+            mm("side_limit", "most that a side seam takes in at the waist, a side", 30, high=150),
+            mm(
+                "centre_limit",
+                "most that the centre back takes in; half of it in front",
+                15,
+                high=80,
+            ),
+            mm("dart_limit", "most that one dart takes in", 30, low=8, high=80),
+            number("front_darts", "most darts in a front", 2, 0, 4, "count"),
+            number("back_darts", "most darts in a back", 3, 0, 4, "count"),
         ),
         _trousers,
         ("trousers", "breeches", "pants"),

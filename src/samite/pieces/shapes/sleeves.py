@@ -14,6 +14,9 @@ from samite.pieces.shapes._ring import around, box, flared_tube
 from samite.pieces.walk import Mate, Smooth
 
 _STEPS = 160
+STEEPEST_RAD = math.radians(75.0)
+"""Steepest lean of an underarm seam."""
+
 _LEVEL = ((-1.0, 0.0), (-1.0, 0.0))
 
 
@@ -54,6 +57,11 @@ def _sleeve(
     low_f, low_b = (wide_f * spread - inset, -below), (-wide_b * spread + inset, -below)
     hem_curve, flare = _level_hem(low_f, low_b, front_cap[0], hem)
     low_f, low_b = hem_curve.end, hem_curve.start
+    if flare > STEEPEST_RAD or low_f[0] - low_b[0] < 10.0:
+        raise OutOfRangeError(
+            f"a hem of {hem:.0f} mm cannot be drawn {below:.0f} mm below the cap", "hem",
+            "give a longer sleeve, or a hem nearer to the upper arm",
+        )  # fmt: skip
     true = lengths if spread == 1.0 else (None, None)
     edges = (
         Edge("hem", (hem_curve,), kind, corner="mirror" if kind == "hem" else "mitre"),
@@ -94,6 +102,8 @@ def _level_hem(low_f: Point, low_b: Point, top_f: Point, hem: float) -> tuple[Li
     reach, middle = top_f[1] - low_f[1], (low_f[0] + low_b[0]) / 2
     angle, radius = flare, hem / 2 / flare
     for _ in range(100):
+        if not 0.0 < angle < STEEPEST_RAD:
+            return Line(low_b, low_f), math.pi
         chord = radius * math.sin(angle)
         side = reach - radius * (1 - math.cos(angle))
         angle = math.atan2(middle + chord - top_f[0], side)

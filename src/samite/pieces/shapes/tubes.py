@@ -14,6 +14,9 @@ from samite.pieces.shapes._hood import hood_of_two, hood_parameters, hood_pieces
 from samite.pieces.shapes._ring import around, box, flared_tube, ring_part
 from samite.pieces.walk import Mate, Smooth
 
+STEEPEST_RAD = math.radians(75.0)
+"""Steepest lean of the seam of a gore."""
+
 
 def _gored_skirt(v: Values) -> Made:
     gores = v.count("gores")
@@ -22,25 +25,28 @@ def _gored_skirt(v: Values) -> Made:
         (v["hip"] + v["hip_ease"]) / (2 * gores),
         v["hem"] / (2 * gores),
     )
-    if hem < hip:
-        raise OutOfRangeError(
-            "the hem is narrower than the hip", "hem", "give a wider hem, or a straight skirt"
-        )
     length, drop = v["length"], v["waist_to_hip"]
+    if min(waist, hip, hem) <= 5.0:
+        raise OutOfRangeError("nothing is left of a gore", "ease", "give more girth or fewer gores")
     if drop >= length:
         raise OutOfRangeError("the hip lies below the hem", "length", "give a longer skirt")
     top, bottom = _level(waist, hip, drop, up=True), _level(hem, hip, length - drop, up=False)
-    upper = Arc((0.0, top[2]), top[2], -math.pi / 2 + top[0], -2 * top[0]) if top[0] > 0 else None
-    corner_w = (top[1], top[2] * (1 - math.cos(top[0])) if upper else 0.0)
-    lift = bottom[2] * (1 - math.cos(bottom[0])) if bottom[0] > 1e-9 else 0.0
-    corner_h = (bottom[1], -length + lift)
+    for angle, where in ((top[0], "waist"), (bottom[0], "hem")):
+        if abs(angle) > STEEPEST_RAD:
+            raise OutOfRangeError(
+                f"gores cannot widen that much between hip and {where}", where,
+                "take more gores, more length between them, or less difference of girths",
+            )  # fmt: skip
+    lift = bottom[2] * (1.0 - math.cos(bottom[0]))
+    corner_w = (top[1], top[2] * (1.0 - math.cos(top[0])))
+    corner_h = (bottom[1], lift - length)
     hip_point = (hip, -drop)
-    hem_curve = (
-        Arc((0.0, -length + bottom[2]), bottom[2], -math.pi / 2 - bottom[0], 2 * bottom[0])
-        if lift
-        else Line((-corner_h[0], corner_h[1]), corner_h)
+    hem_curve = _square_arc(-length, bottom, rightwards=True) or Line(
+        (-corner_h[0], corner_h[1]), corner_h
     )
-    waist_curve = upper or Line(corner_w, (-corner_w[0], corner_w[1]))
+    waist_curve = _square_arc(0.0, top, rightwards=False) or Line(
+        corner_w, (-corner_w[0], corner_w[1])
+    )
     up = unit_vector(hip_point, corner_w)
     hip_curve = eased(hip_point, unit_vector(corner_h, hip_point), corner_w, up)
     right = (Line(corner_h, hip_point), hip_curve)
@@ -56,7 +62,7 @@ def _gored_skirt(v: Values) -> Made:
         copies=gores,
     )
     values = {
-        "hem_radius_mm": bottom[2] if lift else 0.0,
+        "hem_radius_mm": abs(bottom[2]),
         "hem_dip_mm": lift,
         "waist_length_mm": gores * piece.edge("waist").length_mm,
         "hem_length_mm": gores * piece.edge("hem").length_mm,
@@ -80,14 +86,31 @@ def _level(half: float, hip: float, reach: float, *, up: bool) -> tuple[float, f
     for _ in range(200):
         side = reach + (radius * (1 - math.cos(angle)) if up else -radius * (1 - math.cos(angle)))
         new = math.atan2(hip - chord if up else chord - hip, side)
-        if new <= 1e-9:
+        if abs(new) <= 1e-9:
             return 0.0, half, 0.0
+        if abs(new) > STEEPEST_RAD:
+            return new, half, 0.0
         chord = half * math.sin(new) / new
         radius = half / new
         if abs(new - angle) < 1e-15:
             break
         angle = new
     return angle, chord, radius
+
+
+def _square_arc(level: float, found: tuple[float, float, float], *, rightwards: bool) -> Arc | None:
+    """Return the arc through a level in the middle of a gore; None where it is straight.
+
+    A negative radius has its centre below.
+    """
+    angle, _, radius = found
+    if radius == 0.0:
+        return None
+    reach = abs(angle) if rightwards else -abs(angle)
+    centre = (0.0, level + radius)
+    if radius > 0.0:
+        return Arc(centre, radius, -math.pi / 2.0 - reach, 2.0 * reach)
+    return Arc(centre, -radius, math.pi / 2.0 + reach, -2.0 * reach)
 
 
 def _frustum(v: Values) -> Made:

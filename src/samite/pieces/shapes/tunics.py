@@ -28,23 +28,33 @@ def _half(
         edges.append(Edge("gusset", (Line(corners[1], corners[2]),)))
     edges += [
         Edge("armhole", (Line(corners[2], corners[3]),)),
-        Edge("shoulder", (Line(corners[3], curve.start),)),
-        Edge("neck", (curve,), "neck"),
-        Edge("centre", (Line(curve.end, (0.0, 0.0)),), "fold"),
+        Edge("shoulder", (Line(corners[3], curve[0].start),)),
+        Edge("neck", curve, "neck"),
+        Edge("centre", (Line(curve[-1].end, (0.0, 0.0)),), "fold"),
     ]
     marks = (Mark("gusset begins", corners[1]),) if gusset > 0.0 else ()
     return Piece(name, tuple(edges), marks=marks, note="centre on the fold")
 
 
-def _neck_curve(width: float, depth: float, top: float) -> Arc:
-    """Return the arc from the shoulder to the centre that meets the centre line squarely."""
-    if depth > width:
-        raise OutOfRangeError(
-            "the neck is deeper than half its width", "neck_depth", "give a shallower neck"
-        )
+def _neck_curve(width: float, depth: float, top: float) -> tuple[Line | Arc, ...]:
+    """Return the neck from the shoulder to the centre, which it meets squarely.
+
+    An arc; where the neck is deeper than half its width, an upright line and a quarter circle.
+    """
+    if depth > width * (1.0 + 1e-9):
+        corner = (width, top - depth + width)
+        return (Line((width, top), corner), Arc((0.0, corner[1]), width, 0.0, -math.pi / 2.0))
     radius = (width * width + depth * depth) / (2.0 * depth)
-    angle = math.asin(width / radius)
-    return Arc((0.0, top - depth + radius), radius, -math.pi / 2 + angle, -angle)
+    angle = math.asin(min(width / radius, 1.0))
+    return (Arc((0.0, top - depth + radius), radius, -math.pi / 2 + angle, -angle),)
+
+
+def _check_neck(wide: float, deep: float, half: float, length: float) -> None:
+    """Refuse a neck that leaves no shoulder or no body."""
+    if wide >= half - 5.0 or deep >= length - 20.0:
+        raise OutOfRangeError(
+            "the neck leaves no shoulder or no body", "neck_width", "give a smaller neck"
+        )
 
 
 def _tunic(v: Values) -> Made:
@@ -55,6 +65,8 @@ def _tunic(v: Values) -> Made:
         raise OutOfRangeError(
             "armhole and gusset, or the neck, are larger than the body", "length", "change them"
         )
+    for part in ("front", "back"):
+        _check_neck(v["neck_width"] / 2.0, v[f"{part}_neck_depth"], half, v["length"])
     halves = [
         _half(
             part, half, v["length"], (v["neck_width"] / 2, v[f"{part}_neck_depth"]), armhole, gusset
@@ -66,7 +78,8 @@ def _tunic(v: Values) -> Made:
     mates = [
         Mate(("front", "side"), ("back", "side")),
         Mate(("front", "shoulder"), ("back", "shoulder")),
-        Mate(("front", "armhole"), ("sleeve", "cap"), times=(2.0, 1.0)),
+        Mate(("front", "armhole"), ("sleeve", "front-cap")),
+        Mate(("back", "armhole"), ("sleeve", "back-cap")),
         Mate(("sleeve", "front-underarm"), ("sleeve", "back-underarm")),
     ]
     if gusset > 0.0:
@@ -94,9 +107,14 @@ def _tunic(v: Values) -> Made:
 
 
 def _tunic_sleeve(top: float, length: float, hem: float, gusset: float) -> Piece:
-    """Return a straight or tapering sleeve; its cap edge is straight."""
+    """Return a straight or tapering sleeve; its cap is straight, in two halves."""
     low = hem / 2.0
     run = math.hypot(top / 2 - low, length)
+    if gusset >= run - 10.0:
+        raise OutOfRangeError(
+            f"a gusset of {gusset:.0f} mm leaves no underarm seam of this sleeve", "gusset",
+            "give a smaller gusset or a longer sleeve",
+        )  # fmt: skip
     along = ((top / 2 - low) / run, length / run)
     cut = (top / 2 - along[0] * gusset, -along[1] * gusset)
     right = [Edge("front-underarm", (Line((low, -length), cut),))]
@@ -107,7 +125,8 @@ def _tunic_sleeve(top: float, length: float, hem: float, gusset: float) -> Piece
     edges = (
         Edge("hem", (Line((-low, -length), (low, -length)),), "hem", corner="mirror"),
         *right,
-        Edge("cap", (Line((top / 2, 0.0), (-top / 2, 0.0)),)),
+        Edge("front-cap", (Line((top / 2, 0.0), (0.0, 0.0)),)),
+        Edge("back-cap", (Line((0.0, 0.0), (-top / 2, 0.0)),)),
         *left,
     )
     return Piece("sleeve", edges, copies=2)
@@ -131,13 +150,14 @@ def _gusset(v: Values) -> Made:
 
 def _tabard(v: Values) -> Made:
     width, length = v["width"] / 2.0, v["length"]
+    _check_neck(v["neck_width"] / 2.0, v["neck_depth"], width, length)
     neck = _neck_curve(v["neck_width"] / 2.0, v["neck_depth"], length)
     edges = (
         Edge("hem", (Line((0.0, 0.0), (width, 0.0)),), "hem", corner="mirror"),
         Edge("side", (Line((width, 0.0), (width, length)),), "hem", 15.0, corner="mirror"),
-        Edge("shoulder", (Line((width, length), neck.start),)),
-        Edge("neck", (neck,), "neck"),
-        Edge("centre", (Line(neck.end, (0.0, 0.0)),), "fold"),
+        Edge("shoulder", (Line((width, length), neck[0].start),)),
+        Edge("neck", neck, "neck"),
+        Edge("centre", (Line(neck[-1].end, (0.0, 0.0)),), "fold"),
     )
     piece = Piece("tabard half", edges, copies=2, note="centre on the fold; front and back alike")
     mates = (Mate(("tabard half", "shoulder"), ("tabard half", "shoulder"), run="along"),)

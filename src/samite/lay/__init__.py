@@ -1,0 +1,1 @@
+"""Pieces on a width of cloth: the problem, its solvers and its bounds."""

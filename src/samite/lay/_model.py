@@ -1,0 +1,333 @@
+"""A problem made ready for the search: items, their options, obstacles and no-fit regions."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from samite.lay._lattice import Lattice, lattice_of
+from samite.lay._nofit import geometry_of
+from samite.lay._parts import convex_parts, simpler
+from samite.lay._search_kernel import LINES, Geometry, Rules
+from samite.lay._shapes import Option, Shapes, obstacle, options_of
+from samite.lay.outline import signed_area_mm2, tidy_outline
+from samite.lay.problem import Placement, placements_of
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from numpy.typing import NDArray
+
+    from samite.lay.problem import LayPiece, Outline, Problem
+
+ROWS = 80
+"""Rows of the grid of places across the cloth."""
+
+MOST_CELLS = 40_000_000
+"""Cells of all pictures of depth together; a coarser grid is taken above."""
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One placement to be found or kept."""
+
+    piece: int
+    copy: int
+    options: tuple[Option, ...]
+    fixed: bool = False
+
+
+@dataclass(slots=True)
+class State:
+    """Where all items lie: movable ones first, then those that stay."""
+
+    x: NDArray[np.float64]
+    y: NDArray[np.float64]
+    shape: NDArray[np.int32]
+    opt: NDArray[np.int32]
+
+    def copy(self) -> State:
+        """Return the same with arrays of its own."""
+        return State(self.x.copy(), self.y.copy(), self.shape.copy(), self.opt.copy())
+
+
+@dataclass(slots=True)
+class Model:
+    """What the search works on."""
+
+    problem: Problem
+    items: list[Item]
+    movable: int
+    count: int
+    shapes: Shapes
+    options: list[tuple[Item, Option]]
+    geometry: Geometry
+    rules: Rules
+    lattice: Lattice
+    stays: State
+    area: NDArray[np.float64]
+    limit_mm: float
+    start_mm: float
+    step_mm: float
+    facts: dict[str, float] = field(default_factory=dict)
+
+    def placements(self, state: State) -> tuple[Placement, ...]:
+        """Return placements of a state, in the order of pieces and copies."""
+        found = [
+            self._placement(self.options[state.opt[i]][1], self.items[i], state.x[i], state.y[i])
+            for i in range(self.movable)
+        ]
+        found += [
+            Placement(piece.name, copy, f.x_mm, f.y_mm, f.angle_deg, f.mirrored)
+            for piece in self.problem.pieces
+            for copy, f in enumerate(piece.fixed)
+        ]
+        order = {piece.name: k for k, piece in enumerate(self.problem.pieces)}
+        return tuple(sorted(found, key=lambda p: (order[p.piece], p.copy)))
+
+    def _placement(self, option: Option, item: Item, x: float, y: float) -> Placement:
+        return Placement(
+            self.problem.pieces[item.piece].name,
+            item.copy,
+            round(float(x) - option.middle[0], 7) + 0.0,
+            round(float(y) - option.middle[1], 7) + 0.0,
+            option.angle_deg,
+            option.mirrored,
+        )
+
+    @property
+    def tolerance_mm(self) -> float:
+        """How far outlines may be widened for the search [mm]."""
+        return tolerance_of(self.problem)
+
+    @property
+    def origin_mm(self) -> float:
+        """Where the cloth starts [mm]."""
+        return min((x for x, _ in self.problem.outline_mm or ()), default=0.0)
+
+    def length_of(self, state: State) -> float:
+        """Return the right end of the last item that can move or is kept [mm]."""
+        ends = state.x[: self.movable] + self.geometry.extent[state.shape[: self.movable], 2]
+        return max(float(ends.max(initial=0.0)), self.facts.get("kept_mm", 0.0))
+
+
+def hands_of(piece: LayPiece, copy: int, *, folded: bool) -> tuple[bool, ...]:
+    """Return the hands that one placement of a piece may have.
+
+    Folded cloth cuts both hands at once, so that a pair may lie either way up.
+    """
+    if piece.mirror == "free" or (folded and piece.mirror == "pairs"):
+        return (False, True)
+    return (copy % 2 == 1,) if piece.mirror == "pairs" else (False,)
+
+
+def items_of(problem: Problem, shapes: Shapes, tolerance_mm: float) -> list[Item]:
+    """Return one item for every placement that is not kept, with its options."""
+    items = []
+    cache: dict[tuple[int, tuple[bool, ...]], tuple[Option, ...]] = {}
+    for number, piece in enumerate(problem.pieces):
+        kept = list(range(len(piece.fixed)))
+        hands_left = _hands_left(piece, folded=problem.folded)
+        for copy in range(len(kept), placements_of(piece, folded=problem.folded)):
+            hands = hands_left(copy)
+            key = (number, hands)
+            if key not in cache:
+                cache[key] = (
+                    _fold_options(piece, shapes, tolerance_mm)
+                    if piece.on_fold
+                    else options_of(piece, shapes, hands, tolerance_mm=tolerance_mm)
+                )
+            items.append(Item(number, copy, cache[key]))
+    return items
+
+
+def _hands_left(piece: LayPiece, *, folded: bool) -> Callable[[int], tuple[bool, ...]]:
+    """Return the hands by copy, kept pairs counted whatever their order."""
+    if piece.mirror != "pairs" or folded or not piece.fixed:
+        return lambda copy: hands_of(piece, copy, folded=folded)
+    left = piece.copies // 2 - sum(f.mirrored for f in piece.fixed)
+    first = len(piece.fixed)
+    return lambda copy: (copy - first < left,)
+
+
+def _fold_options(piece: LayPiece, shapes: Shapes, tolerance_mm: float) -> tuple[Option, ...]:
+    """Return the options of a half piece on the fold: as drawn, or end for end."""
+    from dataclasses import replace
+
+    angles = {a % 360.0 for a in piece.angles_deg or (0.0,)}
+    found: list[Option] = []
+    if 0.0 in angles:
+        one = replace(piece, angles_deg=(0.0,))
+        found += options_of(one, shapes, (False,), tolerance_mm=tolerance_mm)
+    if 180.0 in angles and (piece.mirror != "none" or not found):
+        other = replace(piece, angles_deg=(180.0,))
+        found += options_of(other, shapes, (True,), tolerance_mm=tolerance_mm)
+    return tuple({option.shape: option for option in reversed(found)}.values())
+
+
+def tolerance_of(problem: Problem) -> float:
+    """Return how far outlines with many corners may be widened for the search [mm]."""
+    return max(0.05, problem.lying_width_mm / 2000.0)
+
+
+def model_of(problem: Problem) -> Model:
+    """Make a problem ready for the search."""
+    shapes = Shapes()
+    tolerance = tolerance_of(problem)
+    items = items_of(problem, shapes, tolerance)
+    kept = _kept(problem, shapes, tolerance)
+    pieces = len(shapes.found)
+    blocks = list(_blocks(problem))
+    places = []
+    obstacles: list[tuple[int, float]] = []
+    for parts, gap in blocks:
+        shape, middle = obstacle(parts)
+        shapes.found.append(shape)
+        obstacles.append((len(shapes.found) - 1, gap))
+        places.append((len(shapes.found) - 1, middle))
+    strip = _strip(problem)
+    step = _step(problem, shapes, pieces)
+    clip = {}
+    for number, middle in places:
+        clip[number] = (
+            strip[0] - middle[0], strip[1] - middle[1],
+            min(strip[3], 1e7) - middle[0], strip[2] - middle[1],
+        )  # fmt: skip
+    clip = clip if math.isfinite(strip[3]) else {}
+    geometry = geometry_of(shapes, pieces, obstacles, problem.gap_mm, step, clip)
+    lattice = lattice_of(problem, items)
+    options = [(item, option) for item in items for option in item.options]
+    still = [(o.shape, x, y) for o, x, y in kept] + [(n, *m) for n, m in places]
+    count = len(items) + len(still)
+    stays = State(
+        np.zeros(count), np.zeros(count), np.zeros(count, np.int32), np.zeros(count, np.int32)
+    )
+    for k, (shape_number, x, y) in enumerate(still):
+        at = len(items) + k
+        stays.x[at], stays.y[at], stays.shape[at], stays.opt[at] = x, y, shape_number, -1
+    area = np.array([abs(signed_area_mm2(problem.pieces[i.piece].outline_mm)) for i in items])
+    kept_mm = max((x + shapes.found[o.shape].half_x for o, x, _ in kept), default=0.0)
+    model = Model(
+        problem, items, len(items), count, shapes, options, geometry,
+        rules_of(problem, items, lattice, strip), lattice, stays, area,
+        strip[3], strip[0], step,
+    )  # fmt: skip
+    model.facts["kept_mm"] = kept_mm
+    return model
+
+
+def _strip(problem: Problem) -> tuple[float, float, float, float]:
+    """Return start, lower and upper side, and end of the box that holds all places."""
+    low = 0.0 if problem.folded else problem.edge_mm
+    high = problem.lying_width_mm - problem.edge_mm
+    if problem.outline_mm is None:
+        return 0.0, low, high, math.inf
+    xs = [x for x, _ in problem.outline_mm]
+    ys = [y for _, y in problem.outline_mm]
+    base = min(ys) if problem.folded else min(ys) + problem.edge_mm
+    return (
+        min(xs) + problem.edge_mm,
+        max(base, 0.0 if problem.folded else -math.inf),
+        max(ys) - problem.edge_mm,
+        max(xs) - problem.edge_mm,
+    )
+
+
+def _blocks(
+    problem: Problem,
+) -> Iterator[tuple[tuple[tuple[tuple[float, float], ...], ...], float]]:
+    """Yield what no piece may touch inside, in convex parts, with the distance to keep."""
+    for hole in problem.holes:
+        simple = simpler(tidy_outline(hole), most=60, tolerance_mm=0.5)
+        yield convex_parts(simple), 0.0
+    if problem.outline_mm is not None:
+        yield _around(problem.outline_mm, folded=problem.folded), problem.edge_mm
+
+
+def _around(outline: Outline, *, folded: bool) -> tuple[tuple[tuple[float, float], ...], ...]:
+    """Return what lies around a remnant, in convex parts; below the fold nothing is in the way."""
+    inner = tidy_outline(outline)
+    xs, ys = [x for x, _ in inner], [y for _, y in inner]
+    far = 2.0 * max(max(xs) - min(xs), max(ys) - min(ys)) + 10.0
+    left, right, top = min(xs) - far, max(xs) + far, max(ys) + far
+    bottom = min(ys) - far
+    start = min(range(len(inner)), key=lambda k: (inner[k][0], inner[k][1]))
+    ring = inner[start:] + inner[:start]
+    bridge = (left, ring[0][1])
+    frame = [
+        bridge, (left, bottom), (right, bottom), (right, top), (left, top), bridge,
+        ring[0], *ring[:0:-1], ring[0],
+    ]  # fmt: skip
+    parts = convex_parts(tuple(frame))
+    if folded:
+        parts = tuple(part for part in parts if max(y for _, y in part) > 1e-6)
+    return parts
+
+
+def _kept(problem: Problem, shapes: Shapes, tolerance: float) -> list[tuple[Option, float, float]]:
+    from dataclasses import replace
+
+    found = []
+    for piece in problem.pieces:
+        for place in piece.fixed:
+            one = replace(piece, angles_deg=(place.angle_deg,))
+            option = options_of(one, shapes, (place.mirrored,), tolerance_mm=tolerance)[0]
+            found.append((option, place.x_mm + option.middle[0], place.y_mm + option.middle[1]))
+    return found
+
+
+def _step(problem: Problem, shapes: Shapes, pieces: int) -> float:
+    """Return the grid of the pictures of depth: fine, but not more cells than memory is for."""
+    step = problem.lying_width_mm / ROWS
+    xs = np.array([s.half_x for s in shapes.found[:pieces]])
+    ys = np.array([s.half_y for s in shapes.found[:pieces]])
+    cells = float((2 * np.add.outer(xs, xs) * 2 * np.add.outer(ys, ys)).sum()) / 3.0 / step**2
+    return step * max(1.0, math.sqrt(cells / MOST_CELLS))
+
+
+def rules_of(
+    problem: Problem, items: list[Item], lattice: Lattice, strip: tuple[float, float, float, float]
+) -> Rules:
+    """Return the options of all items and the lattices that they lie on."""
+    starts = np.zeros(len(items) + 1, np.int32)
+    starts[1:] = np.cumsum([len(item.options) for item in items])
+    shape, off, period = [], [], []
+    for item in items:
+        piece = problem.pieces[item.piece]
+        for option in item.options:
+            shape.append(option.shape)
+            (ox, px), (oy, py) = lattice.axes(item.piece, option)
+            if piece.on_fold:
+                lowest = min(y for _, y in piece.outline_mm)
+                oy, py = option.middle[1] - lowest, -1.0
+            off.append((ox, oy))
+            period.append((px, py))
+    return Rules(
+        opt_at=starts,
+        opt_shape=np.array(shape, np.int32),
+        opt_off=np.array(off, float).reshape(-1, 2),
+        period=np.array(period, float).reshape(-1, 2),
+        strip=np.array(strip[:3]),
+    )
+
+
+def buffers(model: Model, length_mm: float) -> tuple[object, ...]:
+    """Return the working arrays of the search for lays up to some length."""
+    step = model.step_mm
+    across = int(model.problem.width_mm / step) + 8
+    along = int(length_mm / step) + 8
+    return (
+        np.zeros(across * along, np.float32),
+        np.zeros(along),
+        np.zeros(across),
+        np.zeros(model.count + 1, np.int64),
+        np.zeros((LINES, 3)),
+        np.zeros(LINES),
+        np.zeros(across, np.float32),
+        np.zeros(model.count + 1, np.int64),
+        np.zeros(model.count + 1),
+        np.zeros(4),
+    )

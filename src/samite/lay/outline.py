@@ -1,0 +1,183 @@
+"""Closed outlines of a lay: area, order, crossings and turning."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    from samite.lay.problem import Outline, Placement
+
+    Array = NDArray[np.float64]
+
+SAME_MM = 1e-7
+"""Two corners nearer than this are one [mm]."""
+
+
+def signed_area_mm2(outline: Outline) -> float:
+    """Return the area inside an outline, negative if its corners run clockwise.
+
+    Parameters
+    ----------
+    outline : tuple of (float, float)
+        Corners [mm].
+
+    Returns
+    -------
+    float
+        Area [mm2].
+
+    Notes
+    -----
+    Exact for a polygon that does not cross itself; taken about its first corner, so that a place
+    far from the origin costs no digits.
+    """
+    x0, y0 = outline[0]
+    following = (*outline[1:], outline[0])
+    return 0.5 * math.fsum(
+        (ax - x0) * (by - y0) - (bx - x0) * (ay - y0)
+        for (ax, ay), (bx, by) in zip(outline, following, strict=True)
+    )
+
+
+def tidy_outline(outline: Outline) -> Outline:
+    """Return an outline anticlockwise, without repeated corners and corners on a straight side.
+
+    Parameters
+    ----------
+    outline : tuple of (float, float)
+        Corners, either way round [mm].
+
+    Returns
+    -------
+    tuple of (float, float)
+        Corners [mm].
+
+    Notes
+    -----
+    A corner is on a straight side if it is off it by less than 1e-9 of the side; the area then
+    changes by less than can be cut.
+    """
+    points = list(outline if signed_area_mm2(outline) >= 0.0 else reversed(outline))
+    changed = True
+    while changed and len(points) > 3:
+        kept = [
+            here
+            for before, here, after in zip(
+                points[-1:] + points[:-1], points, points[1:] + points[:1], strict=True
+            )
+            if math.dist(before, here) > SAME_MM and not _straight(before, here, after)
+        ]
+        changed = 3 <= len(kept) < len(points)
+        points = kept if changed else points
+    return tuple(points)
+
+
+def _straight(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> bool:
+    turn = (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0])
+    along = (b[0] - a[0]) * (c[0] - b[0]) + (b[1] - a[1]) * (c[1] - b[1])
+    return along > 0.0 and abs(turn) <= 1e-9 * math.dist(a, b) * math.dist(b, c)
+
+
+def crosses_itself(outline: Outline) -> tuple[int, int] | None:
+    """Return two sides of an outline that cross each other.
+
+    Parameters
+    ----------
+    outline : tuple of (float, float)
+        Corners [mm].
+
+    Returns
+    -------
+    tuple of (int, int) or None
+        Numbers of the corners where they begin; None if no two cross. Touching is no crossing.
+
+    Notes
+    -----
+    Sweeps the sides from left to right, so that ten thousand corners take a fraction of a second.
+    """
+    import numpy as np
+
+    a = np.array(outline, dtype=float)
+    b = np.roll(a, -1, axis=0)
+    left, right = np.minimum(a[:, 0], b[:, 0]), np.maximum(a[:, 0], b[:, 0])
+    low, high = np.minimum(a[:, 1], b[:, 1]), np.maximum(a[:, 1], b[:, 1])
+    order = np.argsort(left, kind="stable")
+    starts = left[order]
+    for place, i in enumerate(order):
+        until = int(np.searchsorted(starts, right[i], side="right"))
+        others = order[place + 1 : until]
+        others = others[(low[others] <= high[i]) & (high[others] >= low[i])]
+        if not len(others):
+            continue
+        first, second = _sides(a[i], b[i], a[others]), _sides(a[i], b[i], b[others])
+        third = _cross(b[others] - a[others], a[i] - a[others])
+        fourth = _cross(b[others] - a[others], b[i] - a[others])
+        met = (first * second < 0.0) & (third * fourth < 0.0)
+        if met.any():
+            other = int(others[int(np.argmax(met))])
+            return (min(int(i), other), max(int(i), other))
+    return None
+
+
+def _cross(u: Array, v: Array) -> Array:
+    return u[..., 0] * v[..., 1] - u[..., 1] * v[..., 0]
+
+
+def _sides(a: Array, b: Array, points: Array) -> Array:
+    return _cross(b - a, points - a)
+
+
+def placed_outline(outline: Outline, placement: Placement) -> Outline:
+    """Return an outline where a placement puts it.
+
+    Parameters
+    ----------
+    outline : tuple of (float, float)
+        Corners as drawn [mm].
+    placement : Placement
+        Where it lies.
+
+    Returns
+    -------
+    tuple of (float, float)
+        Corners on the cloth [mm].
+
+    Notes
+    -----
+    Mirrored first (y to -y), turned anticlockwise about (0, 0), then moved. Quarter turns are
+    exact.
+    """
+    c, s = cosine_and_sine(placement.angle_deg)
+    hand = -1.0 if placement.mirrored else 1.0
+    return tuple(
+        (placement.x_mm + c * x - s * hand * y, placement.y_mm + s * x + c * hand * y)
+        for x, y in outline
+    )
+
+
+def cosine_and_sine(angle_deg: float) -> tuple[float, float]:
+    """Return cosine and sine of an angle, exact for quarter turns.
+
+    Parameters
+    ----------
+    angle_deg : float
+        Angle [deg].
+
+    Returns
+    -------
+    tuple of (float, float)
+        Both [-].
+
+    Notes
+    -----
+    A rectangle turned by 90 degrees stays a rectangle to the last digit.
+    """
+    quarter = (angle_deg % 360.0) / 90.0
+    if quarter in {0.0, 1.0, 2.0, 3.0, 4.0}:
+        return ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0), (1.0, 0.0))[int(quarter)]
+    angle = math.radians(angle_deg % 360.0)
+    return math.cos(angle), math.sin(angle)

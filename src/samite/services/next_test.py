@@ -1,0 +1,256 @@
+"""What to test next on a cloth: the tests by what they are worth, and the slip that holds them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from samite.press.decide import technique_of
+from samite.press.dials import DIAL_WORDS, Dial
+from samite.press.techniques import Technique
+from samite.services.card import Card, make_card, seam_order
+from samite.services.fibre import fibre_view
+from samite.services.iron import iron_json
+from samite.services.known import Known, known_of
+from samite.services.slip import slip_json, slip_of, trial_fields
+from samite.services.swatch_words import STEAMS, THROUGH
+from samite.swatch.slip import STATION_CM, STATION_MINUTES
+from samite.swatch.trial import PressTrial
+
+if TYPE_CHECKING:
+    from samite.swatch.decision import Branch, PressChoice, TrialWorth
+    from samite.swatch.ranking import Ranked
+    from samite.tables.irons import Iron
+
+FORMAT = "samite.next.v1"
+
+IRON_MINUTES = 15.0
+"""What a check of an iron takes [min]."""
+
+SHOWN = 6
+"""Trials that are told."""
+
+Progress = Callable[[int, int], None]
+
+
+def next_view(
+    path: Path,
+    label: str,
+    use: str = "",
+    *,
+    iron: Iron | None = None,
+    iron_name: str = "",
+    maker: str = "",
+    progress: Progress | None = None,
+) -> dict[str, Any]:
+    """Return what to test next on a cloth.
+
+    Parameters
+    ----------
+    path : Path
+        File of the store; swatches of the cloth in it are learnt from.
+    label : str
+        What the bolt says, or the key of a cloth that is kept.
+    use : str
+        What the cloth is wanted for.
+    iron : Iron or None
+        The iron at hand; an unmeasured household iron if None.
+    iron_name : str
+        Its name or key in the store, if it is kept.
+    maker : str
+        Whose hand; empty for whoever made the last swatch.
+    progress : callable or None
+        Told how many trials of how many are weighed.
+
+    Returns
+    -------
+    dict of str to object
+        In the form ``samite.next.v1``.
+    """
+    known = known_of(path, label, iron_name=iron_name, maker=maker)
+    card = make_card(known.label, use, iron=iron, past=known.past)
+    ranked, choice = _ranked(card, known, progress)
+    trials = _trials(ranked)
+    slip = slip_json(slip_of(card, trials))
+    tests = _press_tests(ranked, choice) + _iron_tests(choice, card) + _other_tests(card)
+    tests.sort(key=lambda item: (not item["now"], -(item["worth_per_min"] or 0.0)))
+    return {
+        "format": FORMAT,
+        "cloth": {"key": known.key, "label": known.label},
+        "iron": iron_json(card.iron),
+        "swatches": known.count,
+        "decision": _decision(choice),
+        "tests": tests,
+        "slip": slip,
+        "fibre": fibre_view(known.label, iron=iron) if _fibre_open(card) else None,
+    }
+
+
+def _ranked(
+    card: Card, known: Known, progress: Progress | None
+) -> tuple[list[Ranked], PressChoice | None]:
+    from samite.swatch.ranking import choice_of, rank_trials
+
+    recipe = card.press.value
+    if not recipe.passes:
+        return [], None
+    learnt = known.past.learn(card.cloth, card.iron)
+    choice = choice_of(learnt, recipe, seam_order(card.sewing))
+    return rank_trials(learnt, choice, recipe, known.past.swatches, progress), choice
+
+
+def _trials(ranked: Sequence[Ranked]) -> tuple[PressTrial, ...]:
+    from samite.swatch.ranking import stations
+
+    return stations(ranked)
+
+
+def _fibre_open(card: Card) -> bool:
+    return any("fibre" in item for item in card.cloth.unknown)
+
+
+def _decision(choice: PressChoice | None) -> dict[str, Any]:
+    """Say what the tests are to decide, and what it would be worth to know everything."""
+    if choice is None:
+        return {"what": "no iron comes near this cloth", "now": "", "worth_of_knowing": 0.0}
+    technique, seconds, value = choice.best
+    return {
+        "what": "how to press the seams: technique and seconds, within what the card allows",
+        "now": _choice_words(technique, seconds),
+        "brings": round(value, 4),
+        "worth_of_knowing": round(choice.worth_of_knowing, 4),
+    }
+
+
+def _choice_words(technique: Technique | None, seconds: float) -> str:
+    return f"{technique.words}, {seconds:g} s" if technique else "no iron at all"
+
+
+def _press_tests(ranked: Sequence[Ranked], choice: PressChoice | None) -> list[dict[str, Any]]:
+    if choice is None:
+        return []
+    found = []
+    for one in ranked[:SHOWN]:
+        worth = one.worth
+        found.append(
+            {
+                "kind": "press",
+                "test": f"press a scrap: {pressing_words(worth.trial)}",
+                "settles": "how hot and how long this iron and this cloth agree",
+                "minutes": STATION_MINUTES,
+                "cloth_cm": STATION_CM,
+                "worth": round(worth.worth, 4),
+                "worth_per_min": round(one.per_minute, 5),
+                "worth_per_cm": round(one.per_cm, 5),
+                "chance_harm": round(worth.chance_harm, 4),
+                "now": one.now,
+                "then": _branches(worth, choice),
+                "fields": trial_fields(worth.trial),
+            }
+        )
+    return found
+
+
+def _branches(worth: TrialWorth, choice: PressChoice) -> list[dict[str, Any]]:
+    technique, seconds, _ = choice.best
+    return [
+        {
+            "seen": [item.sign.words for item in branch.findings],
+            "chance": round(branch.chance, 4),
+            "leads_to": _compared(branch, technique, seconds),
+        }
+        for branch in worth.branches
+        if branch.chance >= LEAST_CHANCE
+    ]
+
+
+LEAST_CHANCE = 0.01
+"""Chance under which an outcome is not told [-]."""
+
+
+def _compared(branch: Branch, technique: Technique | None, seconds: float) -> str:
+    """Say how the choice would change: the card itself then says it in full."""
+    if branch.technique is None:
+        return "nothing is changed" if technique is None else "rather no iron"
+    if branch.technique != technique:
+        return f"rather {branch.technique.words}"
+    if branch.seconds == seconds:
+        return "nothing is changed"
+    return f"{'shorter' if branch.seconds < seconds else 'longer'}, about {branch.seconds:g} s"
+
+
+def pressing_words(trial: PressTrial) -> str:
+    """Return a pressing in words.
+
+    Parameters
+    ----------
+    trial : PressTrial
+        The pressing.
+
+    Returns
+    -------
+    str
+        For example ``"wool/silk, two dots, no steam, through a dry cloth, wrong side, 6 s"``.
+    """
+    if trial.steam == "hover":
+        return f"{STEAMS['hover']} from the {trial.side} side, {trial.seconds:g} s"
+    parts = (
+        DIAL_WORDS[trial.dial],
+        STEAMS[trial.steam],
+        THROUGH[trial.press_cloth],
+        f"{trial.side} side",
+        f"{trial.seconds:g} s",
+    )
+    return ", ".join(filter(None, parts))
+
+
+def _iron_tests(choice: PressChoice | None, card: Card) -> list[dict[str, Any]]:
+    """A check of the iron, where its dial is not measured: it costs no cloth."""
+    recipe = card.press.value
+    if choice is None:
+        return []
+    from samite.swatch.decision import worth_of_reading
+
+    dial: Dial = technique_of(recipe.passes[-1], recipe).iron
+    if dial is Dial.NONE or card.iron.setting(dial.value).measured:
+        return []
+    worth = worth_of_reading(dial, card.iron, choice)
+    return [
+        {
+            "kind": "iron",
+            "test": f"check the iron: two or three readings of the sole at {DIAL_WORDS[dial]}",
+            "settles": "how hot this iron is there, for every cloth",
+            "minutes": IRON_MINUTES,
+            "cloth_cm": 0.0,
+            "worth": round(worth, 4),
+            "worth_per_min": round(worth / IRON_MINUTES, 5),
+            "worth_per_cm": None,
+            "chance_harm": 0.0,
+            "now": True,
+            "then": [],
+            "fields": None,
+        }
+    ]
+
+
+def _other_tests(card: Card) -> list[dict[str, Any]]:
+    """Tests whose worth no model weighs: looks, drops, seams."""
+    return [
+        {
+            "kind": "look",
+            "test": item.test,
+            "settles": item.settles,
+            "minutes": item.minutes,
+            "cloth_cm": item.cloth_cm,
+            "worth": None,
+            "worth_per_min": None,
+            "worth_per_cm": None,
+            "chance_harm": None,
+            "now": True,
+            "then": [],
+            "fields": None,
+        }
+        for item in card.swatches
+        if not item.pressed
+    ]
