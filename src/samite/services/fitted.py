@@ -150,6 +150,7 @@ def _measured(
 def _build(
     shape: Shape, body: Body, settings: Mapping[str, float | str],
     constraints: Sequence[Constraint], used: dict[str, Estimate],
+    *, apart: bool = False,
 ) -> tuple[Values, Made]:  # fmt: skip
     """Build once, or once a half where the halves differ."""
     numbers = _measured(shape, settings, body, used)
