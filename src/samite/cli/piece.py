@@ -150,7 +150,7 @@ def command(
         ask = with_body(ask, store, body)
     from samite.services.costume import costume_pdf, costume_svg, make_costume
 
-    if sys.stderr.isatty() and any(name.startswith("fitted") for name in (shape, *others)):
+    if sys.stderr.isatty() and any(name.startswith("fitted") for name in (shape or "", *others)):
         click.echo("computing the surface and laying it flat ...", err=True)
     costume = make_costume(ask, others)
     if overview:
