@@ -12,10 +12,8 @@ import math
 import subprocess
 import sys
 import threading
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from samite.lay._shapes import options_of
 from samite.lay.fits import usable_width_mm
 from samite.lay.outline import tidy_outline
 from samite.lay.problem import placements_of
@@ -161,15 +159,9 @@ class Engine:
     def _option(self, number: int, *, mirrored: bool, angle: float) -> Option:
         key = (number, mirrored, round(angle % 360.0, 6) % 360.0)
         if key not in self._options:
-            piece = self.model.problem.pieces[number]
-            near = min(
-                piece.angles_deg or (0.0,), key=lambda a: abs((a - angle + 180.0) % 360.0 - 180.0)
-            )
-            one = replace(piece, angles_deg=(near,))
-            tolerance = self.model.tolerance_mm
-            self._options[key] = options_of(
-                one, self.model.shapes, (mirrored,), tolerance_mm=tolerance
-            )[0]
+            angles = self.model.problem.pieces[number].angles_deg or (0.0,)
+            near = min(angles, key=lambda a: abs((a - angle + 180.0) % 360.0 - 180.0))
+            self._options[key] = self.model.option(number, near, mirrored=mirrored)
         return self._options[key]
 
 
