@@ -70,6 +70,9 @@ def job_text(made: MadeJob, folder: Path, written: Sequence[Path]) -> str:
         lines += _wrapped(_labels(made.answer(f"labels/{costume.name}")))
         seams = made.answer(f"seams/{costume.name}")
         lines += _wrapped([f"! {gap.told}" for gap in (seams[1] if seams else ())])
+    work = made.answer("work")
+    if work:
+        lines += ["-" * WIDTH, "WORK", *_wrapped([work["words"]])]
     lines += buying_text(made.answer("buy"))
     lines += problems_text(made.problems)
     lines += ["-" * WIDTH, f"{len(written)} files in {folder}/; job.json holds everything"]

@@ -31,9 +31,12 @@ class Effort:
     ----------
     lay_seconds : float
         Time to search for every lay [s].
+    work_effort : float
+        How hard to look for the order of work [-].
     """
 
     lay_seconds: float = 2.0
+    work_effort: float = 0.3
 
 
 def widths_of(cloth: JobCloth, known: Cloth) -> tuple[float, ...]:

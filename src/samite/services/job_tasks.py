@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from datetime import date
 from typing import Any
 
 from samite.cloth.build import build_cloth
@@ -19,11 +20,13 @@ from samite.services.job_cards import cloth_card, pair_card, uses_of_cloth
 from samite.services.job_labels import costume_labels, costume_use
 from samite.services.job_lays import Effort, cloth_lay, leave_of, widths_of
 from samite.services.job_pieces import CutPiece, ask_piece, costume_seams, cut_pieces
+from samite.services.job_work import job_operations, plan_job, work_text
+from samite.work.operation import Operation
 
 Answers = Mapping[str, Any]
 
 
-def job_tasks(project: Project, effort: Effort) -> list[Task]:
+def job_tasks(project: Project, effort: Effort, today: date) -> list[Task]:
     """Return every answer that a job asks for.
 
     Parameters
@@ -32,6 +35,8 @@ def job_tasks(project: Project, effort: Effort) -> list[Task]:
         The job; what it names and does not have is left out.
     effort : Effort
         How long to search.
+    today : date
+        Today.
 
     Returns
     -------
@@ -54,7 +59,9 @@ def job_tasks(project: Project, effort: Effort) -> list[Task]:
             tasks.append(_lay_task(project, cloth, effort))
     for costume in project.costumes:
         tasks += compare_tasks(project, costume, effort)
-    tasks.append(_buy_task(project))
+    if project.costumes:
+        tasks += [_operations_task(project), _work_task(project, effort, today)]
+        tasks.append(_buy_task(project))
     return tasks
 
 
@@ -158,7 +165,7 @@ def _labels_task(project: Project, costume: Costume) -> Task:
         return costume_labels(costume, person, _all_cut(costume, had), cloths)
 
     needs = (*(f"cloth/{name}" for name in names), *_piece_needs(costume))
-    return Task(f"labels/{costume.name}", "labels/1", [costume.wear, person], needs, compute)
+    return Task(f"labels/{costume.name}", "labels/2", [costume.wear, person], needs, compute)
 
 
 def _pairs_task(project: Project, costume: Costume) -> Task:
@@ -235,6 +242,42 @@ def _lay_task(project: Project, cloth: JobCloth, effort: Effort) -> Task:
     return Task(f"lay/{cloth.name}", "lay/2", facts, tuple(dict.fromkeys(needs)), compute)
 
 
+def _operations_task(project: Project) -> Task:
+    """Return the operations: what they rest on are pieces and seams, not days or prices."""
+
+    def compute(had: Answers) -> tuple[Operation, ...]:
+        cloths = {c.name: had[f"cloth/{c.name}"] for c in project.cloths}
+        pieces = {c.name: _all_cut(c, had) for c in project.costumes}
+        seams = {
+            c.name: _seam_cards(had[f"seams/{c.name}"][0], had[f"pairs/{c.name}"])
+            for c in project.costumes
+        }
+        return job_operations(project, cloths, pieces, seams)
+
+    facts = [
+        [[c.name, c.copies, c.joins, c.fastenings, c.trims] for c in project.costumes],
+        project.hours,
+    ]
+    needs = (
+        *(f"cloth/{c.name}" for c in project.cloths),
+        *(name for c in project.costumes for name in _piece_needs(c)),
+        *(f"{kind}/{c.name}" for c in project.costumes for kind in ("seams", "pairs")),
+    )
+    return Task("operations", "operations/1", facts, needs, compute)
+
+
+def _work_task(project: Project, effort: Effort, today: date) -> Task:
+    def compute(had: Answers) -> dict[str, Any]:
+        text = work_text(project, had["operations"], today)
+        return plan_job(text, today, effort.work_effort)
+
+    facts = [
+        project.title, project.begin, project.due, project.hours, project.workroom,
+        effort.work_effort, max(project.begin or today, today),
+    ]  # fmt: skip
+    return Task("work", "work/1", facts, ("operations",), compute)
+
+
 def _buy_task(project: Project) -> Task:
     used = [cloth for cloth in project.cloths if uses_of_cloth(project, cloth.name)]
 
@@ -245,13 +288,20 @@ def _buy_task(project: Project) -> Task:
         }
         lays = {cloth.name: had[f"lay/{cloth.name}"]["lays"] for cloth in used}
         cloths = {cloth.name: had[f"cloth/{cloth.name}"] for cloth in used}
-        return buying_json(project, buying_list(project, cloths, lays, pairs), None)
+        minutes = [one.minutes for one in had["operations"]]
+        worked = (
+            sum(one.value for one in minutes),
+            sum(one.low for one in minutes),
+            sum(one.high for one in minutes),
+        )
+        return buying_json(project, buying_list(project, cloths, lays, pairs), worked)
 
     needs = (
         *(f"cloth/{cloth.name}" for cloth in used),
         *(f"lay/{cloth.name}" for cloth in used),
         *(f"seams/{c.name}" for c in project.costumes),
         *(f"pairs/{c.name}" for c in project.costumes),
+        "operations",
     )
     extras = [[c.fastenings, c.trims, c.copies] for c in project.costumes]
     facts = [project.purse, project.cloths, extras, project.workroom, project.spares_percent]

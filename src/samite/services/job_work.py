@@ -3,17 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import asdict
 from datetime import date, datetime, time
+from math import dist
 from typing import Any
 
 import tomlkit
 
 from samite.cloth.model import Cloth
-from samite.project.model import Hours, Project
+from samite.project.construct import PieceFacts, SeamFacts, construct
+from samite.project.model import Costume, Hours, Project
 from samite.project.seams import JobSeam
-from samite.project.steps import CutFacts, SeamFacts, Step, Tools, cloth_steps, costume_steps
 from samite.services.job_pieces import CutPiece
+from samite.services.work import plan_file
+from samite.services.work_json import work_json
+from samite.services.work_paper import summary, work_svg
+from samite.work.generate import operations_of
+from samite.work.operation import HEATS, After, Operation, Setting
+from samite.work.schedule import Budget
 
 FORMAT = "samite.work-problem.v1"
 DONE_BY = time(18, 0)
@@ -22,16 +29,16 @@ DONE_BY = time(18, 0)
 USUAL_HOURS = {"saturday": (time(10, 0), time(16, 0)), "sunday": (time(14, 0), time(18, 0))}
 """Sessions where the job says none."""
 
-HEATS = ("low", "medium", "high")
+SeamCards = Sequence[tuple[JobSeam, Mapping[str, Any] | None]]
 
 
-def job_steps(
+def job_operations(
     project: Project,
     cloths: Mapping[str, Cloth],
     pieces: Mapping[str, Sequence[CutPiece]],
-    seams: Mapping[str, Sequence[tuple[JobSeam, Mapping[str, Any] | None]]],
-) -> list[Step]:
-    """Return every step of the work of a job.
+    seams: Mapping[str, SeamCards],
+) -> tuple[Operation, ...]:
+    """Return every operation of a job.
 
     Parameters
     ----------
@@ -46,90 +53,115 @@ def job_steps(
 
     Returns
     -------
-    list of Step
-        Cloths first, then costume by costume.
+    tuple of Operation
+        Costume by costume.
     """
-    facts = _cut_facts(cloths, [one for own in pieces.values() for one in own])
-    tools = {
-        seam.cloths[0]: _tools(seam, card)
-        for own in seams.values()
-        for seam, card in reversed(own)
-        if card
-    }
-    steps = cloth_steps(facts, tools)
-    for costume in project.costumes:
-        steps += costume_steps(costume, _seam_facts(seams.get(costume.name, ())), cloths)
-    return _known_only(steps)
-
-
-def _known_only(steps: Sequence[Step]) -> list[Step]:
-    """Leave out what waits for a step that is not there, for example marks of an unused cloth."""
-    names = {one.name for one in steps}
-    return [
-        replace(one, after=tuple(before for before in one.after if before.name in names))
-        for one in steps
-    ]
-
-
-def _cut_facts(cloths: Mapping[str, Cloth], pieces: Sequence[CutPiece]) -> list[CutFacts]:
-    found = []
-    for name, cloth in cloths.items():
-        own = [one for one in pieces if one.cloth == name]
-        if own:
-            rim = sum(_rim_mm(one) * one.copies for one in own)
-            found.append(CutFacts(name, cloth, sum(one.copies for one in own), rim))
-    return found
-
-
-def _rim_mm(one: CutPiece) -> float:
-    corners = one.finished.cut.points
-    return sum(
-        ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5
-        for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)
+    return tuple(
+        operation
+        for costume in project.costumes
+        if pieces.get(costume.name)
+        for operation in operations_of(
+            construct(
+                costume,
+                cloths,
+                [_piece_facts(one) for one in pieces[costume.name]],
+                [_seam_facts(seam, card) for seam, card in seams.get(costume.name, ())],
+                _fitting(project, costume),
+            )
+        )
     )
 
 
-def _seam_facts(
-    seams: Sequence[tuple[JobSeam, Mapping[str, Any] | None]],
-) -> list[SeamFacts]:
-    return [
-        SeamFacts(seam, _tools(seam, card), _overlocked(card), _heat(card)) for seam, card in seams
-    ]
+def _piece_facts(one: CutPiece) -> PieceFacts:
+    corners = one.finished.cut.points
+    outline = sum(dist(a, b) for a, b in zip(corners, (*corners[1:], corners[0]), strict=True))
+    return PieceFacts(
+        one.job,
+        one.role,
+        one.finished.piece.name,
+        one.cloth,
+        outline / 1000.0,
+        one.copies,
+        one.area_mm2 / one.copies * 1e-6,
+    )
 
 
-def _tools(seam: JobSeam, card: Mapping[str, Any] | None) -> Tools:
+def _seam_facts(seam: JobSeam, card: Mapping[str, Any] | None) -> SeamFacts:
     if not card or "needle" not in card:
-        return Tools("zigzag")
-    needle, thread = card["needle"], card["thread"]
-    hand = str(card["stitch"]["type"]).startswith("2")
-    return Tools(
-        "" if hand else ("overlocker" if str(card["stitch"]["type"]).startswith("5") else "zigzag"),
+        return SeamFacts(seam, Setting(), ("zigzag",), heat="low")
+    needle, thread, stitch = card["needle"], card["thread"], str(card["stitch"]["type"])
+    setting = Setting(
         f"{needle['point']} {needle['size_nm']}",
         f"{thread['fibre']} {thread['tex']:g} for {seam.cloths[0]}",
         str(card["feed"]["foot"]),
     )
+    machines = ("overlocker",) if stitch.startswith("5") else ("zigzag",)
+    form = card["seam"]
+    press = card.get("press") or {}
+    heat = str(press.get("iron", ""))
+    return SeamFacts(
+        seam,
+        setting,
+        () if stitch.startswith("2") else machines,
+        form["finish"] == "overedge" and form["finish_when"] == "before-assembly",
+        card["holding"]["method"] == "basting",
+        heat if heat in HEATS else "",
+    )
 
 
-def _overlocked(card: Mapping[str, Any] | None) -> bool:
-    seam = card.get("seam", {}) if card else {}
-    return seam.get("finish") == "overedge" and seam.get("finish_when") == "before-assembly"
+def _fitting(project: Project, costume: Costume) -> datetime | None:
+    day = project.hours.fittings.get(costume.name)
+    return _first_hour(project.hours, day) if day else None
 
 
-def _heat(card: Mapping[str, Any] | None) -> str:
-    press = card.get("press") if card else None
-    heat = str(press.get("iron", "")) if press else ""
-    return heat if heat in HEATS else ""
+def _first_hour(hours: Hours, day: date) -> datetime:
+    """Return the beginning of that day's session; ten o'clock where there is none."""
+    session = hours.sessions.get(f"{day:%A}".lower())
+    return datetime.combine(day, session[0] if session else time(10, 0))
 
 
-def work_file(project: Project, steps: Sequence[Step], today: date) -> str:
+def plan_job(text: str, today: date, effort: float) -> dict[str, Any]:
+    """Return the plan of a job's work.
+
+    Parameters
+    ----------
+    text : str
+        In the form ``samite.work-problem.v1``.
+    today : date
+        Today.
+    effort : float
+        How hard to look [-].
+
+    Returns
+    -------
+    dict of str to object
+        ``text``, ``plan`` in the form ``samite.work.v1``, ``svg``, ``words``, and ``minutes``:
+        likely, least and most of all operations.
+    """
+    answer = plan_file(text, datetime.combine(today, time(0, 0)), budget=Budget(effort))
+    minutes = [one.minutes for one in answer.job.operations]
+    return {
+        "text": text,
+        "plan": work_json(answer),
+        "svg": work_svg(answer),
+        "words": summary(answer),
+        "minutes": [
+            sum(one.value for one in minutes),
+            sum(one.low for one in minutes),
+            sum(one.high for one in minutes),
+        ],
+    }
+
+
+def work_text(project: Project, operations: Sequence[Operation], today: date) -> str:
     """Return the work of a job as text that can be planned and changed by hand.
 
     Parameters
     ----------
     project : Project
         The job.
-    steps : sequence of Step
-        Its steps.
+    operations : sequence of Operation
+        What is to be done.
     today : date
         Today; work begins then, or on the job's own first day if that is later.
 
@@ -147,55 +179,60 @@ def work_file(project: Project, steps: Sequence[Step], today: date) -> str:
     if project.due:
         document["due"] = f"{datetime.combine(project.due, DONE_BY):%Y-%m-%d %H:%M}"
     document["machine"] = _machines(project)
-    document["maker"] = [_maker(project, begin)]
-    fittings = project.hours.fittings
-    document["operation"] = [_operation(project, one, fittings) for one in steps]
+    document["maker"] = [_maker(project)]
+    document["operation"] = [_operation(one) for one in operations]
     return tomlkit.dumps(document)
 
 
 def _machines(project: Project) -> list[dict[str, str]]:
     found = []
-    for number, one in enumerate(project.workroom.machines):
+    for number, one in enumerate(project.workroom.machines, 1):
         if one.kind != "hand":
             kind = "overlocker" if "504" in one.stitches else "zigzag"
-            found.append({"name": f"{one.name} {number + 1}", "kind": kind})
+            found.append({"name": f"{one.name} {number}", "kind": kind})
     return [*found, {"name": "iron", "kind": "iron"}]
 
 
-def _maker(project: Project, begin: date) -> dict[str, Any]:
+def _maker(project: Project) -> dict[str, Any]:
     sessions = project.hours.sessions or USUAL_HOURS
     weekly = [f"{day} {a:%H:%M}-{b:%H:%M}" for day, (a, b) in sessions.items()]
-    found: dict[str, Any] = {"name": "me", "weekly": weekly, "since": begin.isoformat()}
+    found: dict[str, Any] = {"name": "me", "weekly": weekly}
     if project.hours.closed:
         found["closed"] = [day.isoformat() for day in project.hours.closed]
     return found
 
 
-def _operation(project: Project, step: Step, fittings: Mapping[str, date]) -> dict[str, Any]:
-    found: dict[str, Any] = {"name": step.name, "element": step.element, "cloth": step.cloth_class}
-    if step.costume:
-        found["costume"] = step.costume
-    if step.length_mm:
-        found["length_m"] = round(max(step.length_mm / 1000.0, 0.05), 2)
-    elif step.count > 1:
-        found["pieces"] = step.count
-    tools = step.tools
-    for key in ("machine", "needle", "thread", "foot", "heat"):
-        if getattr(tools, key):
-            found[key] = getattr(tools, key)
-    if step.after:
-        found["after"] = [{"name": one.name, "rule": one.rule} for one in step.after]
-    for key in ("leaves", "shuns"):
-        if getattr(step, key):
-            found[key] = list(getattr(step, key))
-    if step.helper:
+def _operation(one: Operation) -> dict[str, Any]:
+    found: dict[str, Any] = {
+        "name": one.name,
+        "kind": one.kind,
+        "minutes": round(max(one.minutes.value, 0.5), 1),
+        "minutes_low": round(max(one.minutes.low, 0.5), 1),
+        "minutes_high": round(max(one.minutes.high, 0.5), 1),
+    }
+    if one.costume:
+        found["costume"] = one.costume
+    if one.machines:
+        found["machine"] = list(one.machines)
+    found |= {key: value for key, value in asdict(one.setting).items() if value}
+    if one.after:
+        found["after"] = [_after(item) for item in one.after]
+    for key, words in (("leaves", one.leaves), ("shuns", one.shuns)):
+        if words:
+            found[key] = list(words)
+    if one.helper:
         found["helper"] = True
-    if step.element == "fitting" and step.costume in fittings:
-        found["at"] = f"{_fitting_hour(project.hours, fittings[step.costume]):%Y-%m-%d %H:%M}"
+    if one.at:
+        found["at"] = f"{one.at:%Y-%m-%d %H:%M}"
+    if one.may_drop:
+        found["may_drop"] = one.may_drop
     return found
 
 
-def _fitting_hour(hours: Hours, day: date) -> datetime:
-    """Return the beginning of that day's session; ten o'clock where there is none."""
-    session = hours.sessions.get(f"{day:%A}".lower())
-    return datetime.combine(day, session[0] if session else time(10, 0))
+def _after(item: After) -> dict[str, str]:
+    found = {"name": item.name}
+    if item.reason:
+        found["because"] = item.reason
+    if item.wait_min:
+        found["wait"] = f"{item.wait_min:g} min"
+    return found

@@ -16,7 +16,7 @@ from samite.services.kept_answers import KeptAnswers
 from samite.services.make import MadeJob, make_job
 
 FOLDER = "answers"
-SLOW = ("card/", "pairs/", "lay/", "candidate/")
+SLOW = ("card/", "pairs/", "lay/", "candidate/", "work")
 """Tasks that take long enough to be done in the background."""
 
 
@@ -93,7 +93,7 @@ def wanting(job: Job, known: KeptAnswers, effort: Effort) -> tuple[str, ...]:
     tuple of str
         Names of tasks.
     """
-    keys = task_keys(job_tasks(job.project, effort))
+    keys = task_keys(job_tasks(job.project, effort, job.today))
     return tuple(name for name, key in keys.items() if name.startswith(SLOW) and key not in known)
 
 

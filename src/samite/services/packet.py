@@ -49,7 +49,7 @@ def job_packet(made: MadeJob) -> Packet:
     Packet
         Cover, buying list, pieces and cutting, cards, seams, labels, reasons.
     """
-    front = [_cover(made), _buying(made), *_costumes(made), *_cutting(made)]
+    front = [_cover(made), _buying(made), _working(made), *_costumes(made), *_cutting(made)]
     back = [_seams(made), _fittings(made), _labels(made), _sources(made)]
     cards = tuple(
         from_plain(CardSheet, one["sheet"], name) for name, one in made.all_of("card").items()
@@ -162,6 +162,38 @@ def _money(buy: Mapping[str, Any]) -> list[Block]:
             ),
         ]
     return blocks
+
+
+def _working(made: MadeJob) -> Chapter | None:
+    """Return the order of work, session by session, with boxes to tick."""
+    work = made.answer("work")
+    if not work:
+        return None
+    plan = work["plan"]
+    blocks = [Block("words", work["words"])]
+    if plan["why"] and plan["status"] in ("infeasible", "out-of-time"):
+        blocks.append(Block("words", plan["why"]))
+        blocks += [Block("words", f"Way out: {one['words']}") for one in plan["ways_out"]]
+    blocks.append(Block("drawing", "change-overs over the sessions", svg=work["svg"], height_mm=80))
+    days: dict[str, list[tuple[str, ...]]] = {}
+    for line in plan["lines"]:
+        days.setdefault(line["begin"][:10], []).append(_work_row(line))
+    for day, rows in days.items():
+        blocks += [
+            Block("heading", f"{date.fromisoformat(day):%A %d %B}"),
+            Block("ticks", rows=tuple(rows)),
+        ]
+    return Chapter("Order of work", tuple(blocks))
+
+
+def _work_row(line: Mapping[str, Any]) -> tuple[str, ...]:
+    """Return when and what, and what to set or swap before it."""
+    set_now = "; ".join(one["words"] for one in line["changes"])
+    minutes = f"{line['minutes']['value']:.0f} min"
+    return (
+        f"{line['begin'][11:16]}  {line['operation']}",
+        f"{minutes}, first: {set_now}" if set_now else minutes,
+    )
 
 
 def _costumes(made: MadeJob) -> list[Chapter]:

@@ -327,7 +327,7 @@ def make_piece(ask: PieceAsk) -> PieceAnswer:
     pieces, hung, why = hang_pieces(before, mates, ask.hang, ask.cloth)
     noticed = with_notches(pieces, mates)
     how = with_room(finish_asked(ask), noticed, hung)
-    finished = finish((*noticed, *_derived(noticed, ask)), how)
+    finished = finish((*noticed, *derived_pieces(noticed, ask)), how)
     walked, breaks = walk(noticed, mates), check_smooth(noticed, smooths)
     doubts = find_doubts(body)
     return PieceAnswer(
@@ -425,7 +425,28 @@ def _by_sides(whole: Made, sided: Mapping[str, Made]) -> Made:
     return Made(tuple(pieces), tuple(mates), (), whole.values, why)
 
 
-def _derived(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
+def derived_pieces(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
+    """Return the linings and facings that are asked for.
+
+    Parameters
+    ----------
+    pieces : sequence of Piece
+        The pieces.
+    ask : PieceAsk
+        Says whether linings are wanted, and which edges are faced.
+
+    Returns
+    -------
+    list of Piece
+        Linings, then facings.
+
+    Raises
+    ------
+    UnknownNameError
+        If no piece has such an edge.
+    InputError
+        If a piece is narrower than its facing.
+    """
     made = [lining_of(piece) for piece in pieces] if ask.lining else []
     for wanted in ask.facings:
         owners = [p for p in pieces if wanted in {e.name for e in p.edges}]

@@ -103,9 +103,7 @@ def print_packet(packet: Packet, paper: str = "a4", dated: date | None = None) -
     return typeset(("bench_card.typ", "packet.typ"), data, dated)
 
 
-def typeset(
-    templates: Sequence[str], data: Mapping[str, Any], dated: date | None = None
-) -> bytes:
+def typeset(templates: Sequence[str], data: Mapping[str, Any], dated: date | None = None) -> bytes:
     """Set pages by templates, one after the other.
 
     Parameters

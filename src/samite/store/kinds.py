@@ -15,6 +15,7 @@ from samite.garment.stock import KeptCloth, NeedlePacket, Remnant, ThreadSpool
 from samite.kernel.errors import InputError
 from samite.kernel.ranges import require_between
 from samite.swatch.trial import Swatch
+from samite.work.kept import KeptWork
 
 T = TypeVar("T")
 
@@ -146,8 +147,10 @@ BODY = Kind("body", "bodies", KeptBody, lambda value: {"name_key": name_key(valu
 REMNANT = Kind("remnant", "remnants", Remnant, _none)
 JOB = Kind("job", "jobs", KeptJob, lambda value: {"name_key": name_key(value.title)})
 
+WORK = Kind("work", "works", KeptWork, _none)
+
 KINDS: dict[str, Kind[Any]] = {
     kind.name: kind
-    for kind in (CLOTH, IRON, BOARD, NEEDLE, THREAD, PHOTO, SWATCH, BODY, REMNANT, JOB)
+    for kind in (CLOTH, IRON, BOARD, NEEDLE, THREAD, PHOTO, SWATCH, BODY, REMNANT, JOB, WORK)
 }
 """Every kind by its name, what is pointed at before what points."""

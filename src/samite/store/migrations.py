@@ -90,6 +90,7 @@ MIGRATIONS = (
             "CREATE INDEX jobs_by_name ON jobs (name_key)",
         ),
     ),
+    Migration("works", (_kept("works"),)),
 )
 """In order; the number of a step is its place, from 1. A step that was published never changes."""
 

@@ -38,6 +38,7 @@ from samite.web.piece_pages import add_piece_pages, piece_error_page
 from samite.web.render_swatches import journal_error_page
 from samite.web.seam_pages import add_seam_pages, seam_error_page
 from samite.web.swatch_pages import add_swatch_pages
+from samite.web.work_pages import add_work_pages
 
 HERE = Path(__file__).parent
 LOG = logging.getLogger("samite.web")
@@ -77,6 +78,7 @@ def make_app(store: Path | None = None) -> FastAPI:
     add_fibre_pages(app)
     add_iron_check_pages(app, kept)
     add_job_pages(app, kept)
+    add_work_pages(app, kept)
     _add_errors(app)
     return app
 
@@ -208,7 +210,7 @@ def _answer(request: Request, error: dict[str, Any], status: int) -> Response:
         return HTMLResponse(drawing_error_page(error), status)
     if path.startswith(("/lay", "/strip")):
         return HTMLResponse(lay_error_page(request, error), status)
-    if path.startswith(("/swatch", "/photo", "/iron-check", "/job")):
+    if path.startswith(("/swatch", "/photo", "/iron-check", "/job", "/work")):
         return HTMLResponse(journal_error_page(error), status)
     typed = typed_of(request)
     if path == "/rescue":

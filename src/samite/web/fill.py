@@ -44,6 +44,7 @@ PAGES = (
     ("Card", "./", True),
     ("Seam", "./seam", True),
     ("Pieces", "./pieces", False),
+    ("Work", "./work", False),
     ("Lay", "./lay", True),
     ("Swatches", "./swatches", False),
     ("Jobs", "./jobs", False),
