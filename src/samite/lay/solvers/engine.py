@@ -57,15 +57,17 @@ class Engine:
         Time for the run [s].
     seed : int
         Start of the engine's random numbers.
+    workers : int
+        Threads that it may use.
     """
 
-    def __init__(self, model: Model, *, seconds: float, seed: int) -> None:
+    def __init__(self, model: Model, *, seconds: float, seed: int, workers: int = 1) -> None:
         self.model = model
         self._found: list[str] = []
         self._options: dict[tuple[int, bool, float], Option] = {}
         self._lock = threading.Lock()
         self._child: subprocess.Popen[str] | None = None
-        self._wish = json.dumps(_wish(model.problem, seconds, seed)) + "\n"
+        self._wish = json.dumps(_wish(model.problem, seconds, seed, workers)) + "\n"
 
     def begin(self) -> None:
         """Start the child process; where that fails there is simply no engine."""
@@ -165,7 +167,7 @@ class Engine:
         return self._options[key]
 
 
-def _wish(problem: Problem, seconds: float, seed: int) -> dict[str, object]:
+def _wish(problem: Problem, seconds: float, seed: int, workers: int) -> dict[str, object]:
     items = []
     for number, piece in enumerate(problem.pieces):
         for mirrored, demand in _demands(piece, problem):
@@ -186,7 +188,7 @@ def _wish(problem: Problem, seconds: float, seed: int) -> dict[str, object]:
         "gap": problem.gap_mm,
         "seconds": max(1, math.floor(seconds)),
         "seed": seed % 2**32,
-        "workers": 1,
+        "workers": workers,
     }
 
 
