@@ -118,8 +118,9 @@ def _compile(environment: Environment) -> None:
 
 def _warm_up(environment: Environment) -> None:
     """Compile the layer solvers once, so that the first answer does not wait for it."""
-    _say("compiling the layer solvers (once)")
-    _call([environment.python, "-m", "samite.press.warm_up"], quiet=True)
+    _say("compiling the solvers of layers and lays (once)")
+    for package in ("press", "lay"):
+        _call([environment.python, "-m", f"samite.{package}.warm_up"], quiet=True)
 
 
 def _install(environment: Environment, arguments: Sequence[str]) -> None:

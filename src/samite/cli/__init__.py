@@ -24,6 +24,7 @@ COMMANDS = {
     "metres": ("samite.cli.metres", "Metres for a shape, at the shop counter, with the range."),
     "work": ("samite.cli.work", "The order of work: by the day, with the fewest change-overs."),
     "make": ("samite.cli.make", "A whole costume job: everything computed, written to a folder."),
+    "buy": ("samite.cli.buy", "The buying list of a costume job alone."),
     "swatch": ("samite.cli.swatch", "Keep and read tests on real cloth."),
     "stock": ("samite.cli.stock", "Keep irons, boards, needles and threads."),
     "store": ("samite.cli.store", "Backup, restore, archive and bin of what is kept."),

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import json
+import signal
 import sys
+import threading
 from dataclasses import replace
 from pathlib import Path
-from typing import Any
+from typing import Any, Self
 
 import click
 
@@ -122,10 +124,38 @@ def _needed(lay: Lay | None, option: str) -> Lay:
 
 
 def _solve(problem: Problem, given: dict[str, Any]) -> LayAnswer:
-    return solve_lay(
-        problem, seconds=given["seconds"], seed=given["seed"],
-        on_better=lambda lay: _progress(lay.length_mm, lay.bound_mm),
-    )  # fmt: skip
+    with _Stop() as stop:
+        return solve_lay(
+            problem, seconds=given["seconds"], seed=given["seed"],
+            on_better=lambda lay: _progress(lay.length_mm, lay.bound_mm), cancelled=stop.asked,
+        )  # fmt: skip
+
+
+class _Stop:
+    """Takes the first Ctrl-C as a wish for the best so far; the second ends the program."""
+
+    def __init__(self) -> None:
+        self._asked = False
+        self._before: Any = None
+
+    def __enter__(self) -> Self:
+        if threading.current_thread() is threading.main_thread():
+            self._before = signal.signal(signal.SIGINT, self._ask)
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        if self._before is not None:
+            signal.signal(signal.SIGINT, self._before)
+
+    def _ask(self, *_: object) -> None:
+        if self._asked:
+            raise KeyboardInterrupt
+        self._asked = True
+        click.echo("stopping: the best so far is taken", err=True)
+
+    def asked(self) -> bool:
+        """Whether to stop."""
+        return self._asked
 
 
 def _progress(length_mm: float, bound_mm: float) -> None:
@@ -230,9 +260,11 @@ def run_pieces(what: str, given: dict[str, Any]) -> None:
                 "write the problem with --problem FILE, then lay that file",
             )  # fmt: skip
     ask = _ask(what, given)
-    solved = solve_costume(
-        ask, seconds=given["seconds"], seed=given["seed"], on_better=_progress
-    )  # fmt: skip
+    with _Stop() as stop:
+        solved = solve_costume(
+            ask, seconds=given["seconds"], seed=given["seed"], on_better=_progress,
+            cancelled=stop.asked,
+        )  # fmt: skip
     seconds = given["seconds"] if given["options"] else 0.0
     document = costume_json(ask, solved, options_seconds=seconds, seed=given["seed"])
     drawn = [one for one in solved if one.answer.found]

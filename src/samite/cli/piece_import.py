@@ -40,6 +40,11 @@ def show_import(
         What is written.
     as_json : bool
         Whether one JSON document is printed.
+
+    Raises
+    ------
+    InputError
+        If the drawing is refused, an answer is wrong, or a file waits for answers.
     """
     if ask.bias:
         raise InputError(

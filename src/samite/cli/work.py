@@ -8,8 +8,11 @@ from pathlib import Path
 
 import click
 
+from samite.cli.job_text import progress
 from samite.cli.output_file import OUT, PAPERS, write_file
 from samite.cli.text_file import GIVEN, read_text
+
+JOB_FORMAT = "samite.project.v1"
 
 
 @click.command("work")
@@ -37,15 +40,21 @@ def command(
 ) -> None:
     """Plan the work of FILE: done by the day, with the fewest change-overs.
 
-    FILE is TOML or JSON in the form samite.work-problem.v1 (docs/faces/work.md).
+    FILE is TOML or JSON in the form samite.work-problem.v1 (docs/faces/work.md), or a whole
+    costume job (docs/faces/project.md), whose operations then follow from its pieces.
     """
     from samite.services.work import plan_file, tick_from
     from samite.services.work_moment import read_moment
     from samite.work.schedule import Budget
 
     moment = read_moment(now) if now else datetime.now().replace(microsecond=0)  # noqa: DTZ005
+    text = read_text(file, "FILE", "TOML or JSON")
+    if JOB_FORMAT in text[:4000]:
+        from samite.services.make import work_of_job
+
+        text = work_of_job(text, moment.date(), progress(as_json))
     answer = plan_file(
-        read_text(file, "FILE", "TOML or JSON"),
+        text,
         moment,
         budget=Budget(effort, seed),
         ticks=[tick_from(text, moment) for text in done],

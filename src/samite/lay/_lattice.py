@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -12,6 +11,7 @@ from samite.lay.outline import cosine_and_sine
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from samite.lay._model import Item
     from samite.lay._shapes import Option
     from samite.lay.problem import Point, Problem
 
@@ -103,7 +103,7 @@ def turned_point(point: Point, option: Option) -> Point:
     return (c * x - s * y, s * x + c * y)
 
 
-def lattice_of(problem: Problem, items: Sequence[object]) -> Lattice:
+def lattice_of(problem: Problem, items: Sequence[Item]) -> Lattice:
     """Return the places that motifs and matches leave; narrows the items' options.
 
     Raises
@@ -122,7 +122,7 @@ def lattice_of(problem: Problem, items: Sequence[object]) -> Lattice:
         phase = lattice.new()
         lattice.anchors.setdefault(number[match.piece], []).append((match.at_mm, phase))
         lattice.anchors.setdefault(number[match.with_piece], []).append((match.to_mm, phase))
-    first_option = {item.piece: item.options[0] for item in reversed(items)}  # type: ignore[attr-defined]
+    first_option = {item.piece: item.options[0] for item in reversed(items)}
     for k, anchors in lattice.anchors.items():
         option = first_option.get(k)
         if option is None:
@@ -143,11 +143,11 @@ def lattice_of(problem: Problem, items: Sequence[object]) -> Lattice:
     return lattice
 
 
-def _narrow(problem: Problem, lattice: Lattice, items: Sequence[object]) -> None:
+def _narrow(problem: Problem, lattice: Lattice, items: Sequence[Item]) -> None:
     for item in items:
-        left = tuple(o for o in item.options if lattice.agrees(item.piece, o))  # type: ignore[attr-defined]
+        left = tuple(o for o in item.options if lattice.agrees(item.piece, o))
         if not left:
-            name = problem.pieces[item.piece].name  # type: ignore[attr-defined]
+            name = problem.pieces[item.piece].name
             raise InfeasibleError(
                 f"no allowed turn of {name!r} meets all its matches",
                 "matches",
@@ -156,12 +156,12 @@ def _narrow(problem: Problem, lattice: Lattice, items: Sequence[object]) -> None
         object.__setattr__(item, "options", left)
 
 
-def _set_phases(problem: Problem, lattice: Lattice, items: Sequence[object]) -> None:
+def _set_phases(problem: Problem, lattice: Lattice, items: Sequence[Item]) -> None:
     """Let the largest piece of each free phase lie at the start and the lower edge.
 
     A piece on the fold sets the phase across; kept pieces set both.
     """
-    by_size = sorted(items, key=lambda item: -_spread(problem, item))  # type: ignore[arg-type]
+    by_size = sorted(items, key=lambda item: -_spread(problem, item))
     low = 0.0 if problem.folded else problem.edge_mm
     for piece_number, piece in enumerate(problem.pieces):
         for place in piece.fixed[:1]:
@@ -176,33 +176,51 @@ def _set_phases(problem: Problem, lattice: Lattice, items: Sequence[object]) -> 
                         place.x_mm + t[0] - off[0], place.y_mm + t[1] - off[1],
                     )  # fmt: skip
     for item in by_size:
-        for point, n in lattice.anchors.get(item.piece, ())[:1]:  # type: ignore[attr-defined]
+        for point, n in lattice.anchors.get(item.piece, ())[:1]:
             root, off = lattice.root(n)
             if not root or root in lattice.phase:
                 continue
-            option = item.options[0]  # type: ignore[attr-defined]
+            option = item.options[0]
             t = turned_point(point, option)
-            outline = problem.pieces[item.piece].outline_mm  # type: ignore[attr-defined]
+            outline = problem.pieces[item.piece].outline_mm
             turned = [turned_point(p, option) for p in outline]
             x = -min(p[0] for p in turned)
             y = low - min(p[1] for p in turned)
             lattice.phase[root] = (x + t[0] - off[0], y + t[1] - off[1])
-    for item in by_size:
-        piece = problem.pieces[item.piece]  # type: ignore[attr-defined]
-        if not piece.on_fold or lattice.repeat[1] <= 0.0:
-            continue
-        for point, n in lattice.anchors.get(item.piece, ())[:1]:  # type: ignore[attr-defined]
+    _fold_phases(problem, lattice, items)
+
+
+def _fold_phases(problem: Problem, lattice: Lattice, items: Sequence[Item]) -> None:
+    """Let pieces on the fold set the phase across: they cannot move that way.
+
+    Raises
+    ------
+    InfeasibleError
+        If two of them, or one and the lattice of the motifs, want different phases.
+    """
+    if lattice.repeat[1] <= 0.0:
+        return
+    across: dict[int, float] = {0: 0.0}
+    for item in items:
+        piece = problem.pieces[item.piece]
+        for point, n in lattice.anchors.get(item.piece, ()) if piece.on_fold else ():
             root, off = lattice.root(n)
-            option = item.options[0]  # type: ignore[attr-defined]
-            lowest = min(y for _, y in piece.outline_mm)
-            y = turned_point(point, option)[1] - lowest - off[1]
+            turned = turned_point(point, item.options[0])
+            y = turned[1] - min(y for _, y in piece.outline_mm) - off[1]
+            miss = lattice.miss((0.0, y - across.setdefault(root, y)))
+            if miss > MISS_MM:
+                raise InfeasibleError(
+                    f"{piece.name!r} lies on the fold, and there its point misses the repeat of"
+                    f" {lattice.repeat[1]:g} mm across by {miss:.1f} mm",
+                    "pieces",
+                    "fold the cloth on a line of the repeat that its point allows, move the"
+                    " point, or lay the whole piece on open cloth",
+                )
             if root:
-                x_phase = lattice.phase[root][0]
-                if math.isfinite(y):
-                    lattice.phase[root] = (x_phase, y)
+                lattice.phase[root] = (lattice.phase[root][0], across[root])
 
 
-def _spread(problem: Problem, item: object) -> float:
-    outline = problem.pieces[item.piece].outline_mm  # type: ignore[attr-defined]
+def _spread(problem: Problem, item: Item) -> float:
+    outline = problem.pieces[item.piece].outline_mm
     xs, ys = [x for x, _ in outline], [y for _, y in outline]
     return (max(xs) - min(xs)) * (max(ys) - min(ys))

@@ -9,15 +9,15 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from samite.lay._lattice import Lattice, lattice_of
+from samite.lay._nofit import geometry_of
 from samite.lay._parts import convex_parts, simpler
-from samite.lay._shapes import Option, Shapes, obstacle, options_of
 from samite.lay._search_kernel import LINES, Geometry, Rules
-from samite.lay.nofit import geometry_of
-from samite.lay.outline import placed_outline, signed_area_mm2, tidy_outline
+from samite.lay._shapes import Option, Shapes, obstacle, options_of
+from samite.lay.outline import signed_area_mm2, tidy_outline
 from samite.lay.problem import Placement, placements_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
     from numpy.typing import NDArray
 
@@ -99,6 +99,11 @@ class Model:
         )
 
     @property
+    def tolerance_mm(self) -> float:
+        """How far outlines may be widened for the search [mm]."""
+        return tolerance_of(self.problem)
+
+    @property
     def origin_mm(self) -> float:
         """Where the cloth starts [mm]."""
         return min((x for x, _ in self.problem.outline_mm or ()), default=0.0)
@@ -139,7 +144,7 @@ def items_of(problem: Problem, shapes: Shapes, tolerance_mm: float) -> list[Item
     return items
 
 
-def _hands_left(piece: LayPiece, *, folded: bool):  # type: ignore[no-untyped-def]
+def _hands_left(piece: LayPiece, *, folded: bool) -> Callable[[int], tuple[bool, ...]]:
     """Return the hands by copy, kept pairs counted whatever their order."""
     if piece.mirror != "pairs" or folded or not piece.fixed:
         return lambda copy: hands_of(piece, copy, folded=folded)

@@ -200,7 +200,7 @@ def _paint_distance(row, cols, px0, step, py, segs, n):
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def picture_of_depth(xy, at, edges, segs, gap, step, x0, y0, nx, ny, out):
+def picture_of_depth(at, edges, segs, gap, step, x0, y0, nx, ny, out):
     """Fill a grid with how deep each place lies inside the region widened by the gap."""
     inside = np.zeros(nx, np.uint8)
     row = np.empty(nx, np.float32)

@@ -17,7 +17,9 @@ def _turn(a: Point, b: Point, c: Point) -> float:
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
 
 
-def simpler(outline: Outline, *, most: int, tolerance_mm: float) -> Outline:
+def simpler(  # noqa: C901, PLR0915 - one loop over one heap
+    outline: Outline, *, most: int, tolerance_mm: float
+) -> Outline:
     """Return an outline with fewer corners that holds the whole of the given one.
 
     Hollow corners are filled and bulging sides run on to their neighbours' meeting, the smallest

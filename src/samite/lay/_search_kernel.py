@@ -11,7 +11,7 @@ from numba import njit
 NEAR = 2e-7
 """Depth that counts as touching [mm]."""
 
-LINES = 12
+LINES = 9
 """Contact lines whose meetings are tried."""
 
 
@@ -283,7 +283,7 @@ def settle(
         n = _neighbours(g, i, shape, ox, oy, count, s, x, y, 2.0 * reach, near)
         if turn == 0:
             best = weighted(g, near, n, shape, ox, oy, w, s, x, y, 1e300)
-        if best <= 0.0:
+        if best <= 0.0 or not (free_x or free_y):
             break
         m = _lines_near(g, near, n, shape, ox, oy, s, x, y, reach, lo, lines, dist, free_x, free_y)
         bx, by, start = x, y, best
@@ -359,7 +359,7 @@ def map_cost(g, rules, i, o, s, shape, ox, oy, count, w, lo, cost, xs, ys):
         return 0, 0
     for k in range(nx * ny):
         cost[k] = 0.0
-    even = px == 0.0 and py <= 0.0 or (ny == 1 and px == 0.0) or (nx == 1 and py == 0.0)
+    even = (px == 0.0 and py <= 0.0) or (ny == 1 and px == 0.0) or (nx == 1 and py == 0.0)
     for j in range(count):
         if j == i:
             continue
@@ -537,7 +537,7 @@ def lay_one(g, rules, i, shape, ox, oy, count, length, bufs, tries, out):
 
     Items from `count` on are not there yet. Fills out with x, y, option; returns whether found.
     """
-    cost, xs, ys, near, lines, dist, rows, _order, eff, _out = bufs
+    cost, xs, ys, near, lines, dist, _rows, _order, eff, _out = bufs
     step = g.step[0]
     lo = np.empty(4)
     spot = np.empty(2)
@@ -579,11 +579,10 @@ def lay_one(g, rules, i, shape, ox, oy, count, length, bufs, tries, out):
             if _settle_left(
                 g, -1, shape, ox, oy, count, eff, s, x, y, step, lo, free_x, free_y, near, lines,
                 dist, spot,
-            ):  # fmt: skip
-                if spot[0] + g.extent[s, 2] < best:
-                    best = spot[0] + g.extent[s, 2]
-                    out[0], out[1], out[2] = spot[0], spot[1], np.float64(o)
-                    break
+            ) and spot[0] + g.extent[s, 2] < best:  # fmt: skip
+                best = spot[0] + g.extent[s, 2]
+                out[0], out[1], out[2] = spot[0], spot[1], np.float64(o)
+                break
             first[best_r] = -(best_c + 1) - 1
             if todo == tries // 2:
                 for r in range(ny):
@@ -762,11 +761,8 @@ def facing_sides(g, movable, count, shape, x, y, reach):
                     out = new
                 out[n, 0], out[n, 1] = i, j
                 out[n, 2], out[n, 3] = sign * g.edge[be, 0], sign * g.edge[be, 1]
-                # a place may be off a hair; keep the row satisfiable
-                out[n, 4] = (
-                    min(g.edge[be, 2] + g.gap[p], best + g.edge[be, 2])
-                    if best < g.gap[p]
-                    else g.edge[be, 2] + g.gap[p]
-                )
+                out[n, 4] = g.edge[be, 2] + g.gap[p]
+                if g.gap[p] - 1e-6 < best < g.gap[p]:
+                    out[n, 4] = g.edge[be, 2] + best  # off a hair: keep the row satisfiable
                 n += 1
     return out, n

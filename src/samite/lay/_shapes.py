@@ -9,6 +9,8 @@ from samite.lay._parts import Part, convex_parts, simpler
 from samite.lay.outline import cosine_and_sine, tidy_outline
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from samite.lay.problem import LayPiece, Outline, Point
 
 MOST_CORNERS = 40
@@ -105,7 +107,7 @@ def _shifted(points: Outline, middle: Point) -> Outline:
     return tuple((x - middle[0], y - middle[1]) for x, y in points)
 
 
-def _turner(angle_deg: float, *, mirrored: bool):  # type: ignore[no-untyped-def]
+def _turner(angle_deg: float, *, mirrored: bool) -> Callable[[Outline], Outline]:
     c, s = cosine_and_sine(angle_deg)
     hand = -1.0 if mirrored else 1.0
 

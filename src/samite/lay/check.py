@@ -108,9 +108,6 @@ def _outline(outline: Outline, where: str) -> Iterator[tuple[str, str, str]]:
     if not _finite(outline):
         yield ("a corner is not a number, or too far away", where, "give millimetres")
         return
-    if abs(signed_area_mm2(outline)) < 1e-3:
-        yield ("the outline encloses nothing", where, "give the corners in order around it")
-        return
     crossing = crosses_itself(outline)
     if crossing:
         first, second = crossing
@@ -119,6 +116,8 @@ def _outline(outline: Outline, where: str) -> Iterator[tuple[str, str, str]]:
             where,
             "give the corners in order around the piece, each once",
         )
+    elif abs(signed_area_mm2(outline)) < 1e-3:
+        yield ("the outline encloses nothing", where, "give the corners in order around it")
 
 
 def _finite(points: Iterable[Point]) -> bool:

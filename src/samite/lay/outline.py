@@ -6,7 +6,12 @@ import math
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
     from samite.lay.problem import Outline, Placement
+
+    Array = NDArray[np.float64]
 
 SAME_MM = 1e-7
 """Two corners nearer than this are one [mm]."""
@@ -118,12 +123,12 @@ def crosses_itself(outline: Outline) -> tuple[int, int] | None:
     return None
 
 
-def _cross(u: object, v: object) -> object:
-    return u[..., 0] * v[..., 1] - u[..., 1] * v[..., 0]  # type: ignore[index]
+def _cross(u: Array, v: Array) -> Array:
+    return u[..., 0] * v[..., 1] - u[..., 1] * v[..., 0]
 
 
-def _sides(a: object, b: object, points: object) -> object:
-    return _cross(b - a, points - a)  # type: ignore[operator]
+def _sides(a: Array, b: Array, points: Array) -> Array:
+    return _cross(b - a, points - a)
 
 
 def placed_outline(outline: Outline, placement: Placement) -> Outline:

@@ -19,9 +19,20 @@ if TYPE_CHECKING:
 
     from samite.lay._model import Model, State
     from samite.lay.problem import Problem
+    from samite.lay.solvers.engine import Engine
+    from samite.lay.solvers.own import Runner
 
 LOOK_S = 0.02
 """Between two looks at the searches [s]."""
+
+ENGINE_FROM_S = 2.0
+"""With less time than this the engine is left out: it counts in whole seconds [s]."""
+
+ENGINE_SHARE = 0.5
+"""Share of the time that the engine may search; our own search goes on from what it found."""
+
+ENGINE_LATEST = 0.75
+"""Share of the time after which an engine that overruns is stopped."""
 
 
 def solve(
@@ -101,8 +112,8 @@ class _Wish:
 
 
 def _search(problem: Problem, wish: _Wish) -> Lay:
+    from samite.lay._improve import first_lay
     from samite.lay._model import model_of
-    from samite.lay.improve import first_lay
     from samite.lay.solvers.own import Runner
 
     model = model_of(problem)
@@ -113,15 +124,47 @@ def _search(problem: Problem, wish: _Wish) -> Lay:
         return _answer(best, wish, least)
     seeds = tuple(wish.seed * 1000 + k for k in range(max(wish.searches, 1)))
     runner = Runner(model, first, seeds)
-    runner.begin()
+    helper = _engine(model, wish)
+    runner.begin(len(seeds) if helper is None else max(len(seeds) - 1, 1))
     try:
         while not wish.over() and not _done(best, least) and runner.running():
             runner.stop.wait(LOOK_S)
             best = _better(model, runner.best(), best, least, wish)
+            if helper is not None:
+                helper = _listen(helper, runner, wish)
     finally:
+        if helper is not None:
+            helper.end()
         runner.end()
     best = _better(model, runner.best(), best, least, wish)
     return _answer(best, wish, least)
+
+
+def _engine(model: Model, wish: _Wish) -> Engine | None:
+    """Start the packing engine for the first half of the time, where its model fits."""
+    from samite.lay.solvers.engine import Engine, engine_fits
+
+    left = wish.seconds - (now_s() - wish.began)
+    if not wish.engine or left < ENGINE_FROM_S or not engine_fits(model.problem):
+        return None
+    helper = Engine(model, seconds=left * ENGINE_SHARE, seed=wish.seed)
+    helper.begin()
+    return helper
+
+
+def _listen(helper: Engine, runner: Runner, wish: _Wish) -> Engine | None:
+    """Pass on what the engine found; once it is over the last search takes its place."""
+    over = now_s() - wish.began > wish.seconds * ENGINE_LATEST
+    if over:
+        helper.end()
+    running = helper.running()
+    state = helper.lay()
+    if state is not None:
+        runner.offer(state)
+    if running:
+        return helper
+    runner.begin()
+    return None
 
 
 def _better(

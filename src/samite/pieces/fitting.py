@@ -171,10 +171,24 @@ def _moved_all(now: list[Piece], alterations: Sequence[Alteration]) -> list[Chan
             amount = alteration.amount_mm * share
             was = now[index].area_mm2
             weight = _weight_of(now[index], end, alteration)
-            now[index] = with_edge_moved(now[index], edge.name, weight, amount)
+            now[index] = _seam_for_fold(
+                with_edge_moved(now[index], edge.name, weight, amount), edge
+            )
             change = now[index].area_mm2 - was
             changes.append(Change(alteration, now[index].name, edge.name, amount, change))
     return changes
+
+
+def _seam_for_fold(piece: Piece, edge: Edge) -> Piece:
+    """Return a piece whose fold was altered with a seam there: a bent line cannot be folded."""
+    if edge.kind != "fold":
+        return piece
+    edges = tuple(
+        replace(one, kind="seam", allowance_mm=None) if one.name == edge.name else one
+        for one in piece.edges
+    )
+    note = f"{edge.name} is a seam now: it was altered and cannot lie on the fold"
+    return replace(piece, edges=edges, copies=2 * piece.copies, mirrored=True, note=note)
 
 
 def _share(now: Sequence[Piece], alteration: Alteration, found: Sequence[int]) -> float:
@@ -386,7 +400,7 @@ def _drawn(edge: Edge, old: Point, new: Point, *, at_end: bool) -> Edge:
         return replace(edge, curves=(Line(*ends),))
     way = edge.directions[1] if at_end else edge.directions[0]
     further = dot((new[0] - old[0], new[1] - old[1]), way) * (1.0 if at_end else -1.0)
-    if abs(math.dist(old, new) - abs(further)) < SLID_MM:
+    if edge.kind != "seam" and abs(math.dist(old, new) - abs(further)) < SLID_MM:
         slid = _longer(edge, new, further, at_end=at_end)
         if slid is not None:
             return slid

@@ -116,6 +116,36 @@ def task_keys(tasks: Iterable[Task]) -> dict[str, str]:
     return keys
 
 
+def needed_for(tasks: Iterable[Task], wanted: Iterable[str]) -> list[Task]:
+    """Return the tasks that some answers rest on, themselves included.
+
+    Parameters
+    ----------
+    tasks : iterable of Task
+        A whole graph.
+    wanted : iterable of str
+        Names of the answers; one that is not there is passed over.
+
+    Returns
+    -------
+    list of Task
+        In the order of the graph.
+
+    References
+    ----------
+    ``derivation``: reachability.
+    """
+    named = {task.name: task for task in tasks}
+    waiting = [name for name in wanted if name in named]
+    found: set[str] = set()
+    while waiting:
+        name = waiting.pop()
+        if name not in found:
+            found.add(name)
+            waiting += named[name].needs
+    return [task for name, task in named.items() if name in found]
+
+
 def compute(
     tasks: Iterable[Task],
     known: MutableMapping[str, Any],

@@ -5,19 +5,21 @@ from __future__ import annotations
 import csv
 import io
 import json
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from typing import Any
 
 from samite.kernel.errors import InputError
-from samite.project.graph import Outcome, Trouble, compute
+from samite.project.graph import Outcome, Trouble, compute, needed_for
 from samite.project.model import Project
-from samite.readers.problem import Problem
+from samite.readers.problem import Problem, refuse
 from samite.services.costume import Costume, costume_svg
-from samite.services.job import Job
+from samite.services.job import Job, read_job
 from samite.services.job_lays import Effort
 from samite.services.job_tasks import job_tasks, refuse_nothing
+from samite.services.job_work import work_text
 from samite.services.kept_answers import KeptAnswers
 from samite.services.piece_json import piece_json
 from samite.services.piece_paper import pieces_dxf, pieces_pdf, pieces_svg
@@ -86,6 +88,7 @@ def make_job(
     known: KeptAnswers | None = None,
     effort: Effort | None = None,
     on_step: OnStep | None = None,
+    wanted: Sequence[str] = (),
 ) -> MadeJob:
     """Compute a job: everything that can be, once.
 
@@ -99,6 +102,8 @@ def make_job(
         How long to search.
     on_step : callable or None
         Told before each answer that is computed: done, of how many, and its name.
+    wanted : sequence of str
+        Answers that are asked for, with what they rest on; all if empty.
 
     Returns
     -------
@@ -114,6 +119,7 @@ def make_job(
     if job.problems and not any(task.name.startswith("piece/") for task in tasks):
         return MadeJob(job, Outcome({}, (), (), {}), job.problems)
     refuse_nothing(tasks)
+    tasks = needed_for(tasks, wanted) if wanted else tasks
     outcome = compute(tasks, known if known is not None else KeptAnswers(), on_step)
     found = [_located(job, trouble) for trouble in outcome.troubles if trouble.error]
     problems = [*job.problems, *found, *_not_laid(job, outcome)]
@@ -346,3 +352,35 @@ def _cell(value: object) -> object:
     if isinstance(value, str) and value[:1] in ("=", "+", "-", "@"):
         return "'" + value
     return value
+
+
+def work_of_job(text: str, today: date, on_step: OnStep | None = None) -> str:
+    """Return the work of a costume job as a file that can be planned.
+
+    Parameters
+    ----------
+    text : str
+        The job in the form ``samite.project.v1``.
+    today : date
+        Today.
+    on_step : callable or None
+        Told before each answer that is computed.
+
+    Returns
+    -------
+    str
+        In the form ``samite.work-problem.v1``.
+
+    Raises
+    ------
+    InputError
+        If anything is wrong with the job, so that operations would be missing.
+    """
+    job = read_job(text, today)
+    made = make_job(job, on_step=on_step, wanted=("operations",))
+    operations = made.answer("operations")
+    if operations is None:
+        raise refuse(
+            made.problems or [job.problem((), "it holds no costume", "add one")], "the job"
+        )
+    return work_text(job.project, operations, today)

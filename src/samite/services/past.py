@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
@@ -25,8 +26,8 @@ MOST_ALIKE = 3
 MOST_OF_EACH = 12
 """Newest swatches of each of them."""
 
-MOST_LOOKED_AT = 300
-"""Cloths that are looked through for the kind, the newest first."""
+MOST_LOOKED_AT = 60
+"""Cloths that are looked through for the kind: the newest whose labels share a word."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,7 +156,9 @@ def _alike_in(
         for item in reversed(store.all(CLOTH))
         if item.key != own_key and counts.get(item.key, 0)
     ]
-    wanted = kind_of(label)
+    words = _words(label)
+    there = [item for item in there if words & _words(item.value.label)]
+    wanted = kind_of(label) if there else ()
     same = [item for item in there[:MOST_LOOKED_AT] if kind_of(item.value.label) == wanted]
     same.sort(key=lambda item: (-counts[item.key], item.key))
     found = []
@@ -165,6 +168,11 @@ def _alike_in(
         if pressed:
             found.append((item.key, item.value.label, pressed))
     return tuple(found)
+
+
+def _words(label: str) -> set[str]:
+    """Return the words of a label that can name a cloth: cheaper than to read it."""
+    return set(re.findall(r"[^\W\d_]{4,}", label.casefold()))
 
 
 @lru_cache(maxsize=1024)

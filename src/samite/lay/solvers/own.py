@@ -5,7 +5,7 @@ from __future__ import annotations
 import threading
 from typing import TYPE_CHECKING
 
-from samite.lay.improve import Stream
+from samite.lay._improve import Stream
 
 if TYPE_CHECKING:
     from samite.lay._model import Model, State
@@ -31,15 +31,32 @@ class Runner:
         for stream in self.streams:
             if first is not None:
                 stream.take(first)
-        self._threads = [
-            threading.Thread(target=self._work, args=(stream,), daemon=True)
-            for stream in self.streams
-        ]
+        self._threads: list[threading.Thread] = []
 
-    def begin(self) -> None:
-        """Start all searches."""
-        for thread in self._threads:
+    def begin(self, number: int | None = None) -> None:
+        """Start all searches that have not begun, or the first `number` of all.
+
+        Parameters
+        ----------
+        number : int or None
+            How many searches are to run.
+        """
+        wanted = len(self.streams) if number is None else min(number, len(self.streams))
+        for stream in self.streams[len(self._threads) : wanted]:
+            thread = threading.Thread(target=self._work, args=(stream,), daemon=True)
+            self._threads.append(thread)
             thread.start()
+
+    def offer(self, state: State) -> None:
+        """Give a lay from elsewhere to all searches; each takes it up if it is better.
+
+        Parameters
+        ----------
+        state : State
+            Where the items lie; may overlap a little.
+        """
+        for stream in self.streams:
+            stream.offered = state
 
     def _work(self, stream: Stream) -> None:
         try:

@@ -15,8 +15,8 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from samite.lay._shapes import Shapes
     from samite.lay._parts import Part
+    from samite.lay._shapes import Shapes
 
 SLACK_MM = 1e-7
 """A side is inside a part only if it is so by more than this [mm]."""
@@ -124,7 +124,7 @@ def geometry_of(
     picture = np.empty(int(at[-1]), np.float32)
     for k, (region, grid) in enumerate(zip(regions, grids, strict=True)):
         picture_of_depth(
-            region.corners, region.starts, region.edges, region.rim, gaps[k], step_mm,
+            region.starts, region.edges, region.rim, gaps[k], step_mm,
             grid[2], grid[3], int(grid[0]), int(grid[1]), picture[at[k] : at[k + 1]],
         )  # fmt: skip
     return Geometry(
