@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 from types import MappingProxyType
@@ -35,12 +35,18 @@ class Job:
         The day it is reckoned for.
     lines : mapping of tuple of str to int
         Line of every key of the file.
+    text : str
+        The file.
+    bodies : mapping of str to Person
+        Bodies of the store that were looked into.
     """
 
     project: Project
     problems: tuple[Problem, ...]
     today: date
     lines: Mapping[tuple[str, ...], int]
+    text: str = ""
+    bodies: Mapping[str, Person] = field(default_factory=dict)
 
     def problem(self, path: Sequence[str], what: str, mend: str) -> Problem:
         """Return a problem found while computing, at its place in the file.
@@ -118,7 +124,8 @@ def read_job(text: str, today: date, bodies: Mapping[str, Person] | None = None)
     if project.cloths or project.costumes:
         problems += [_located(job, fault) for fault in check_project(project, today)]
     problems.sort(key=lambda item: item.line)
-    return Job(project, tuple(dict.fromkeys(problems)), today, MappingProxyType(dict(lines)))
+    found = tuple(dict.fromkeys(problems))
+    return Job(project, found, today, MappingProxyType(dict(lines)), text, dict(bodies or {}))
 
 
 def _with_workroom(

@@ -31,6 +31,11 @@ class KeptAnswers(MutableMapping[str, Any]):
         self._folder = folder
         self._memory: dict[str, Any] = {}
 
+    @property
+    def folder(self) -> Path | None:
+        """Where documents lie."""
+        return self._folder
+
     def __getitem__(self, key: str) -> Any:
         if key in self._memory:
             return self._memory[key]

@@ -21,6 +21,7 @@ from samite.services.job_lays import Effort
 from samite.services.job_tasks import job_tasks, refuse_nothing
 from samite.services.job_work import work_text
 from samite.services.kept_answers import KeptAnswers
+from samite.services.make_ahead import compute_ahead
 from samite.services.piece_json import piece_json
 from samite.services.piece_paper import pieces_dxf, pieces_pdf, pieces_svg
 
@@ -119,6 +120,8 @@ def make_job(
     if job.problems and not any(task.name.startswith("piece/") for task in tasks):
         return MadeJob(job, Outcome({}, (), (), {}), job.problems)
     refuse_nothing(tasks)
+    if known is not None and known.folder and job.text and not wanted:
+        compute_ahead(job, known.folder, effort or Effort(), on_step)
     tasks = needed_for(tasks, wanted) if wanted else tasks
     outcome = compute(tasks, known if known is not None else KeptAnswers(), on_step)
     found = [_located(job, trouble) for trouble in outcome.troubles if trouble.error]

@@ -7,17 +7,14 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from samite.project.graph import task_keys
 from samite.services.job import Job, read_job
 from samite.services.job_lays import Effort
 from samite.services.job_store import bodies_of, job_named
-from samite.services.job_tasks import job_tasks
 from samite.services.kept_answers import KeptAnswers
 from samite.services.make import MadeJob, make_job
+from samite.services.make_ahead import slow_tasks
 
 FOLDER = "answers"
-SLOW = ("card/", "pairs/", "lay/", "candidate/", "work")
-"""Tasks that take long enough to be done in the background."""
 
 
 class StoppedError(Exception):
@@ -76,27 +73,6 @@ def work_on_job(
     return {"computed": len(made.outcome.computed)}
 
 
-def wanting(job: Job, known: KeptAnswers, effort: Effort) -> tuple[str, ...]:
-    """Return the slow answers of a job that are not known.
-
-    Parameters
-    ----------
-    job : Job
-        The job.
-    known : KeptAnswers
-        Answers from before.
-    effort : Effort
-        How long to search.
-
-    Returns
-    -------
-    tuple of str
-        Names of tasks.
-    """
-    keys = task_keys(job_tasks(job.project, effort, job.today))
-    return tuple(name for name, key in keys.items() if name.startswith(SLOW) and key not in known)
-
-
 def look_at(job: Job, known: KeptAnswers, effort: Effort) -> MadeJob | None:
     """Return a job as far as it is known, without any slow computing.
 
@@ -114,6 +90,6 @@ def look_at(job: Job, known: KeptAnswers, effort: Effort) -> MadeJob | None:
     MadeJob or None
         None while slow answers are missing.
     """
-    if wanting(job, known, effort):
+    if slow_tasks(job, known, effort):
         return None
     return make_job(job, known=known, effort=effort)

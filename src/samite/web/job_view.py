@@ -17,7 +17,8 @@ from samite.services.job_compare import CRITERIA, weigh_again
 from samite.services.job_lays import Effort
 from samite.services.kept_answers import KeptAnswers
 from samite.services.make import MadeJob
-from samite.services.make_work import answers_folder, look_at, wanting
+from samite.services.make_ahead import slow_tasks
+from samite.services.make_work import answers_folder, look_at
 
 BLANK = """\
 format = "samite.project.v1"
@@ -150,7 +151,7 @@ def job_values(
 
 def _missing(job: Job, known: KeptAnswers, seconds: float) -> tuple[tuple[str, ...], str]:
     try:
-        return wanting(job, known, Effort(seconds)), ""
+        return slow_tasks(job, known, Effort(seconds)), ""
     except SamiteError as error:
         return (), f"{error.message} ({error.hint})"
 
