@@ -20,7 +20,7 @@ from samite.pieces.measures import Estimate, estimate, find_doubts
 from samite.pieces.outline import Piece
 from samite.pieces.shape import Made, Shape, Values, fill_in, reason
 from samite.pieces.walk import check_smooth, walk, with_notches
-from samite.seam.appraise import minutes_class
+from samite.seam.ground import minutes_class
 from samite.seam.minutes import element_minutes_per_m
 from samite.services.fitted_alter import Constraint, altered, constraints_of
 from samite.services.fitted_cloth import ClothGives, cloth_gives
@@ -29,12 +29,14 @@ from samite.services.piece import (
     PieceAnswer,
     PieceAsk,
     derived_pieces,
-    finish_of,
+    finish_asked,
     notes_of,
     read_body,
     read_settings,
     reasons_of,
+    width_asked,
 )
+from samite.services.piece_effects import effects_of
 from samite.services.raster import CELL_MM, on_grid, packed_length_mm
 from samite.tables.bodies import BODY_TABLES, measure_entry
 from samite.tables.fitted import FITTED_TABLES
@@ -117,15 +119,18 @@ def make_fitted(shape: Shape, ask: PieceAsk) -> PieceAnswer:
     fittings = _fittings(shape, body, settings, constraints, made)
     noticed = with_notches(made.pieces, made.mates)
     whole = (*noticed, *derived_pieces(noticed, ask))
-    finished = finish(whole, finish_of(ask))
+    how = finish_asked(ask)
+    finished = finish(whole, how)
     walked, breaks = walk(noticed, made.mates), check_smooth(noticed, made.smooths)
     doubts = find_doubts(body)
     told = _told(made, cloth, constraints, noticed)
     why = (*reasons_of(made, used), reason(cloth.told))
+    notes = notes_of(finished, walked, breaks, doubts, body, numbers)
     return PieceAnswer(
         shape, body, tuple(used.values()), doubts, numbers, made.values, finished, walked, breaks,
-        fittings, why, (*notes_of(finished, walked, breaks, doubts, body), *_pulls(told)),
-        content_key(ask, "make_fitted/1", table_hash(*BODY_TABLES, *FITTED_TABLES)), told,
+        fittings, why, (*notes, *_pulls(told)),
+        content_key(ask, "make_fitted/1", table_hash(*BODY_TABLES, *FITTED_TABLES)),
+        effects_of(fittings, made.mates, how, width_asked(ask.width)), fit=told,
     )  # fmt: skip
 
 

@@ -340,18 +340,14 @@ def make_piece(ask: PieceAsk) -> PieceAnswer:
     noticed = with_notches(pieces, mates)
     how = with_room(finish_asked(ask), noticed, hung)
     finished = finish((*noticed, *derived_pieces(noticed, ask)), how)
-    whole = (*noticed, *derived_pieces(noticed, ask))
-    finished = finish(whole, finish_of(ask))
     walked, breaks = walk(noticed, mates), check_smooth(noticed, smooths)
     doubts = find_doubts(body)
     return PieceAnswer(
         shape, body, tuple(used.values()), doubts, numbers, made.values, finished, walked, breaks,
-        tuple(fittings), (*_reasons(made, used), *why),
-        _notes(finished, walked, breaks, doubts, body, numbers),
+        tuple(fittings), (*reasons_of(made, used), *why),
+        notes_of(finished, walked, breaks, doubts, body, numbers),
         content_key(ask, "make_piece/2", table_hash(*BODY_TABLES, HANG_TABLE)),
-        effects_of(fittings, made.mates, how, _width(ask.width)), hung,
-        tuple(fittings), reasons_of(made, used), notes_of(finished, walked, breaks, doubts, body),
-        content_key(ask, "make_piece/1", table_hash(*BODY_TABLES)),
+        effects_of(fittings, made.mates, how, width_asked(ask.width)), hung,
     )  # fmt: skip
 
 
@@ -374,7 +370,19 @@ def _turned_to_bias(made: Made) -> Made:
     )
 
 
-def _width(text: str) -> float:
+def width_asked(text: str) -> float:
+    """Return the width of the cloth that is asked for.
+
+    Parameters
+    ----------
+    text : str
+        As written; empty for the usual width.
+
+    Returns
+    -------
+    float
+        Width [mm].
+    """
     width = _length(text, "width") if text else USUAL_WIDTH_MM
     require_between(100.0, 6000.0, width_mm=width)
     return width
@@ -443,7 +451,6 @@ def _by_sides(whole: Made, sided: Mapping[str, Made]) -> Made:
 
 def derived_pieces(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
     """Return the linings and facings that are asked for.
-    """Return linings and facings that were asked for.
 
     Parameters
     ----------
@@ -451,7 +458,6 @@ def derived_pieces(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
         The pieces.
     ask : PieceAsk
         Says whether linings are wanted, and which edges are faced.
-        What was asked.
 
     Returns
     -------
@@ -464,7 +470,6 @@ def derived_pieces(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
         If no piece has such an edge.
     InputError
         If a piece is narrower than its facing.
-        If no piece has the edge to be faced.
     """
     made = [lining_of(piece) for piece in pieces] if ask.lining else []
     for wanted in ask.facings:
@@ -478,8 +483,6 @@ def derived_pieces(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
 
 def finish_asked(ask: PieceAsk) -> Finish:
     """Return how pieces are to be finished.
-def finish_of(ask: PieceAsk) -> Finish:
-    """Return how pieces are finished.
 
     Parameters
     ----------
@@ -490,7 +493,6 @@ def finish_of(ask: PieceAsk) -> Finish:
     -------
     Finish
         Allowances, shrinkage, nap, turn of cloth and label.
-        Allowances, shrinkage, label.
 
     Raises
     ------
@@ -498,8 +500,6 @@ def finish_of(ask: PieceAsk) -> Finish:
         If an allowance, a seam or a shrinkage cannot be read.
     """
     check_corners(ask.corners)
-        If one cannot be read.
-    """
     allowances = seam_allowances(ask.seams)
     for edge, text in ask.allowances.items():
         allowances[edge] = parse_quantity(text, "mm")
@@ -567,6 +567,8 @@ def notes_of(
         Strange measures.
     body : Body
         The body.
+    numbers : Values
+        What the shape was made from.
 
     Returns
     -------

@@ -97,6 +97,14 @@ def piece_json(answer: PieceAnswer) -> dict[str, Any]:
     }  # fmt: skip
 
 
+def _fit(answer: PieceAnswer) -> dict[str, Any]:
+    if answer.fit is None:
+        return {}
+    from samite.services.fitted_told import fit_json
+
+    return {"fit": fit_json(answer.fit)}
+
+
 def _followed(one: Followed) -> dict[str, object]:
     return {
         "piece": one.piece,
@@ -125,12 +133,6 @@ def _effect(one: Effect) -> dict[str, object]:
         "laid_before_mm": None if one.laid_before_mm is None else _round(one.laid_before_mm),
         "laid_after_mm": None if one.laid_after_mm is None else _round(one.laid_after_mm),
     }
-def _fit(answer: PieceAnswer) -> dict[str, Any]:
-    if answer.fit is None:
-        return {}
-    from samite.services.fitted_told import fit_json
-
-    return {"fit": fit_json(answer.fit)}
 
 
 def _with_unit(value: float, unit: str) -> dict[str, object]:
