@@ -37,6 +37,7 @@ from samite.services.piece import (
     width_asked,
 )
 from samite.services.piece_effects import effects_of
+from samite.services.piece_hang import hang_pieces, with_room
 from samite.services.raster import CELL_MM, on_grid, packed_length_mm
 from samite.tables.bodies import BODY_TABLES, measure_entry
 from samite.tables.fitted import FITTED_TABLES
@@ -117,20 +118,19 @@ def make_fitted(shape: Shape, ask: PieceAsk) -> PieceAnswer:
     constraints = constraints_of(shape, said)
     numbers, made = _build(shape, body, settings, constraints, used)
     fittings = _fittings(shape, body, settings, constraints, made)
-    noticed = with_notches(made.pieces, made.mates)
-    whole = (*noticed, *derived_pieces(noticed, ask))
-    how = finish_asked(ask)
-    finished = finish(whole, how)
+    pieces, hung, hang_why = hang_pieces(made.pieces, made.mates, ask.hang, ask.cloth)
+    noticed = with_notches(pieces, made.mates)
+    how = with_room(finish_asked(ask), noticed, hung)
+    finished = finish((*noticed, *derived_pieces(noticed, ask)), how)
     walked, breaks = walk(noticed, made.mates), check_smooth(noticed, made.smooths)
     doubts = find_doubts(body)
     told = _told(made, cloth, constraints, noticed)
-    why = (*reasons_of(made, used), reason(cloth.told))
-    notes = notes_of(finished, walked, breaks, doubts, body, numbers)
+    why = (*reasons_of(made, used), *hang_why, reason(cloth.told))
     return PieceAnswer(
         shape, body, tuple(used.values()), doubts, numbers, made.values, finished, walked, breaks,
-        fittings, why, (*notes, *_pulls(told)),
+        fittings, why, (*notes_of(finished, walked, breaks, doubts, body, numbers), *_pulls(told)),
         content_key(ask, "make_fitted/1", table_hash(*BODY_TABLES, *FITTED_TABLES)),
-        effects_of(fittings, made.mates, how, width_asked(ask.width)), fit=told,
+        effects_of(fittings, made.mates, how, width_asked(ask.width)), hung, told,
     )  # fmt: skip
 
 

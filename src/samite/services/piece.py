@@ -371,17 +371,22 @@ def _turned_to_bias(made: Made) -> Made:
 
 
 def width_asked(text: str) -> float:
-    """Return the width of the cloth that is asked for.
+    """Return the width of the cloth that is asked about.
 
     Parameters
     ----------
     text : str
-        As written; empty for the usual width.
+        As written; empty takes the usual one.
 
     Returns
     -------
     float
         Width [mm].
+
+    Raises
+    ------
+    OutOfRangeError
+        If no cloth is that wide.
     """
     width = _length(text, "width") if text else USUAL_WIDTH_MM
     require_between(100.0, 6000.0, width_mm=width)
@@ -568,7 +573,7 @@ def notes_of(
     body : Body
         The body.
     numbers : Values
-        What the shape was made from.
+        Parameters as they were taken.
 
     Returns
     -------

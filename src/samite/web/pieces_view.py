@@ -248,9 +248,8 @@ def page_values(asked: PagesAsk, error: Mapping[str, Any] | None) -> dict[str, A
         "settings": [_settings(k, one, ask, answers) for k, one in enumerate(chosen)],
         "edges": _edges(ask, answers[0]) if answers else [],
         "answers": answers,
-        "title": costume.title if costume else "",
-        "fitted": any(p.name == "mesh" for shape in chosen for p in shape.parameters),
         "fits": {made.shape.name: _fit_parts(made) for made in answers},
+        "title": costume.title if costume else "",
         "drawing": Markup(costume_svg(costume)) if costume else "",  # noqa: S704
         "error": error,
         "longest_field": LONGEST,
