@@ -100,7 +100,7 @@ class Stream:
             if self._take_offer():
                 fails = 0
             state = self.best.copy()
-            for _ in range(int(self.rng.integers(1, 3)) if fails else 0):
+            for _ in range(int(self.rng.integers(1, 3 + fails // 4)) if fails else 0):
                 self._disturb(state, self.best_mm)
             apart = yield from self._reach(
                 state, self.best_mm * (1.0 - shrink), int(t.patience * t.longer**fails)

@@ -25,6 +25,9 @@ if TYPE_CHECKING:
 LOOK_S = 0.02
 """Between two looks at the searches [s]."""
 
+SHARE_EACH = 0.15
+"""Share of the time after which searches that are far behind take up the best [-]."""
+
 QUICK_S = 0.4
 """If making ready takes longer than this, a rougher first lay is told before [s]."""
 
@@ -137,12 +140,16 @@ def _search(problem: Problem, wish: _Wish) -> Lay:
     runner = Runner(model, first, seeds)
     helper = _engine(model, wish)
     runner.begin(len(seeds) if helper is None else max(len(seeds) - 1, 1))
+    shared = now_s()
     try:
         while not wish.over() and not _done(best, least) and runner.running():
             runner.stop.wait(LOOK_S)
             best = _better(model, runner.best(), best, least, wish)
             if helper is not None:
                 helper = _listen(helper, runner, wish)
+            if now_s() - shared > SHARE_EACH * wish.seconds:
+                shared = now_s()
+                runner.share()
     finally:
         if helper is not None:
             helper.end()

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import csv
+import math
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -15,10 +18,21 @@ from samite.lay._parts import convex_parts, safe, simpler
 from samite.lay._search_kernel import pair_depth
 from samite.lay._shapes import Fineness, Shapes, options_of
 from samite.lay.bounds import bound_mm, length_bounds_mm
-from samite.lay.outline import placed_outline, signed_area_mm2, tidy_outline
+from samite.lay.fits import misfits, usable_width_mm
+from samite.lay.outline import (
+    cosine_and_sine,
+    crosses_itself,
+    placed_outline,
+    signed_area_mm2,
+    tidy_outline,
+)
 from samite.lay.problem import LayPiece, Match, Placement, Problem
 from samite.lay.solve import solve
+from samite.lay.solvers.engine import engine_fits
 from samite.lay.verify import check_lay
+from samite.readers.lay_file import read_lay_problem
+
+FOLDER = Path(__file__).parents[2] / "published" / "lay"
 
 
 @pytest.mark.parametrize("gap_mm", [0.0, 7.0])
@@ -170,3 +184,53 @@ def test_a_placed_outline_is_mirrored_then_turned_then_moved() -> None:
     place = Placement("a", 0, 10.0, 20.0, 90.0, mirrored=True)
     shape = placed_outline(((1.0, 2.0), (3.0, 2.0), (3.0, 5.0)), place)
     assert shape == ((12.0, 21.0), (12.0, 23.0), (15.0, 23.0))
+
+
+def test_a_crossing_is_found_where_an_outside_library_finds_one() -> None:
+    rng = np.random.default_rng(12)
+    for count in (5, 12, 500):
+        for _ in range(30 if count < 100 else 3):
+            simple = star(rng, count)
+            mixed = list(simple)
+            k = int(rng.integers(1, count - 1))
+            mixed[0], mixed[k] = mixed[k], mixed[0]
+            for outline in (simple, tuple(mixed)):
+                assert (crosses_itself(outline) is None) == Polygon(outline).is_valid
+
+
+def test_quarter_turns_are_exact_and_others_are_those_of_mathematics() -> None:
+    assert cosine_and_sine(-90.0) == (0.0, -1.0)
+    for angle in (30.0, 45.0, 359.0, -17.3):
+        turn = math.radians(angle)
+        assert cosine_and_sine(angle) == pytest.approx((math.cos(turn), math.sin(turn)))
+
+
+def test_a_piece_fits_where_its_turned_box_does() -> None:
+    rng = np.random.default_rng(14)
+    for _ in range(100):
+        outline, angle = star(rng, 8), float(rng.choice([0.0, 30.0, 90.0]))
+        problem = Problem(180.0, (LayPiece("one", outline, angles_deg=(angle,)),), edge_mm=5.0)
+        assert usable_width_mm(problem) == 170.0
+        box = affinity.rotate(Polygon(outline), angle, origin=(0.0, 0.0)).bounds
+        assert bool(misfits(problem)) == (box[3] - box[1] > 170.0)
+
+
+def test_the_engine_is_asked_only_what_it_can_state_and_its_lays_can_be_cut() -> None:
+    plain = stars(11, gap_mm=3.0, edge_mm=10.0)
+    free = (replace(plain.pieces[0], mirror="free"), *plain.pieces[1:])
+    assert engine_fits(plain)
+    assert not engine_fits(replace(plain, pieces=free))
+    assert not engine_fits(replace(plain, holes=(rectangle(10.0, 10.0),)))
+    lay = solve(plain, seconds=4.0, seed=1)
+    assert check_lay(plain, lay) == ()
+    assert lay.length_mm <= solve(plain, seconds=0.0, seed=1).length_mm
+
+
+@pytest.mark.parametrize("name", ["albano", "marques", "shirts", "trousers"])
+def test_our_search_alone_comes_near_the_records_and_no_bound_passes_one(name: str) -> None:
+    """Lengths: `lay-records` in the list of sources."""
+    with (FOLDER / "records.csv").open(encoding="utf-8", newline="") as file:
+        best = {r["instance"]: float(r["best_known_length_mm"]) for r in csv.DictReader(file)}[name]
+    problem = read_lay_problem((FOLDER / f"{name}.json").read_text(encoding="utf-8"))
+    assert bound_mm(problem) <= best
+    assert best / searched_mm(problem, chunks=30) > 0.85
