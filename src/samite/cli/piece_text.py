@@ -48,6 +48,10 @@ def piece_text(answer: PieceAnswer) -> str:
             )
     for number, (fitted, effect) in enumerate(zip(answer.fittings, answer.effects, strict=True), 1):
         lines += ["", f"FITTING {number}", *_fitting(fitted), f"  {effect.told()}"]
+    if answer.fit:
+        from samite.services.fitted_told import fit_lines
+
+        lines += fit_lines(answer.fit)
     if answer.estimates:
         lines += ["", "MEASURES"]
         lines += [

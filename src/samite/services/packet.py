@@ -8,8 +8,9 @@ from typing import Any
 
 from samite.services.costume import Costume, costume_svg
 from samite.services.make import MadeJob
+from samite.services.paper import cards_pdf
 from samite.sheets.packet import Block, Chapter, Packet
-from samite.sheets.page import print_packet
+from samite.sheets.page import print_cards, print_packet
 from samite.sheets.views import CardSheet
 from samite.store.codec import from_plain
 
@@ -51,9 +52,7 @@ def job_packet(made: MadeJob) -> Packet:
     """
     front = [_cover(made), _buying(made), _working(made), *_costumes(made), *_cutting(made)]
     back = [_seams(made), _fittings(made), _labels(made), _sources(made)]
-    cards = tuple(
-        from_plain(CardSheet, one["sheet"], name) for name, one in made.all_of("card").items()
-    )
+    cards = tuple(_card_sheets(made).values())
     return Packet(
         made.job.project.title,
         tuple(one for one in front if one),
@@ -355,7 +354,7 @@ def _leaves(reasons: Sequence[Mapping[str, Any]]) -> list[Mapping[str, Any]]:
 
 
 def packet_files(made: MadeJob, *, paper: str = "a4") -> Iterator[tuple[str, bytes]]:
-    """Yield the packet as a file of a job.
+    """Yield the packet and the cards of a job on paper.
 
     Parameters
     ----------
@@ -370,3 +369,15 @@ def packet_files(made: MadeJob, *, paper: str = "a4") -> Iterator[tuple[str, byt
         Name under the folder, and content.
     """
     yield "packet.pdf", packet_pdf(made, paper=paper)
+    sheets = _card_sheets(made)
+    for name, sheet in sheets.items():
+        yield f"cards/{name.replace('/', '-')}.pdf", print_cards((sheet,), paper)
+    if sheets:
+        title = made.job.project.title
+        yield "cards.pdf", cards_pdf(title, "", list(sheets.values()), paper=paper)
+
+
+def _card_sheets(made: MadeJob) -> dict[str, CardSheet]:
+    return {
+        name: from_plain(CardSheet, one["sheet"], name) for name, one in made.all_of("card").items()
+    }

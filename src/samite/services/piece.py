@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
+from typing import TYPE_CHECKING
 
 from samite.garment.body import HALVES, SIDES, Body
 from samite.kernel.errors import InputError, UnknownNameError
@@ -28,7 +29,7 @@ from samite.pieces.hang import Hung
 from samite.pieces.measures import Doubt, Estimate, check_possible, estimate, find_doubts
 from samite.pieces.outline import Piece
 from samite.pieces.shape import Made, Parameter, Shape, Values, fill_in, reason
-from samite.pieces.shapes.registry import shape_named, shapes
+from samite.pieces.shapes.registry import every_shape, fitted_shapes, shape_named
 from samite.pieces.walk import Break, Walked, check_smooth, walk, with_notches
 from samite.services.metres import USUAL_WIDTH_MM
 from samite.services.piece_effects import Effect, effects_of
@@ -36,6 +37,9 @@ from samite.services.piece_hang import hang_pieces, with_room
 from samite.tables.bodies import BODY_TABLES, measure_entry, size_girths
 from samite.tables.hangs import TABLE as HANG_TABLE
 from samite.tables.loader import table_hash
+
+if TYPE_CHECKING:
+    from samite.services.fitted import FitTold
 
 UNITS_READ = {"mm": "mm", "deg": "deg", "%": "%", "1": "1", "count": "1"}
 
@@ -150,6 +154,8 @@ class PieceAnswer:
         What each fitting did to seams, cloth and lay.
     hung : tuple of Hung
         How far the hems drop when they hang.
+    fit : FitTold or None
+        What is told of pieces that were computed from body and cloth.
     """
 
     shape: Shape
@@ -167,6 +173,7 @@ class PieceAnswer:
     key: str
     effects: tuple[Effect, ...] = ()
     hung: tuple[Hung, ...] = ()
+    fit: FitTold | None = None
 
 
 def read_body(ask: PieceAsk) -> Body:
@@ -315,7 +322,12 @@ def make_piece(ask: PieceAsk) -> PieceAnswer:
     SamiteError
         Whatever is malformed, impossible or unknown.
     """
-    shape, body = shape_named(ask.shape), read_body(ask)
+    shape = shape_named(ask.shape)
+    if shape.name in fitted_shapes():
+        from samite.services.fitted import make_fitted
+
+        return make_fitted(shape, ask)
+    body = read_body(ask)
     settings = read_settings(shape, ask.settings)
     used: dict[str, Estimate] = {}
     numbers, made = _build(shape, body, settings, used)
@@ -328,6 +340,8 @@ def make_piece(ask: PieceAsk) -> PieceAnswer:
     noticed = with_notches(pieces, mates)
     how = with_room(finish_asked(ask), noticed, hung)
     finished = finish((*noticed, *derived_pieces(noticed, ask)), how)
+    whole = (*noticed, *derived_pieces(noticed, ask))
+    finished = finish(whole, finish_of(ask))
     walked, breaks = walk(noticed, mates), check_smooth(noticed, smooths)
     doubts = find_doubts(body)
     return PieceAnswer(
@@ -336,6 +350,8 @@ def make_piece(ask: PieceAsk) -> PieceAnswer:
         _notes(finished, walked, breaks, doubts, body, numbers),
         content_key(ask, "make_piece/2", table_hash(*BODY_TABLES, HANG_TABLE)),
         effects_of(fittings, made.mates, how, _width(ask.width)), hung,
+        tuple(fittings), reasons_of(made, used), notes_of(finished, walked, breaks, doubts, body),
+        content_key(ask, "make_piece/1", table_hash(*BODY_TABLES)),
     )  # fmt: skip
 
 
@@ -427,6 +443,7 @@ def _by_sides(whole: Made, sided: Mapping[str, Made]) -> Made:
 
 def derived_pieces(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
     """Return the linings and facings that are asked for.
+    """Return linings and facings that were asked for.
 
     Parameters
     ----------
@@ -434,6 +451,7 @@ def derived_pieces(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
         The pieces.
     ask : PieceAsk
         Says whether linings are wanted, and which edges are faced.
+        What was asked.
 
     Returns
     -------
@@ -446,6 +464,7 @@ def derived_pieces(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
         If no piece has such an edge.
     InputError
         If a piece is narrower than its facing.
+        If no piece has the edge to be faced.
     """
     made = [lining_of(piece) for piece in pieces] if ask.lining else []
     for wanted in ask.facings:
@@ -459,6 +478,8 @@ def derived_pieces(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
 
 def finish_asked(ask: PieceAsk) -> Finish:
     """Return how pieces are to be finished.
+def finish_of(ask: PieceAsk) -> Finish:
+    """Return how pieces are finished.
 
     Parameters
     ----------
@@ -469,6 +490,7 @@ def finish_asked(ask: PieceAsk) -> Finish:
     -------
     Finish
         Allowances, shrinkage, nap, turn of cloth and label.
+        Allowances, shrinkage, label.
 
     Raises
     ------
@@ -476,6 +498,8 @@ def finish_asked(ask: PieceAsk) -> Finish:
         If an allowance, a seam or a shrinkage cannot be read.
     """
     check_corners(ask.corners)
+        If one cannot be read.
+    """
     allowances = seam_allowances(ask.seams)
     for edge, text in ask.allowances.items():
         allowances[edge] = parse_quantity(text, "mm")
@@ -495,7 +519,21 @@ def finish_asked(ask: PieceAsk) -> Finish:
     )
 
 
-def _reasons(made: Made, used: Mapping[str, Estimate]) -> tuple[Reason, ...]:
+def reasons_of(made: Made, used: Mapping[str, Estimate]) -> tuple[Reason, ...]:
+    """Return the reasons of a shape and of every measure that was estimated.
+
+    Parameters
+    ----------
+    made : Made
+        The shape.
+    used : mapping of str to Estimate
+        Measures.
+
+    Returns
+    -------
+    tuple of Reason
+        The reasons.
+    """
     guessed = [
         reason(
             f"{measure_entry(name).says}: {found.value_mm / 10:.1f} cm, {found.told()}",
@@ -507,7 +545,7 @@ def _reasons(made: Made, used: Mapping[str, Estimate]) -> tuple[Reason, ...]:
     return (*made.reasons, *guessed)
 
 
-def _notes(
+def notes_of(
     finished: Sequence[FinishedPiece],
     walked: Sequence[Walked],
     breaks: Sequence[Break],
@@ -515,6 +553,26 @@ def _notes(
     body: Body,
     numbers: Values,
 ) -> tuple[str, ...]:
+    """Return what was mended or must be minded.
+
+    Parameters
+    ----------
+    finished : sequence of FinishedPiece
+        The pieces.
+    walked : sequence of Walked
+        Seams walked.
+    breaks : sequence of Break
+        Lines over seams.
+    doubts : sequence of Doubt
+        Strange measures.
+    body : Body
+        The body.
+
+    Returns
+    -------
+    tuple of str
+        One sentence each.
+    """
     notes = [mended for one in finished for mended in one.cut.mended]
     notes += [doubt.told() for doubt in doubts]
     for one in walked:
@@ -560,5 +618,5 @@ def shape_list() -> list[dict[str, object]]:
                 for p in shape.parameters
             ],
         }
-        for shape in shapes().values()
+        for shape in every_shape().values()
     ]

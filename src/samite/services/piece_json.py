@@ -91,6 +91,7 @@ def piece_json(answer: PieceAnswer) -> dict[str, Any]:
             }
             for one in answer.hung
         ],
+        **_fit(answer),
         "notes": list(answer.notes),
         "reasons": [one.as_dict() for one in answer.reasons],
     }  # fmt: skip
@@ -124,6 +125,12 @@ def _effect(one: Effect) -> dict[str, object]:
         "laid_before_mm": None if one.laid_before_mm is None else _round(one.laid_before_mm),
         "laid_after_mm": None if one.laid_after_mm is None else _round(one.laid_after_mm),
     }
+def _fit(answer: PieceAnswer) -> dict[str, Any]:
+    if answer.fit is None:
+        return {}
+    from samite.services.fitted_told import fit_json
+
+    return {"fit": fit_json(answer.fit)}
 
 
 def _with_unit(value: float, unit: str) -> dict[str, object]:

@@ -188,6 +188,7 @@ def _add_errors(app: FastAPI) -> None:
 
 def _status(error: SamiteError) -> int:
     if isinstance(error, InputError | InfeasibleError):
+    if isinstance(error, (InputError, InfeasibleError)):
         return 422
     if isinstance(error, ChangedMeanwhileError):
         return 409

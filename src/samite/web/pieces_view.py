@@ -15,6 +15,7 @@ from samite.pieces.outline import CORNERS
 from samite.pieces.shape import Shape
 from samite.pieces.shapes.registry import shape_named, shapes
 from samite.services.costume import Costume, costume_asks, costume_pdf, costume_svg
+from samite.pieces.shapes.registry import every_shape, shape_named
 from samite.services.piece import PieceAnswer, PieceAsk, make_piece
 from samite.services.piece_paper import sheets_dxf, sheets_pdf, sheets_svg
 from samite.sheets.figure import figure_svg
@@ -26,6 +27,7 @@ FIRST = ("stature", "bust_girth", "waist_girth", "hip_girth")
 
 LONGEST = 120
 MOST_FIELDS = 400
+MOST_FIELDS = 160
 GROUPS = ("adult", "women", "men", "girls", "boys")
 KEPT = 48
 PLAIN = ("age", "size", "layers", "shrink", "turn", "hang", "cloth", "width")
@@ -107,6 +109,14 @@ def read_ask(query: Sequence[tuple[str, str]]) -> PagesAsk:
         seams,
         tuple(value for name, value in filled if name == "alter"),
         plain.get("group", "adult"),
+        _under(filled, "a."),
+        alterations=tuple(value for name, value in filled if name == "alter"),
+        group=plain.get("group", "adult"),
+        age=plain.get("age", ""),
+        shrink=plain.get("shrink", ""),
+        one_way=plain.get("one_way") == "yes",
+        lining=plain.get("lining") == "yes",
+        cloth=plain.get("cloth", ""),
     )
     texts: dict[str, Any] = {name: plain.get(name, "") for name in PLAIN}
     flags: dict[str, Any] = {name: plain.get(name) == "yes" for name in FLAGS}
@@ -163,6 +173,17 @@ def costume_of(asked: PagesAsk) -> Costume:
         Whatever is malformed, impossible or unknown.
     """
     return Costume(tuple(_answer(one) for one in costume_asks(asked.ask, asked.others)))
+    names = ("alterations", "group", "age", "shrink", "one_way", "lining", "cloth")
+    rest = tuple((name, getattr(ask, name)) for name in names)
+    return _made(
+        (
+            ask.shape,
+            tuple(ask.measures.items()),
+            tuple(ask.settings.items()),
+            tuple(ask.allowances.items()),
+            rest,
+        )
+    )
 
 
 def file_of(asked: PagesAsk, kind: str, paper: str) -> tuple[bytes, str]:
@@ -240,6 +261,9 @@ def page_values(asked: PagesAsk, error: Mapping[str, Any] | None) -> dict[str, A
         "shapes": [(one.name, one.says, one.name == ask.shape) for one in shapes().values()],
         "shape": chosen[0] if chosen and chosen[0].name == ask.shape else None,
         "figure": Markup(figure_svg(entries, taken=taken)),  # noqa: S704
+        "shapes": [(one.name, one.says, one.name == ask.shape) for one in every_shape().values()],
+        "shape": shape,
+        "figure": Markup(figure_svg(entries)),  # noqa: S704
         "measures": [
             _field(number, one, ask, estimates.get(one.name))
             for number, one in enumerate(entries.values(), 1)
@@ -249,6 +273,11 @@ def page_values(asked: PagesAsk, error: Mapping[str, Any] | None) -> dict[str, A
         "answers": answers,
         "title": costume.title if costume else "",
         "drawing": Markup(costume_svg(costume)) if costume else "",  # noqa: S704
+        "settings": _settings(shape, ask, made),
+        "answer": made,
+        "fitted": bool(shape and any(p.name == "mesh" for p in shape.parameters)),
+        "fit": _fit_parts(made),
+        "drawing": Markup(costume_svg([made])) if made else "",  # noqa: S704
         "error": error,
         "longest_field": LONGEST,
     }
@@ -256,6 +285,27 @@ def page_values(asked: PagesAsk, error: Mapping[str, Any] | None) -> dict[str, A
 
 def _entries(chosen: Sequence[Shape], ask: PieceAsk) -> dict[str, MeasureEntry]:
     wanted = [*FIRST, *(name for shape in chosen for name in shape.measures())]
+def _fit_parts(made: PieceAnswer | None) -> list[tuple[str, list[str]]]:
+    """Return what is told of fitted pieces as headings with their lines."""
+    if made is None or made.fit is None:
+        return []
+    from samite.services.fitted_told import fit_lines
+
+    parts: list[tuple[str, list[str]]] = []
+    for line in fit_lines(made.fit):
+        if line.startswith("  "):
+            parts[-1][1].append(line.strip())
+        elif line:
+            parts.append((line.capitalize(), []))
+    return parts
+
+
+def _shape(name: str) -> Shape | None:
+    return shape_named(name) if name and name in every_shape() else None
+
+
+def _entries(shape: Shape | None, ask: PieceAsk) -> dict[str, MeasureEntry]:
+    wanted = [*FIRST, *(shape.measures() if shape else ())]
     bases = [name.partition(".")[0] for name in ask.measures]
     wanted += [name for name in bases if name in measure_entries()]
     order = list(measure_entries())
