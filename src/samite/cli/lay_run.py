@@ -59,7 +59,8 @@ def run_file(what: str, given: dict[str, Any]) -> None:
     answer = _solve(problem, given)
     buy = _buy_of_file(answer, given) if answer.found else None
     if answer.found:
-        picture = _picture(answer, Path(what).stem, given, nap=_one_way(problem), buy=buy)
+        there = buy["buy_mm"] if buy else 0.0
+        picture = _picture(answer, Path(what).stem, given, nap=_one_way(problem), there_mm=there)
         _write_drawings(picture, given, answer_text(answer, buy, given["units"]).splitlines()[:3])
         if given["keep"]:
             _keep(answer, "", picture.bought_mm, given, one_way=_one_way(problem))
@@ -181,14 +182,14 @@ def _buy_of_file(answer: LayAnswer, given: dict[str, Any]) -> dict[str, Any] | N
 
 
 def _picture(
-    answer: LayAnswer, title: str, given: dict[str, Any], *, nap: bool, buy: dict[str, Any] | None,
+    answer: LayAnswer, title: str, given: dict[str, Any], *, nap: bool, there_mm: float,
     face: str = "", cloth: str = "",
 ) -> LayPicture:  # fmt: skip
     from samite.services.lay_paper import lay_picture
 
     return lay_picture(
         answer, title, face=face or given["face"], nap=nap, cloth=cloth,
-        bought_mm=buy["buy_mm"] if buy else 0.0,
+        bought_mm=there_mm,
         table_mm=parse_quantity(given["table"], "mm") if given["table"] else 0.0,
         units=given["units"],
     )  # fmt: skip
@@ -275,8 +276,8 @@ def run_pieces(what: str, given: dict[str, Any]) -> None:
         }
         rules = one.case.rules
         picture = _picture(
-            one.answer, one.title, numbered, nap=rules.one_way, buy=one.buy, face=rules.face,
-            cloth=one.case.label,
+            one.answer, one.title, numbered, nap=rules.one_way, there_mm=one.there_mm,
+            face=rules.face, cloth=one.case.label,
         )  # fmt: skip
         facts = costume_text((one,), {"lays": [document["lays"][solved.index(one)]]}, ask.units)
         _write_drawings(picture, numbered, [line.strip() for line in facts.splitlines()[:5]])

@@ -41,6 +41,7 @@ class Tuning:
     fade: float = 0.6
     patience: int = 8
     longer: float = 1.2
+    lasting: int = 5
     most_fails: int = 10
     picks: int = 2
 
@@ -99,7 +100,7 @@ class Stream:
             if self._take_offer():
                 fails = 0
             state = self.best.copy()
-            for _ in range(int(self.rng.integers(1, 3)) if fails else 0):
+            for _ in range(int(self.rng.integers(1, 3 + fails // 4)) if fails else 0):
                 self._disturb(state, self.best_mm)
             apart = yield from self._reach(
                 state, self.best_mm * (1.0 - shrink), int(t.patience * t.longer**fails)
@@ -126,8 +127,8 @@ class Stream:
         self.weight[:] = 1.0
         best, used = np.array([math.inf]), np.zeros(1, np.int64)
         keep = state.copy()
-        result = 0
-        while result == 0 and self.offered is None:
+        result, most = 0, self.tuning.lasting * patience * max(self.model.movable, 20)
+        while result == 0 and self.offered is None and used[0] < most:
             result = self._chunk(state, keep, length, best, patience, used)
             yield
         self.moves += int(used[0])

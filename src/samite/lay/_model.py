@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from samite.lay._lattice import Lattice, lattice_of
 from samite.lay._nofit import geometry_of
-from samite.lay._parts import convex_parts, simpler
+from samite.lay._parts import convex_parts, safe, simpler
 from samite.lay._search_kernel import LINES, Geometry, Rules
-from samite.lay._shapes import Option, Shapes, obstacle, options_of
+from samite.lay._shapes import Fineness, Option, Shapes, obstacle, options_of
 from samite.lay.outline import signed_area_mm2, tidy_outline
 from samite.lay.problem import Placement, placements_of
 
@@ -26,8 +26,14 @@ if TYPE_CHECKING:
 ROWS = 80
 """Rows of the grid of places across the cloth."""
 
-MOST_CELLS = 40_000_000
-"""Cells of all pictures of depth together; a coarser grid is taken above."""
+MOST_CORNERS = 40
+"""Corners that the search looks at in one outline."""
+
+FEW_CORNERS = 14
+"""Corners that do for a first lay where the whole would take long."""
+
+MOST_CELLS = 4_000_000
+"""Cells of all pictures of depth together; a coarser grid is taken above, one for the first lay."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +78,7 @@ class Model:
     limit_mm: float
     start_mm: float
     step_mm: float
+    fineness: Fineness
     facts: dict[str, float] = field(default_factory=dict)
 
     def placements(self, state: State) -> tuple[Placement, ...]:
@@ -98,10 +105,10 @@ class Model:
             option.mirrored,
         )
 
-    @property
-    def tolerance_mm(self) -> float:
-        """How far outlines may be widened for the search [mm]."""
-        return tolerance_of(self.problem)
+    def option(self, piece: int, angle_deg: float, *, mirrored: bool) -> Option:
+        """Return one way of laying a piece, also one whose shape equals another's."""
+        one = replace(self.problem.pieces[piece], angles_deg=(angle_deg,))
+        return options_of(one, self.shapes, (mirrored,), self.fineness)[0]
 
     @property
     def origin_mm(self) -> float:
@@ -124,7 +131,7 @@ def hands_of(piece: LayPiece, copy: int, *, folded: bool) -> tuple[bool, ...]:
     return (copy % 2 == 1,) if piece.mirror == "pairs" else (False,)
 
 
-def items_of(problem: Problem, shapes: Shapes, tolerance_mm: float) -> list[Item]:
+def items_of(problem: Problem, shapes: Shapes, fineness: Fineness) -> list[Item]:
     """Return one item for every placement that is not kept, with its options."""
     items = []
     cache: dict[tuple[int, tuple[bool, ...]], tuple[Option, ...]] = {}
@@ -136,9 +143,9 @@ def items_of(problem: Problem, shapes: Shapes, tolerance_mm: float) -> list[Item
             key = (number, hands)
             if key not in cache:
                 cache[key] = (
-                    _fold_options(piece, shapes, tolerance_mm)
+                    _fold_options(piece, shapes, fineness)
                     if piece.on_fold
-                    else options_of(piece, shapes, hands, tolerance_mm=tolerance_mm)
+                    else options_of(piece, shapes, hands, fineness)
                 )
             items.append(Item(number, copy, cache[key]))
     return items
@@ -153,32 +160,33 @@ def _hands_left(piece: LayPiece, *, folded: bool) -> Callable[[int], tuple[bool,
     return lambda copy: (copy - first < left,)
 
 
-def _fold_options(piece: LayPiece, shapes: Shapes, tolerance_mm: float) -> tuple[Option, ...]:
+def _fold_options(piece: LayPiece, shapes: Shapes, fineness: Fineness) -> tuple[Option, ...]:
     """Return the options of a half piece on the fold: as drawn, or end for end."""
-    from dataclasses import replace
-
     angles = {a % 360.0 for a in piece.angles_deg or (0.0,)}
     found: list[Option] = []
     if 0.0 in angles:
         one = replace(piece, angles_deg=(0.0,))
-        found += options_of(one, shapes, (False,), tolerance_mm=tolerance_mm)
+        found += options_of(one, shapes, (False,), fineness)
     if 180.0 in angles and (piece.mirror != "none" or not found):
         other = replace(piece, angles_deg=(180.0,))
-        found += options_of(other, shapes, (True,), tolerance_mm=tolerance_mm)
+        found += options_of(other, shapes, (True,), fineness)
     return tuple({option.shape: option for option in reversed(found)}.values())
 
 
-def tolerance_of(problem: Problem) -> float:
-    """Return how far outlines with many corners may be widened for the search [mm]."""
-    return max(0.05, problem.lying_width_mm / 2000.0)
+def fineness_of(problem: Problem, corners: int) -> Fineness:
+    """Return how outlines with many corners may be widened for the search."""
+    width = problem.lying_width_mm
+    if corners <= FEW_CORNERS:
+        return Fineness(corners, width / 400.0, width / 30.0)
+    return Fineness(corners, max(0.05, width / 2000.0), width / 100.0)
 
 
-def model_of(problem: Problem) -> Model:
+def model_of(problem: Problem, corners: int = MOST_CORNERS) -> Model:
     """Make a problem ready for the search."""
     shapes = Shapes()
-    tolerance = tolerance_of(problem)
-    items = items_of(problem, shapes, tolerance)
-    kept = _kept(problem, shapes, tolerance)
+    fineness = fineness_of(problem, corners)
+    items = items_of(problem, shapes, fineness)
+    kept = _kept(problem, shapes, fineness)
     pieces = len(shapes.found)
     blocks = list(_blocks(problem))
     places = []
@@ -189,7 +197,7 @@ def model_of(problem: Problem) -> Model:
         obstacles.append((len(shapes.found) - 1, gap))
         places.append((len(shapes.found) - 1, middle))
     strip = _strip(problem)
-    step = _step(problem, shapes, pieces)
+    step = _step(problem, shapes, pieces, corners)
     clip = {}
     for number, middle in places:
         clip[number] = (
@@ -213,7 +221,9 @@ def model_of(problem: Problem) -> Model:
     model = Model(
         problem, items, len(items), count, shapes, options, geometry,
         rules_of(problem, items, lattice, strip), lattice, stays, area,
-        strip[3], strip[0], step,
+        strip[3], strip[0],
+        step,
+        fineness,
     )  # fmt: skip
     model.facts["kept_mm"] = kept_mm
     return model
@@ -241,7 +251,7 @@ def _blocks(
 ) -> Iterator[tuple[tuple[tuple[tuple[float, float], ...], ...], float]]:
     """Yield what no piece may touch inside, in convex parts, with the distance to keep."""
     for hole in problem.holes:
-        simple = simpler(tidy_outline(hole), most=60, tolerance_mm=0.5)
+        simple = safe(simpler(tidy_outline(hole), most=60, tolerance_mm=0.5), hole)
         yield convex_parts(simple), 0.0
     if problem.outline_mm is not None:
         yield _around(problem.outline_mm, folded=problem.folded), problem.edge_mm
@@ -267,25 +277,27 @@ def _around(outline: Outline, *, folded: bool) -> tuple[tuple[tuple[float, float
     return parts
 
 
-def _kept(problem: Problem, shapes: Shapes, tolerance: float) -> list[tuple[Option, float, float]]:
-    from dataclasses import replace
-
+def _kept(
+    problem: Problem, shapes: Shapes, fineness: Fineness
+) -> list[tuple[Option, float, float]]:
     found = []
     for piece in problem.pieces:
         for place in piece.fixed:
             one = replace(piece, angles_deg=(place.angle_deg,))
-            option = options_of(one, shapes, (place.mirrored,), tolerance_mm=tolerance)[0]
+            option = options_of(one, shapes, (place.mirrored,), fineness)[0]
             found.append((option, place.x_mm + option.middle[0], place.y_mm + option.middle[1]))
     return found
 
 
-def _step(problem: Problem, shapes: Shapes, pieces: int) -> float:
+def _step(problem: Problem, shapes: Shapes, pieces: int, corners: int) -> float:
     """Return the grid of the pictures of depth: fine, but not more cells than memory is for."""
     step = problem.lying_width_mm / ROWS
     xs = np.array([s.half_x for s in shapes.found[:pieces]])
     ys = np.array([s.half_y for s in shapes.found[:pieces]])
     cells = float((2 * np.add.outer(xs, xs) * 2 * np.add.outer(ys, ys)).sum()) / 3.0 / step**2
-    return step * max(1.0, math.sqrt(cells / MOST_CELLS))
+    return step * max(
+        1.0, math.sqrt(cells / (MOST_CELLS / 8 if corners <= FEW_CORNERS else MOST_CELLS))
+    )
 
 
 def rules_of(
@@ -331,3 +343,24 @@ def buffers(model: Model, length_mm: float) -> tuple[object, ...]:
         np.zeros(model.count + 1),
         np.zeros(4),
     )
+
+
+def work_s(problem: Problem, corners: int) -> float:
+    """Return about how long it takes to make a problem ready, on one core [s]."""
+    hands = {"none": 1, "pairs": 2, "free": 2}
+    shapes = size = 0.0
+    for piece in problem.pieces:
+        ways = hands[piece.mirror] * max(len(piece.angles_deg), 1)
+        shapes += ways
+        size += ways * min(len(piece.outline_mm), corners)
+    return (
+        shapes**2 / 4.0 * 1e-4 + (shapes / 2.0) ** 2 * (size / max(shapes, 1.0) / 64.0) ** 3 * 3e-3
+    )
+
+
+def corners_for(problem: Problem, seconds: float) -> int:
+    """Return how many corners may be looked at so that making ready leaves time to search."""
+    corners = MOST_CORNERS
+    while corners > FEW_CORNERS and work_s(problem, corners) > 0.15 * seconds:
+        corners -= 2
+    return corners

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 import numpy as np
 
@@ -11,12 +12,18 @@ from samite.lay._nofit_kernel import half_planes, picture_of_depth, rim_of_union
 from samite.lay._search_kernel import Geometry
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
     from numpy.typing import NDArray
 
     from samite.lay._parts import Part
     from samite.lay._shapes import Shapes
+
+THREADS = 2
+"""Threads that make regions; the compiled code lets them run side by side."""
+
+T = TypeVar("T")
+R = TypeVar("R")
 
 SLACK_MM = 1e-7
 """A side is inside a part only if it is so by more than this [mm]."""
@@ -107,7 +114,7 @@ def geometry_of(
     """
     number, flip, wanted = pair_numbers(shapes, pieces, obstacles, gap_mm)
     flat = [flat_parts(shape.parts) for shape in shapes.found]
-    regions = [region_of(flat[a], flat[b]) for a, b, _ in wanted]
+    regions = _shared(lambda w: region_of(flat[w[0]], flat[w[1]]), wanted)
     gaps = np.array([gap for *_, gap in wanted])
     box = np.array([_box_of(r, gap) for r, gap in zip(regions, gaps, strict=True)]).reshape(-1, 4)
     grids = []
@@ -122,11 +129,15 @@ def geometry_of(
     at = np.zeros(len(wanted) + 1, np.int64)
     at[1:] = np.cumsum([g[0] * g[1] for g in grids])
     picture = np.empty(int(at[-1]), np.float32)
-    for k, (region, grid) in enumerate(zip(regions, grids, strict=True)):
+
+    def paint(k: int) -> None:
+        nx, ny, x0, y0 = grids[k]
+        r, cells = regions[k], picture[at[k] : at[k + 1]]
         picture_of_depth(
-            region.starts, region.edges, region.rim, gaps[k], step_mm,
-            grid[2], grid[3], int(grid[0]), int(grid[1]), picture[at[k] : at[k + 1]],
-        )  # fmt: skip
+            r.starts, r.edges, r.rim, gaps[k], step_mm, x0, y0, int(nx), int(ny), cells
+        )
+
+    _shared(paint, range(len(wanted)))
     return Geometry(
         pair=number,
         flip=flip,
@@ -145,6 +156,14 @@ def geometry_of(
         extent=np.array([(-s.half_x, -s.half_y, s.half_x, s.half_y) for s in shapes.found]),
         step=np.array([step_mm]),
     )
+
+
+def _shared(work: Callable[[T], R], tasks: Sequence[T]) -> list[R]:
+    """Do tasks in a few threads, each a run of them; return what came out, in order."""
+    size = -(-len(tasks) // THREADS) or 1
+    runs = [tasks[k : k + size] for k in range(0, len(tasks), size)]
+    with ThreadPoolExecutor(THREADS) as pool:
+        return [one for run in pool.map(lambda r: [work(t) for t in r], runs) for one in run]
 
 
 def _box_of(region: Region, gap_mm: float) -> tuple[float, float, float, float]:

@@ -79,7 +79,7 @@ def simpler(  # noqa: C901, PLR0915 - one loop over one heap
     while i != first:
         chain.append(at[i])
         i = after[i]
-    return _safe(tuple(chain), outline)
+    return tuple(chain)
 
 
 def _met(a: Point, b: Point, c: Point, d: Point) -> Point | None:
@@ -116,7 +116,7 @@ def _first_pass(points: list[Point], tolerance_mm: float) -> list[Point]:
     return kept
 
 
-def _safe(new: Outline, old: Outline) -> Outline:
+def safe(new: Outline, old: Outline) -> Outline:
     """Return the simpler outline unless the steps made it cross itself."""
     from samite.lay.outline import crosses_itself, signed_area_mm2
 

@@ -11,7 +11,7 @@ from numba import njit
 NEAR = 2e-7
 """Depth that counts as touching [mm]."""
 
-LINES = 9
+LINES = 8
 """Contact lines whose meetings are tried."""
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from samite.lay._parts import Part, convex_parts, simpler
+from samite.lay._parts import Part, convex_parts, safe, simpler
 from samite.lay.outline import cosine_and_sine, tidy_outline
 
 if TYPE_CHECKING:
@@ -13,8 +13,23 @@ if TYPE_CHECKING:
 
     from samite.lay.problem import LayPiece, Outline, Point
 
-MOST_CORNERS = 40
-"""Corners that the search looks at in one outline; the rest is made simpler, outward."""
+
+@dataclass(frozen=True, slots=True)
+class Fineness:
+    """How many corners the search looks at in one outline; what has more is widened a little."""
+
+    corners: int
+    tolerance_mm: float
+    most_mm: float
+
+    def of(self, outline: Outline) -> Outline:
+        """Return an outline simple enough, widened by no more than has to be."""
+        tolerance = self.tolerance_mm
+        simple = simpler(outline, most=self.corners, tolerance_mm=tolerance)
+        while len(simple) > self.corners and tolerance < self.most_mm:
+            tolerance = min(2.0 * tolerance, self.most_mm)
+            simple = simpler(simple, most=self.corners, tolerance_mm=tolerance)
+        return safe(simple, outline)
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +58,9 @@ class Shapes:
 
     found: list[Shape] = field(default_factory=list)
     keys: dict[tuple[Point, ...], int] = field(default_factory=dict)
+    simple: dict[tuple[Outline, Fineness], tuple[Outline, tuple[Part, ...]]] = field(
+        default_factory=dict
+    )
 
     def add(self, shape: Shape) -> int:
         """Return the number of a shape, a new one if it is not there."""
@@ -65,12 +83,15 @@ def _key(outline: Outline) -> tuple[Point, ...]:
 
 
 def options_of(
-    piece: LayPiece, shapes: Shapes, hands: tuple[bool, ...], *, tolerance_mm: float
+    piece: LayPiece, shapes: Shapes, hands: tuple[bool, ...], fineness: Fineness
 ) -> tuple[Option, ...]:
     """Return the different ways of laying a piece with some hands allowed."""
     plain = tidy_outline(piece.outline_mm)
-    simple = simpler(plain, most=MOST_CORNERS, tolerance_mm=tolerance_mm)
-    parts = convex_parts(simple)
+    key = (plain, fineness)
+    if key not in shapes.simple:
+        simple = fineness.of(plain)
+        shapes.simple[key] = (simple, convex_parts(simple))
+    simple, parts = shapes.simple[key]
     found: dict[int, Option] = {}
     for mirrored in hands:
         for angle in dict.fromkeys(a % 360.0 for a in piece.angles_deg or (0.0,)):

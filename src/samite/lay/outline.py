@@ -17,6 +17,10 @@ SAME_MM = 1e-7
 """Two corners nearer than this are one [mm]."""
 
 
+FEW_SIDES = 400
+"""Outlines with no more sides than this are looked at in one go."""
+
+
 def signed_area_mm2(outline: Outline) -> float:
     """Return the area inside an outline, negative if its corners run clockwise.
 
@@ -103,6 +107,8 @@ def crosses_itself(outline: Outline) -> tuple[int, int] | None:
 
     a = np.array(outline, dtype=float)
     b = np.roll(a, -1, axis=0)
+    if len(a) <= FEW_SIDES:
+        return _crosses_at_once(a, b)
     left, right = np.minimum(a[:, 0], b[:, 0]), np.maximum(a[:, 0], b[:, 0])
     low, high = np.minimum(a[:, 1], b[:, 1]), np.maximum(a[:, 1], b[:, 1])
     order = np.argsort(left, kind="stable")
@@ -121,6 +127,16 @@ def crosses_itself(outline: Outline) -> tuple[int, int] | None:
             other = int(others[int(np.argmax(met))])
             return (min(int(i), other), max(int(i), other))
     return None
+
+
+def _crosses_at_once(a: Array, b: Array) -> tuple[int, int] | None:
+    """Look at all pairs of few sides in one go."""
+    first = _sides(a[:, None], b[:, None], a[None]) * _sides(a[:, None], b[:, None], b[None])
+    met = (first < 0.0) & (first.T < 0.0)
+    if not met.any():
+        return None
+    i, j = divmod(int(met.argmax()), len(a))
+    return (min(i, j), max(i, j))
 
 
 def _cross(u: Array, v: Array) -> Array:

@@ -25,6 +25,12 @@ if TYPE_CHECKING:
 LOOK_S = 0.02
 """Between two looks at the searches [s]."""
 
+SHARE_EACH = 0.15
+"""Share of the time after which searches that are far behind take up the best [-]."""
+
+QUICK_S = 0.4
+"""If making ready takes longer than this, a rougher first lay is told before [s]."""
+
 ENGINE_FROM_S = 2.0
 """With less time than this the engine is left out: it counts in whole seconds [s]."""
 
@@ -113,31 +119,53 @@ class _Wish:
 
 def _search(problem: Problem, wish: _Wish) -> Lay:
     from samite.lay._improve import first_lay
-    from samite.lay._model import model_of
+    from samite.lay._model import corners_for, model_of, work_s
     from samite.lay.solvers.own import Runner
 
-    model = model_of(problem)
     least = bound_mm(problem)
+    corners = corners_for(problem, wish.seconds)
+    best = None
+    if work_s(problem, corners) > QUICK_S:
+        best = _quick(problem, least, wish)
+        if wish.over():
+            return _answer(best, wish, least)
+    model = model_of(problem, corners)
     first = first_lay(model)
-    best = _tell(model, first, least, wish) if first is not None else None
+    best = _better(
+        model, (math.inf if first is None else model.length_of(first), first), best, least, wish
+    )
     if _done(best, least) or wish.over():
         return _answer(best, wish, least)
     seeds = tuple(wish.seed * 1000 + k for k in range(max(wish.searches, 1)))
     runner = Runner(model, first, seeds)
     helper = _engine(model, wish)
     runner.begin(len(seeds) if helper is None else max(len(seeds) - 1, 1))
+    shared = now_s()
     try:
         while not wish.over() and not _done(best, least) and runner.running():
             runner.stop.wait(LOOK_S)
             best = _better(model, runner.best(), best, least, wish)
             if helper is not None:
                 helper = _listen(helper, runner, wish)
+            if now_s() - shared > SHARE_EACH * wish.seconds:
+                shared = now_s()
+                runner.share()
     finally:
         if helper is not None:
             helper.end()
         runner.end()
     best = _better(model, runner.best(), best, least, wish)
     return _answer(best, wish, least)
+
+
+def _quick(problem: Problem, least: float, wish: _Wish) -> Lay | None:
+    """Return a first lay of outlines with few corners, where the whole takes a while."""
+    from samite.lay._improve import first_lay
+    from samite.lay._model import FEW_CORNERS, model_of
+
+    model = model_of(problem, FEW_CORNERS)
+    first = first_lay(model)
+    return None if first is None else _tell(model, first, least, wish)
 
 
 def _engine(model: Model, wish: _Wish) -> Engine | None:
@@ -171,6 +199,7 @@ def _better(
     model: Model, found: tuple[float, State | None], best: Lay | None, least: float, wish: _Wish
 ) -> Lay | None:
     length, state = found
+    length -= model.origin_mm
     if state is None or (best is not None and length >= best.length_mm - 1e-6):
         return best
     return _tell(model, state, least, wish)

@@ -99,9 +99,11 @@ def _minutes(fields: Fields, item: Mapping[str, Any], path: Path) -> tuple[Quant
     element = fields.text(item, (*path, "element"), "")
     length = fields.within(item.get("length_m", 0.0), (*path, "length_m"), "m", (0.0, 500.0))
     pieces = fields.within(item.get("pieces", 1), (*path, "pieces"), "1", (0.01, 500.0))
+    if length is None or pieces is None:
+        return nothing, ""
     try:
         found = operation_minutes(
-            element=element, cloth_class=cloth, length_m=length or 0.0, pieces=pieces or 1.0
+            element=element, cloth_class=cloth, length_m=length, pieces=pieces
         )
     except SamiteError as error:
         fields.wrong((*path, "element"), error.message, error.hint)

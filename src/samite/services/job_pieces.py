@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from samite.cloth.model import Cloth
 from samite.pieces.finish import FinishedPiece
+from samite.pieces.shapes.registry import fitted_shapes
 from samite.project.model import Costume, JobCloth, JobPiece, Person, Project
 from samite.project.seams import Gap, JobSeam, seam_of_join, seams_of_piece
 from samite.services.piece import PieceAnswer, PieceAsk, make_piece
@@ -85,7 +86,7 @@ def piece_ask(
         age=person.age,
         size=person.size,
         shrink=cloth.shrink,
-        cloth=cloth.name,
+        cloth=cloth.label if job.shape in fitted_shapes() else cloth.name,
         one_way=one_way,
         lining=bool(job.lining),
         facings=job.facings,

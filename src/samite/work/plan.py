@@ -111,7 +111,7 @@ class WayOut:
     Parameters
     ----------
     kind : str
-        ``simplify``, ``drop``, ``helper``, ``earlier`` or ``later-day``.
+        ``simplify``, ``drop``, ``helper``, ``sessions``, ``earlier`` or ``later-day``.
     words : str
         What to do, and what it costs.
     finish : datetime

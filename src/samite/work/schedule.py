@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from samite.work.calendar import moment_before, session_minutes
 from samite.work.check import check_work
@@ -19,6 +19,9 @@ from samite.work.solvers.search import Answer, solve
 from samite.work.solvers.simple import solve_simply
 
 Tell = Callable[[str], None]
+
+MINUTE = timedelta(minutes=1)
+"""Nobody is late for a fitting by less."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,7 +198,7 @@ def _soonest(problem: WorkProblem, answer: Answer, budget: Budget) -> tuple[Answ
 
 
 def _is_late(problem: WorkProblem, one: Operation, work: datetime, end: datetime) -> bool:
-    missed = one.at is not None and work > one.at
+    missed = one.at is not None and work > one.at + MINUTE
     return missed or any(moment is not None and end > moment for moment in (one.by, problem.due))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
-from datetime import timedelta
+from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
 from samite.work.calendar import moment_before
@@ -39,7 +39,7 @@ def ways_out(problem: WorkProblem, plan: Plan, budget: Budget) -> tuple[WayOut, 
     Returns
     -------
     tuple of WayOut
-        Least lost first: simplify, a helper, start earlier, drop, and last another day.
+        Least lost first: simplify, a helper, more sessions, an earlier begin, drop, another day.
 
     Notes
     -----
@@ -55,6 +55,7 @@ def ways_out(problem: WorkProblem, plan: Plan, budget: Budget) -> tuple[WayOut, 
         found = [
             _simplify(problem, budget),
             _helper(problem, budget),
+            _sessions(problem, budget),
             _earlier(problem, budget),
             _drop(problem, budget),
         ]
@@ -233,44 +234,89 @@ def _doubling(most: int) -> list[int]:
     return [*counts, most] if most else []
 
 
+def _main_maker(problem: WorkProblem) -> Maker | None:
+    return next((one for one in problem.makers if not one.helper and one.sessions), None)
+
+
+def _sessions(problem: WorkProblem, budget: Budget) -> WayOut | None:
+    """Find out how many sessions more, on days that are free yet, would do."""
+    maker = _main_maker(problem)
+    if maker is None or problem.due is None:
+        return None
+    free = _free_days(maker, problem.start, problem.due)
+    tried = [_fewest(problem, maker, free, budget), _fewest(problem, maker, free[::-1], budget)]
+    fewest = min((one for one in tried if one), key=lambda one: len(one[0]), default=None)
+    if fewest is None:
+        return None
+    more, found, model = fewest
+    days = ", ".join(
+        f"{one.begin:%a} {one.begin.day} {one.begin:%b}"
+        for one in sorted(more, key=lambda one: one.begin)[:6]
+    )
+    minutes = sum(one.minutes for one in more)
+    words = f"{len(more)} session{'s' * (len(more) > 1)} more for {maker.name}, {minutes:.0f} min: {days}"
+    return WayOut("sessions", words, model.moment(found.end), minutes)
+
+
+def _free_days(maker: Maker, start: datetime, due: datetime) -> list[Session]:
+    """Return a session like the first one for every day on which there is none."""
+    pattern = min(maker.sessions, key=lambda one: one.begin)
+    taken = {one.begin.date() for one in maker.sessions}
+    found = []
+    for k in range((due - pattern.begin).days + 2):
+        for step in {timedelta(days=k), timedelta(days=-k)}:
+            one = Session(pattern.begin + step, min(pattern.end + step, due))
+            if one.begin.date() not in taken and start <= one.begin < one.end:
+                found.append(one)
+    return sorted(found, key=lambda one: one.begin)
+
+
 def _earlier(problem: WorkProblem, budget: Budget) -> WayOut | None:
-    """Find out how many sessions more, on the days before the first, would do."""
-    maker = next((one for one in problem.makers if not one.helper and one.sessions), None)
+    """Find out how many days earlier it would have had to begin."""
+    maker = _main_maker(problem)
     if maker is None:
         return None
     pattern = min(maker.sessions, key=lambda one: one.begin)
-    low, high, best = 0, 1, None
-    while high <= MOST_SESSIONS:
-        best = _started(problem, maker, pattern, high, budget)
+    before = [
+        Session(pattern.begin - timedelta(days=k), pattern.end - timedelta(days=k))
+        for k in range(1, MOST_SESSIONS + 1)
+    ]
+    fewest = _fewest(problem, maker, before, budget)
+    if fewest is None:
+        return None
+    more, found, model = fewest
+    words = (
+        f"begin {len(more)} day{'s' * (len(more) > 1)} earlier: as many sessions of"
+        f" {pattern.minutes:.0f} min more for {maker.name}"
+    )
+    minutes = sum(one.minutes for one in more)
+    return WayOut("earlier", words, model.moment(found.end), minutes)
+
+
+def _fewest(
+    problem: WorkProblem, maker: Maker, more: list[Session], budget: Budget
+) -> tuple[list[Session], Found, Model] | None:
+    """Return how many of more sessions, from the first on, bring the work in on time."""
+    low, best = 0, None
+    for high in _doubling(min(len(more), MOST_SESSIONS)):
+        best = _with_sessions(problem, maker, more[:high], budget)
         if best:
             break
-        low, high = high, high * 2
+        low = high
     if best is None:
         return None
     while high - low > 1:
         middle = (low + high) // 2
-        tried = _started(problem, maker, pattern, middle, budget)
+        tried = _with_sessions(problem, maker, more[:middle], budget)
         low, high, best = (low, middle, tried) if tried else (middle, high, best)
-    found, model = best
-    minutes = high * pattern.minutes
-    words = (
-        f"{high} session{'s' * (high > 1)} of {pattern.minutes:.0f} min more for {maker.name}:"
-        " start as many days earlier, or find them before the day"
-    )
-    return WayOut("earlier", words, model.moment(found.end), minutes)
+    return more[:high], *best
 
 
-def _started(
-    problem: WorkProblem, maker: Maker, pattern: Session, count: int, budget: Budget
+def _with_sessions(
+    problem: WorkProblem, maker: Maker, more: list[Session], budget: Budget
 ) -> tuple[Found, Model] | None:
-    more = tuple(
-        Session(pattern.begin - timedelta(days=k), pattern.end - timedelta(days=k))
-        for k in range(count, 0, -1)
-    )
-    makers = tuple(
-        replace(one, sessions=(*more, *one.sessions)) if one == maker else one
-        for one in problem.makers
-    )
+    held = tuple(sorted((*maker.sessions, *more), key=lambda one: one.begin))
+    makers = tuple(replace(one, sessions=held) if one == maker else one for one in problem.makers)
     start = min(problem.start, more[0].begin)
     return _on_time(replace(problem, start=start, makers=makers), budget)
 

@@ -12,10 +12,8 @@ import math
 import subprocess
 import sys
 import threading
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from samite.lay._shapes import options_of
 from samite.lay.fits import usable_width_mm
 from samite.lay.outline import tidy_outline
 from samite.lay.problem import placements_of
@@ -59,15 +57,17 @@ class Engine:
         Time for the run [s].
     seed : int
         Start of the engine's random numbers.
+    workers : int
+        Threads that it may use.
     """
 
-    def __init__(self, model: Model, *, seconds: float, seed: int) -> None:
+    def __init__(self, model: Model, *, seconds: float, seed: int, workers: int = 1) -> None:
         self.model = model
         self._found: list[str] = []
         self._options: dict[tuple[int, bool, float], Option] = {}
         self._lock = threading.Lock()
         self._child: subprocess.Popen[str] | None = None
-        self._wish = json.dumps(_wish(model.problem, seconds, seed)) + "\n"
+        self._wish = json.dumps(_wish(model.problem, seconds, seed, workers)) + "\n"
 
     def begin(self) -> None:
         """Start the child process; where that fails there is simply no engine."""
@@ -161,19 +161,13 @@ class Engine:
     def _option(self, number: int, *, mirrored: bool, angle: float) -> Option:
         key = (number, mirrored, round(angle % 360.0, 6) % 360.0)
         if key not in self._options:
-            piece = self.model.problem.pieces[number]
-            near = min(
-                piece.angles_deg or (0.0,), key=lambda a: abs((a - angle + 180.0) % 360.0 - 180.0)
-            )
-            one = replace(piece, angles_deg=(near,))
-            tolerance = self.model.tolerance_mm
-            self._options[key] = options_of(
-                one, self.model.shapes, (mirrored,), tolerance_mm=tolerance
-            )[0]
+            angles = self.model.problem.pieces[number].angles_deg or (0.0,)
+            near = min(angles, key=lambda a: abs((a - angle + 180.0) % 360.0 - 180.0))
+            self._options[key] = self.model.option(number, near, mirrored=mirrored)
         return self._options[key]
 
 
-def _wish(problem: Problem, seconds: float, seed: int) -> dict[str, object]:
+def _wish(problem: Problem, seconds: float, seed: int, workers: int) -> dict[str, object]:
     items = []
     for number, piece in enumerate(problem.pieces):
         for mirrored, demand in _demands(piece, problem):
@@ -194,7 +188,7 @@ def _wish(problem: Problem, seconds: float, seed: int) -> dict[str, object]:
         "gap": problem.gap_mm,
         "seconds": max(1, math.floor(seconds)),
         "seed": seed % 2**32,
-        "workers": 1,
+        "workers": workers,
     }
 
 

@@ -11,6 +11,10 @@ if TYPE_CHECKING:
     from samite.lay._model import Model, State
 
 
+BEHIND = 0.004
+"""A search this share longer than the best takes that up [-]."""
+
+
 class Runner:
     """Several searches of one problem side by side.
 
@@ -77,6 +81,13 @@ class Runner:
         """
         found = [stream.kept for stream in self.streams]
         return min(found, key=lambda pair: pair[0])
+
+    def share(self) -> None:
+        """Hand the best lay to searches that have fallen far behind it."""
+        length, state = self.best()
+        for stream in self.streams if state is not None else ():
+            if stream.kept[0] > length * (1.0 + BEHIND) and stream.offered is None:
+                stream.offered = state
 
     def running(self) -> bool:
         """Tell whether any search still runs.

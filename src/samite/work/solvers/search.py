@@ -135,6 +135,7 @@ def _search(
     tell("laying it into the sessions")
     simple = solve_simply(model)
     plans.append(found_of(model, simple) if simple else None)
+    plans += [_alone(model, maker, effort) for maker in range(len(model.sessions)) if not single]
     width = max(int(1500 * effort / len(model.ops)), 3)
     for haste in (0.0, 0.05, 1.0):
         plans.append(search(model, width=width, haste=haste))
@@ -145,6 +146,23 @@ def _search(
         tell("putting the order right stretch by stretch")
         plans.append(_by_stretches(model, _best(plans), effort, seed))
     return _best(plans)
+
+
+def _alone(model: Model, maker: int, effort: float) -> Found | None:
+    """Return the plan in which one of several makers does it all, if they can."""
+    if any(maker not in op.makers for op in model.ops):
+        return None
+    ops = tuple(replace(op, makers=(0,)) for op in model.ops)
+    start = replace(model.start, stations=model.start.stations[:1])
+    single = replace(model, ops=ops, sessions=(model.sessions[maker],), start=start)
+    order = order_bound(single, most_nodes=int(NODES * effort / 3))
+    found = follow(single, order.order, width=8) if order.exact else None
+    if found is None:
+        width = max(int(4000 * effort / len(model.ops)), 4)
+        found = follow(single, good_order(single, width=width), width=4)
+    if found is None:
+        return None
+    return found_of(model, [replace(step, maker=maker) for step in found.steps])
 
 
 def _best(plans: list[Found | None]) -> Found | None:

@@ -1,0 +1,236 @@
+"""The search of lays against brute force, equal problems, and an outside library of geometry."""
+
+from __future__ import annotations
+
+import csv
+import math
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+from shapely import Polygon, affinity
+from shapely.ops import unary_union
+from tests.oracles.lay.solved import rectangle, searched_mm, shortest_of_rectangles, star, stars
+
+from samite.lay._nofit import geometry_of
+from samite.lay._parts import convex_parts, safe, simpler
+from samite.lay._search_kernel import pair_depth
+from samite.lay._shapes import Fineness, Shapes, options_of
+from samite.lay.bounds import bound_mm, length_bounds_mm
+from samite.lay.fits import misfits, usable_width_mm
+from samite.lay.outline import (
+    cosine_and_sine,
+    crosses_itself,
+    placed_outline,
+    signed_area_mm2,
+    tidy_outline,
+)
+from samite.lay.problem import LayPiece, Match, Placement, Problem
+from samite.lay.solve import solve
+from samite.lay.solvers.engine import engine_fits
+from samite.lay.verify import check_lay
+from samite.readers.lay_file import read_lay_problem
+
+FOLDER = Path(__file__).parents[2] / "published" / "lay"
+
+
+@pytest.mark.parametrize("gap_mm", [0.0, 7.0])
+def test_depth_tells_what_an_outside_library_tells(gap_mm: float) -> None:
+    rng = np.random.default_rng(3)
+    shapes = Shapes()
+    pieces = [
+        LayPiece(str(k), star(rng, int(rng.integers(3, 14))), angles_deg=(0.0, 180.0, 30.0))
+        for k in range(5)
+    ]
+    for piece in pieces:
+        options_of(piece, shapes, (False, True), Fineness(1000, 0.0, 0.0))
+    geometry = geometry_of(shapes, len(shapes.found), [], gap_mm, 5.0, {})
+    met = 0
+    for _ in range(1500):
+        s, t = (int(k) for k in rng.integers(0, len(shapes.found), 2))
+        x, y = rng.uniform(-230.0, 230.0, 2)
+        one = Polygon(shapes.found[s].outline)
+        two = affinity.translate(Polygon(shapes.found[t].outline), x, y)
+        depth = pair_depth(geometry, s, 0.0, 0.0, t, x, y)
+        apart = one.distance(two)
+        if apart > 0.0:
+            assert depth == pytest.approx(max(gap_mm - apart, 0.0), abs=1e-6)
+            continue
+        met += 1
+        assert depth > gap_mm - 1e-6
+        # no shorter way out in 24 directions, and moving out by the depth is possible in some
+        ways = [np.array((np.cos(a), np.sin(a))) for a in np.linspace(0.0, 2.0 * np.pi, 25)[:-1]]
+        nearer = 0.98 * (depth - gap_mm)
+        for way in ways:
+            assert one.intersects(affinity.translate(two, *(way * nearer)))
+    assert met > 300
+
+
+def test_parts_are_convex_and_make_up_the_outline() -> None:
+    rng = np.random.default_rng(8)
+    for _ in range(60):
+        outline = tidy_outline(star(rng, int(rng.integers(3, 40))))
+        parts = [Polygon(part) for part in convex_parts(outline)]
+        assert sum(part.area for part in parts) == pytest.approx(signed_area_mm2(outline))
+        assert all(part.convex_hull.area == pytest.approx(part.area) for part in parts)
+        together = unary_union([part.buffer(1e-6) for part in parts])
+        assert together.symmetric_difference(Polygon(outline)).area < 1e-2
+
+
+def test_a_simpler_outline_holds_the_whole_piece_and_is_no_farther_off_than_allowed() -> None:
+    for count in (300, 10_000):
+        turn = np.linspace(0.0, 2.0 * np.pi, count, endpoint=False)
+        radius = 300.0 * (1.0 + 0.2 * np.sin(5.0 * turn))
+        outline = tuple(
+            zip((radius * np.cos(turn)).tolist(), (radius * np.sin(turn)).tolist(), strict=True)
+        )
+        simple = safe(simpler(outline, most=40, tolerance_mm=1.0), outline)
+        assert len(simple) < 120
+        assert Polygon(simple).buffer(1e-6).covers(Polygon(outline))
+        assert Polygon(simple).hausdorff_distance(Polygon(outline)) < 3.0
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_rectangles_are_laid_as_short_as_brute_force_can(seed: int) -> None:
+    rng = np.random.default_rng(seed)
+    sizes = [(float(a), float(b)) for a, b in rng.integers(20, 70, (5, 2))]
+    pieces = tuple(LayPiece(str(k), rectangle(*size)) for k, size in enumerate(sizes))
+    problem = Problem(100.0, pieces)
+    shortest = shortest_of_rectangles(sizes, 100.0)
+    lay = solve(problem, seconds=6.0, seed=1, engine=False)
+    assert lay.length_mm == pytest.approx(shortest, abs=1e-4)
+    assert bound_mm(problem) <= shortest + 1e-9
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_a_folded_lay_is_at_most_a_fiftieth_longer_than_brute_force(seed: int) -> None:
+    rng = np.random.default_rng(100 + seed)
+    sizes = [(float(a), float(b)) for a, b in rng.integers(20, 60, (5, 2))]
+    pieces = tuple(
+        LayPiece(str(k), rectangle(*size), 1 if k < 2 else 2, on_fold=k < 2)
+        for k, size in enumerate(sizes)
+    )
+    problem = Problem(200.0, pieces, fold="lengthwise")
+    shortest = shortest_of_rectangles(sizes, 100.0, {0, 1})
+    lay = solve(problem, seconds=6.0, seed=1)
+    assert shortest - 1e-4 <= lay.length_mm <= 1.02 * shortest
+    assert check_lay(problem, lay) == ()
+    assert bound_mm(problem) <= shortest + 1e-9
+
+
+def test_folded_cloth_is_cloth_of_half_the_width() -> None:
+    flat = stars(5)
+    doubled = tuple(replace(piece, copies=2 * piece.copies) for piece in flat.pieces)
+    folded = replace(flat, width_mm=2.0 * flat.width_mm, pieces=doubled, fold="lengthwise")
+    assert searched_mm(folded) == searched_mm(flat)
+
+
+def test_where_an_outline_is_drawn_does_not_matter() -> None:
+    here = stars(6)
+    moved = tuple(
+        replace(p, outline_mm=tuple((x + 512.0, y - 2048.0) for x, y in p.outline_mm))
+        for p in here.pieces
+    )
+    there = replace(here, pieces=moved)
+    assert searched_mm(there, chunks=1) == pytest.approx(searched_mm(here, chunks=1), abs=1e-6)
+
+
+def test_a_mirrored_problem_is_as_long_but_for_luck() -> None:
+    ratios = []
+    for seed in range(4):
+        here = stars(20 + seed)
+        turned = tuple(
+            replace(p, outline_mm=tuple((x, -y) for x, y in p.outline_mm)) for p in here.pieces
+        )
+        ratios.append(searched_mm(replace(here, pieces=turned)) / searched_mm(here))
+    assert np.mean(ratios) == pytest.approx(1.0, abs=0.03)
+
+
+def test_a_repeat_of_nothing_is_no_repeat() -> None:
+    plain = stars(7)
+    marked = tuple(replace(p, motif_mm=(3.0, 4.0)) for p in plain.pieces)
+    names = [p.name for p in plain.pieces]
+    match = Match(names[0], (1.0, 2.0), names[1], (5.0, 6.0))
+    assert searched_mm(replace(plain, pieces=marked, matches=(match,))) == searched_mm(plain)
+
+
+def test_a_wider_gap_makes_lays_longer_on_the_whole() -> None:
+    lengths = [
+        np.mean([searched_mm(stars(30 + seed, gap_mm=gap), chunks=30) for seed in range(4)])
+        for gap in (0.0, 6.0, 20.0)
+    ]
+    assert lengths == sorted(lengths)
+
+
+def test_the_same_seed_and_work_give_the_same_lay() -> None:
+    assert searched_mm(stars(9), seed=4) == searched_mm(stars(9), seed=4)
+
+
+def test_bounds_where_they_can_be_told_by_hand() -> None:
+    tall = LayPiece("tall", rectangle(30.0, 60.0), 3)
+    low = LayPiece("low", rectangle(10.0, 20.0), 1)
+    found = length_bounds_mm(Problem(100.0, (tall, low), gap_mm=2.0))
+    assert found["across the middle"] == pytest.approx(3 * 30.0 + 2 * 2.0)
+    assert found["longest piece"] == pytest.approx(30.0)
+    grown = 3 * (1800.0 + 180.0) + (200.0 + 60.0)
+    assert found["area"] == pytest.approx(grown / 102.0 - 2.0)
+    half = LayPiece("half", rectangle(40.0, 30.0), 2, on_fold=True)
+    folded = length_bounds_mm(Problem(200.0, (half,), fold="lengthwise", gap_mm=2.0))
+    assert folded["fold"] == pytest.approx(82.0)
+
+
+def test_a_placed_outline_is_mirrored_then_turned_then_moved() -> None:
+    place = Placement("a", 0, 10.0, 20.0, 90.0, mirrored=True)
+    shape = placed_outline(((1.0, 2.0), (3.0, 2.0), (3.0, 5.0)), place)
+    assert shape == ((12.0, 21.0), (12.0, 23.0), (15.0, 23.0))
+
+
+def test_a_crossing_is_found_where_an_outside_library_finds_one() -> None:
+    rng = np.random.default_rng(12)
+    for count in (5, 12, 500):
+        for _ in range(30 if count < 100 else 3):
+            simple = star(rng, count)
+            mixed = list(simple)
+            k = int(rng.integers(1, count - 1))
+            mixed[0], mixed[k] = mixed[k], mixed[0]
+            for outline in (simple, tuple(mixed)):
+                assert (crosses_itself(outline) is None) == Polygon(outline).is_valid
+
+
+def test_quarter_turns_are_exact_and_others_are_those_of_mathematics() -> None:
+    assert cosine_and_sine(-90.0) == (0.0, -1.0)
+    for angle in (30.0, 45.0, 359.0, -17.3):
+        turn = math.radians(angle)
+        assert cosine_and_sine(angle) == pytest.approx((math.cos(turn), math.sin(turn)))
+
+
+def test_a_piece_fits_where_its_turned_box_does() -> None:
+    rng = np.random.default_rng(14)
+    for _ in range(100):
+        outline, angle = star(rng, 8), float(rng.choice([0.0, 30.0, 90.0]))
+        problem = Problem(180.0, (LayPiece("one", outline, angles_deg=(angle,)),), edge_mm=5.0)
+        assert usable_width_mm(problem) == 170.0
+        box = affinity.rotate(Polygon(outline), angle, origin=(0.0, 0.0)).bounds
+        assert bool(misfits(problem)) == (box[3] - box[1] > 170.0)
+
+
+def test_the_engine_is_asked_only_what_it_can_state_and_its_lays_can_be_cut() -> None:
+    plain = stars(11, gap_mm=3.0, edge_mm=10.0)
+    free = (replace(plain.pieces[0], mirror="free"), *plain.pieces[1:])
+    assert engine_fits(plain)
+    assert not engine_fits(replace(plain, pieces=free))
+    assert not engine_fits(replace(plain, holes=(rectangle(10.0, 10.0),)))
+    lay = solve(plain, seconds=4.0, seed=1)
+    assert check_lay(plain, lay) == ()
+    assert lay.length_mm <= solve(plain, seconds=0.0, seed=1).length_mm
+
+
+@pytest.mark.parametrize("name", ["albano", "marques", "shirts", "trousers"])
+def test_our_search_alone_comes_near_the_records_and_no_bound_passes_one(name: str) -> None:
+    """Lengths: `lay-records` in the list of sources."""
+    with (FOLDER / "records.csv").open(encoding="utf-8", newline="") as file:
+        best = {r["instance"]: float(r["best_known_length_mm"]) for r in csv.DictReader(file)}[name]
+    problem = read_lay_problem((FOLDER / f"{name}.json").read_text(encoding="utf-8"))
+    assert bound_mm(problem) <= best
+    assert best / searched_mm(problem, chunks=30) > 0.85
