@@ -102,7 +102,7 @@ def test_fitted_pieces_are_drawn_with_what_is_told_of_the_fit(client: TestClient
     }  # fmt: skip
     text = client.get("/pieces", params=query).text
     for head in ("Cloth", "Ways to part it", "Girths", "Trial"):
-        assert f"<h3>{head}" in text
+        assert f"<h4>{head}" in text
     assert 'name="cloth" value="wool crepe, 260 g/m2"' in text
     assert client.get("/api/piece", params=query).json()["fit"]["chosen"].endswith("darts")
     impossible = {**query, "s.warp_limit": "0.05", "s.weft_limit": "0.05"}
