@@ -22,7 +22,7 @@ from samite.pieces.surface.solve import solved_trunk
 from samite.pieces.walk import walk
 
 SEAM_MM, GIRTH_MM = 0.5, 1.0
-REFUSED = 0.06
+REFUSED = 0.02
 """Largest share of random bodies that may be refused."""
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 from datetime import datetime
 from pathlib import Path
 
@@ -149,6 +150,8 @@ def command(
         ask = with_body(ask, store, body)
     from samite.services.costume import costume_pdf, costume_svg, make_costume
 
+    if sys.stderr.isatty() and any(name.startswith("fitted") for name in (shape or "", *others)):
+        click.echo("computing the surface and laying it flat ...", err=True)
     costume = make_costume(ask, others)
     if overview:
         on_page = overview.suffix.casefold() == ".pdf"

@@ -19,7 +19,7 @@ from samite.pieces.fitting_words import read_alterations
 from samite.pieces.measures import Estimate, estimate, find_doubts
 from samite.pieces.outline import Piece
 from samite.pieces.shape import Made, Shape, Values, fill_in, reason
-from samite.pieces.walk import check_smooth, walk, with_notches
+from samite.pieces.walk import Mate, check_smooth, walk, with_notches
 from samite.seam.ground import minutes_class
 from samite.seam.minutes import element_minutes_per_m
 from samite.services.fitted_alter import Constraint, altered, constraints_of
@@ -117,7 +117,7 @@ def make_fitted(shape: Shape, ask: PieceAsk) -> PieceAnswer:
     said = [one for text in ask.alterations for one in read_alterations(text)]
     constraints = constraints_of(shape, said)
     numbers, made = _build(shape, body, settings, constraints, used)
-    fittings = _fittings(shape, body, settings, constraints, made)
+    fittings, seams_before = _fittings(shape, body, settings, constraints, made)
     pieces, hung, hang_why = hang_pieces(made.pieces, made.mates, ask.hang, ask.cloth)
     noticed = with_notches(pieces, made.mates)
     how = with_room(finish_asked(ask), noticed, hung)
@@ -130,7 +130,7 @@ def make_fitted(shape: Shape, ask: PieceAsk) -> PieceAnswer:
         shape, body, tuple(used.values()), doubts, numbers, made.values, finished, walked, breaks,
         fittings, why, (*notes_of(finished, walked, breaks, doubts, body, numbers), *_pulls(told)),
         content_key(ask, "make_fitted/1", table_hash(*BODY_TABLES, *FITTED_TABLES)),
-        effects_of(fittings, made.mates, how, width_asked(ask.width)), hung, told,
+        effects_of(fittings, seams_before, how, width_asked(ask.width)), hung, told,
     )  # fmt: skip
 
 
@@ -150,10 +150,11 @@ def _measured(
 def _build(
     shape: Shape, body: Body, settings: Mapping[str, float | str],
     constraints: Sequence[Constraint], used: dict[str, Estimate],
+    *, apart: bool = False,
 ) -> tuple[Values, Made]:  # fmt: skip
     """Build once, or once a half where the halves differ."""
     numbers = _measured(shape, settings, body, used)
-    one_sided = any(one.alteration.side for one in constraints)
+    one_sided = apart or any(one.alteration.side for one in constraints)
     if not one_sided and not set(body.uneven) & set(used):
         changed = altered(shape, numbers, constraints, "")
         return changed, shape.build(changed)
@@ -190,11 +191,13 @@ def _alike(shape: Shape, halves: Mapping[str, Values]) -> dict[str, Made]:
 def _fittings(
     shape: Shape, body: Body, settings: Mapping[str, float | str],
     constraints: Sequence[Constraint], made: Made,
-) -> tuple[Fitted, ...]:  # fmt: skip
+) -> tuple[tuple[Fitted, ...], tuple[Mate, ...]]:  # fmt: skip
     """Return what the alterations changed: the pieces before, the pieces now."""
     if not constraints:
-        return ()
-    before = _build(shape, body, settings, (), {})[1].pieces
+        return (), made.mates
+    one_sided = any(one.alteration.side for one in constraints)
+    was_made = _build(shape, body, settings, (), {}, apart=one_sided)[1]
+    before = was_made.pieces
     areas = {piece.name: piece.area_mm2 for piece in before}
     changes = []
     for piece in made.pieces:
@@ -207,7 +210,7 @@ def _fittings(
             for one in constraints
             if not one.alteration.side or one.alteration.side in piece.name
         ]  # fmt: skip
-    return (Fitted(before, made.pieces, made.mates, tuple(changes)),)
+    return (Fitted(before, made.pieces, made.mates, tuple(changes)),), was_made.mates
 
 
 def _told(

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     Real = NDArray[np.float64]
 
 _DENSE = 120
-_INSETS_MM = (0.0, 8.0, 16.0, 24.0)
+_INSETS_MM = (0.0, 8.0, 16.0, 24.0, 32.0, 40.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +98,7 @@ def solved_openings(
     -----
     The front neckline falls until the neck's girth comes out; the armhole falls until its own does.
     Half way down, the armhole passes the arm creases as near as the trunk lets it; where it would
-    fall below the bust it is cut further in instead, by up to 24 mm a side.
+    fall below the bust it is cut further in instead, by up to 40 mm a side.
 
     References
     ----------
