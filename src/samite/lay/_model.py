@@ -322,7 +322,7 @@ def rules_of(
         opt_shape=np.array(shape, np.int32),
         opt_off=np.array(off, float).reshape(-1, 2),
         period=np.array(period, float).reshape(-1, 2),
-        strip=np.array(strip[:3]),
+        strip=np.array(strip[:3], dtype=float),
     )
 
 

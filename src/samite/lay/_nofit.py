@@ -115,7 +115,7 @@ def geometry_of(
     number, flip, wanted = pair_numbers(shapes, pieces, obstacles, gap_mm)
     flat = [flat_parts(shape.parts) for shape in shapes.found]
     regions = _shared(lambda w: region_of(flat[w[0]], flat[w[1]]), wanted)
-    gaps = np.array([gap for *_, gap in wanted])
+    gaps = np.array([gap for *_, gap in wanted], dtype=float)
     box = np.array([_box_of(r, gap) for r, gap in zip(regions, gaps, strict=True)]).reshape(-1, 4)
     grids = []
     for (a, _, _), b in zip(wanted, box, strict=True):
@@ -134,7 +134,7 @@ def geometry_of(
         nx, ny, x0, y0 = grids[k]
         r, cells = regions[k], picture[at[k] : at[k + 1]]
         picture_of_depth(
-            r.starts, r.edges, r.rim, gaps[k], step_mm, x0, y0, int(nx), int(ny), cells
+            r.starts, r.edges, r.rim, float(gaps[k]), float(step_mm), float(x0), float(y0), int(nx), int(ny), cells
         )
 
     _shared(paint, range(len(wanted)))
@@ -153,8 +153,8 @@ def geometry_of(
         ras_n=np.array([g[:2] for g in grids], np.int32).reshape(-1, 2),
         ras_o=np.array([g[2:] for g in grids], float).reshape(-1, 2),
         ras=picture,
-        extent=np.array([(-s.half_x, -s.half_y, s.half_x, s.half_y) for s in shapes.found]),
-        step=np.array([step_mm]),
+        extent=np.array([(-s.half_x, -s.half_y, s.half_x, s.half_y) for s in shapes.found], dtype=float),
+        step=np.array([step_mm], dtype=float),
     )
 
 
