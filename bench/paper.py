@@ -12,7 +12,7 @@ from dataclasses import replace
 from statistics import median
 
 from samite.services.card import Card, make_card
-from samite.services.paper import demo_pdf, press_svg
+from samite.services.paper import cards_pdf, press_svg
 from samite.services.paper_press import card_views
 from samite.services.paper_words import card_sheet
 from samite.services.press import press_window_view
@@ -56,7 +56,7 @@ def main() -> None:
     page = seconds(numbered(card))
     sheets = [card_sheet(card, role=f"role {number}") for number in range(8)]
     made = iter(range(1000))
-    book = seconds(lambda: demo_pdf("bench", "cards", _renamed(sheets, next(made))), 3)
+    book = seconds(lambda: cards_pdf("bench", "cards", _renamed(sheets, next(made))), 3)
     print(
         f"a page, warm, new each time: {page * 1000:.0f} ms, {page / model:.2f} of its window's time"
     )

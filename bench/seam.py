@@ -65,7 +65,9 @@ def main() -> None:
     busy = sum(seconds for _, seconds in rows)
     print(f"all {count} x {count} pairs on {CORES} cores: {whole:.1f} s by the clock ({ways} ways)")
     print(f"  of {ALL_ALLOWED_S:.0f} s allowed: {whole / ALL_ALLOWED_S:.2f}")
-    print(f"  the processor worked {busy:.1f} s, {busy / CORES:.1f} s a core with nothing else on it")
+    print(
+        f"  the processor worked {busy:.1f} s, {busy / CORES:.1f} s a core with nothing else on it"
+    )
 
 
 if __name__ == "__main__":

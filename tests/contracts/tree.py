@@ -20,7 +20,7 @@ ROOT = Path(__file__).resolve().parents[2]
 SRC = ROOT / "src" / "samite"
 DATA = SRC / "data"
 ENGINES = (
-    "cloth", "garment", "press", "pieces", "labels", "seam", "lay", "swatch", "work", "buy",
+    "cloth", "garment", "press", "pieces", "labels", "seam", "lay", "swatch", "work", "buy", "project",
 )  # fmt: skip
 _HEADING = re.compile(r"^(\w[\w ]*)\n-{3,}$", re.MULTILINE)
 

@@ -84,6 +84,11 @@ def test_answered_it_is_finished_walked_altered_and_written_like_any_other(own: 
     (shorter,) = [one for one in altered["made"] if one["name"] == "piece 2"]
     lost = front["area_mm2"] - shorter["area_mm2"]
     assert lost == pytest.approx(20.0 * hem["length_mm"], rel=0.06)
+    lined = json.loads(run("piece", "--from", str(own), *more, "--lining", "--hang", "soft"))
+    assert {"back lining", "piece 2 lining"} <= {one["name"] for one in lined["made"]}
+    assert "hem" in " ".join(lined["notes"])
+    with pytest.raises(InputError, match="own grain"):
+        run("piece", "--from", str(own), *more, "--bias")
     shrunk = json.loads(run("piece", "--from", str(own), *more, "--shrink", "3 %; 2 %"))
     (larger,) = [one for one in shrunk["made"] if one["name"] == "piece 2"]
     assert larger["area_mm2"] == pytest.approx(front["area_mm2"] / 0.97 / 0.98, rel=1e-4)

@@ -13,7 +13,6 @@ import pytest
 from tests.unit.sheets.pages import letters, sizes_mm, text_of
 
 from samite.services.card import make_card
-from samite.services.demo import demo_bolts
 from samite.services.paper import card_pdf, layers_svg, press_svg
 from samite.services.paper_press import card_views, view_curve
 from samite.services.paper_words import card_sheet
@@ -37,18 +36,22 @@ def run(*words: str, folder: Path) -> subprocess.CompletedProcess[str]:
 @pytest.fixture(scope="module")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("demo")
-    done = run("demo", "--out", "cards", folder=folder)
+    done = run("demo", "--out", "job", folder=folder)
     assert done.returncode == 0, done.stderr
-    return folder / "cards"
+    return folder / "job"
+
+
+def cards(folder: Path) -> list[Path]:
+    found = sorted((folder / "cards").glob("*.json"))
+    assert len(found) == 9
+    return found
 
 
 def test_the_demo_writes_a_page_a_card(demo: Path) -> None:
-    texts = sorted(demo.glob("*.txt"))
-    assert len(texts) == 8
-    for path in texts:
+    for path in cards(demo):
         pdf = path.with_suffix(".pdf").read_bytes()
         assert sizes_mm(pdf) == [pytest.approx((210.0, 297.0), abs=0.01)]
-        card = json.loads(path.with_suffix(".json").read_text(encoding="utf-8"))
+        card = json.loads(path.read_text(encoding="utf-8"))
         text = text_of(pdf)
         assert f"{card['needle']['point']} {card['needle']['size_nm']}" in text
         assert f"{card['stitch']['length_mm']:g} mm" in text
@@ -59,7 +62,7 @@ def test_the_demo_writes_a_page_a_card(demo: Path) -> None:
 
 
 def test_the_number_to_stop_by_is_the_largest_on_every_card(demo: Path) -> None:
-    for path in demo.glob("0[1-9]*.json"):
+    for path in cards(demo):
         passes = json.loads(path.read_text(encoding="utf-8"))["press"]["passes"]
         found = letters(path.with_suffix(".pdf").read_bytes())
         largest = max(letter.size for letter in found)
@@ -68,7 +71,7 @@ def test_the_number_to_stop_by_is_the_largest_on_every_card(demo: Path) -> None:
 
 
 def test_every_caution_of_every_card_is_on_its_page(demo: Path) -> None:
-    for path in demo.glob("0[1-9]*.json"):
+    for path in cards(demo):
         card = json.loads(path.read_text(encoding="utf-8"))
         text = _bare(text_of(path.with_suffix(".pdf").read_bytes()))
         for caution in card["cautions"]:
@@ -81,11 +84,11 @@ def _bare(text: str) -> str:
 
 
 def test_all_cards_stand_behind_an_index(demo: Path) -> None:
-    pdf = (demo / "00-all-cards.pdf").read_bytes()
-    assert len(sizes_mm(pdf)) == 9
+    pdf = (demo / "cards.pdf").read_bytes()
+    assert len(sizes_mm(pdf)) == 10
     index = text_of(pdf)
-    for bolt in demo_bolts():
-        assert bolt.role in index
+    for costume in ("frost-queen", "moon", "sprite"):
+        assert costume in index
     assert "6 PRESS" in text_of(pdf, 8)
 
 
@@ -172,3 +175,29 @@ def test_imperial_units_on_the_page() -> None:
     text = text_of(card_pdf(make_card("100% cotton poplin, 110 cm"), units="imperial"))
     assert "oz/yd²" in text
     assert "0.59 in" in text
+
+
+def test_the_packet_holds_every_part_of_the_job(demo: Path) -> None:
+    pdf = (demo / "packet.pdf").read_bytes()
+    assert set(sizes_mm(pdf)) == {pytest.approx((210.0, 297.0), abs=0.01)}
+    whole = "".join(text_of(pdf, page) for page in range(len(sizes_mm(pdf))))
+    for title in ("To buy", "Order of work", "Pieces: moon", "Cutting: night", "Seams",
+                  "Fittings", "Labels and cautions", "Reasons and sources"):  # fmt: skip
+        assert title in whole
+    job = json.loads((demo / "job.json").read_text(encoding="utf-8"))
+    assert job["problems"] == []
+    for line in job["buy"]["lines"]:
+        if line["buy"] > 0:
+            assert _bare(line["what"]) in _bare(whole)
+    for one in job["work"]["lines"]:
+        assert _bare(one["operation"]) in _bare(whole)
+
+
+def test_every_lay_of_the_job_is_drawn_and_bought_for(demo: Path) -> None:
+    job = json.loads((demo / "job.json").read_text(encoding="utf-8"))
+    bought = {line["what"].partition(":")[0]: line for line in job["buy"]["lines"]}
+    for name, lays in job["lays"].items():
+        best = min(one["lay"]["length_mm"] for one in lays if one["lay"]["length_mm"])
+        line = bought[name]
+        assert line["needed"] * 1000.0 >= best
+        assert line["buy"] + line["on_hand"] >= line["needed"] - 1e-6

@@ -146,3 +146,15 @@ def test_every_error_of_a_wrong_word_has_a_hint() -> None:
         with pytest.raises(SamiteError) as caught:
             metres(words)
         assert caught.value.hint
+
+
+def test_a_fitted_shape_by_command() -> None:
+    asked = (
+        "piece", "fitted-leggings", "--measure", "stature=168", "--measure", "hip_girth=98",
+        "--measure", "waist_girth=74", "--cloth", "80% polyamide 20% elastane knit",
+    )  # fmt: skip
+    text = run(*asked)
+    for part in ("WAYS TO PART IT", "PRESSURE", "NATURAL EASE", "TRIAL"):
+        assert part in text
+    listed = run("piece", "--list")
+    assert "fitted-bodice: full bodice" in listed

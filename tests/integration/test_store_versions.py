@@ -14,9 +14,11 @@ from tests.swatches import TODAY
 
 from samite.kernel.errors import DamagedStoreError, StoreError
 from samite.services.bodies import body_names, kept_body
+from samite.services.job_store import all_jobs
 from samite.services.journal import turn_back
 from samite.services.journal_views import list_swatches
 from samite.services.stock import list_stock
+from samite.services.work_jobs import list_jobs
 from samite.store.database import Database
 from samite.store.migrations import MIGRATIONS, Migration, migrate, version_of
 from samite.store.store import Store
@@ -60,6 +62,14 @@ def test_a_store_of_an_earlier_version_opens_with_all_it_holds(dump: Path, tmp_p
     assert binned["tried"]["press"]["sole_c"] == 147.5
     assert binned["binned_on"] == TODAY.isoformat()
     assert list_stock(place)["irons"][0]["dials"][0]["swing_c"] == 13.5
+    if int(dump.stem[1:]) >= 5:
+        assert [name for _, name, _ in list_jobs(place)] == ["Lantern hem"]
+        assert turn_back(place)["undone"] == "work kept: Lantern hem"
+    assert list_jobs(place) == []
+    if int(dump.stem[1:]) >= 4:
+        assert [one.value.title for one in all_jobs(place)] == ["Lanterns"]
+        assert turn_back(place)["undone"] == "job Lanterns kept"
+    assert all_jobs(place) == []
     if int(dump.stem[1:]) >= 3:
         assert list_stock(place)["remnants"][0]["outline_mm"][2] == [400.0, 300.0]
         assert turn_back(place)["undone"] == "remnant kept"

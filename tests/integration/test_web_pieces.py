@@ -9,7 +9,7 @@ import pypdfium2
 import pytest
 from fastapi.testclient import TestClient
 
-from samite.pieces.shapes.registry import shapes
+from samite.pieces.shapes.registry import every_shape, shapes
 from samite.services.piece import PieceAsk, make_piece
 from samite.services.piece_json import piece_json
 from samite.web.app import make_app
@@ -24,7 +24,7 @@ def client() -> TestClient:
 
 def test_the_empty_page_offers_every_shape_and_the_tapes(client: TestClient) -> None:
     text = client.get("/pieces").text
-    assert set(re.findall(r'<option value="([\w-]+)"', text)) == set(shapes())
+    assert set(re.findall(r'<option value="([\w-]+)"', text)) == set(every_shape())
     for name in ("stature", "bust_girth", "waist_girth", "hip_girth"):
         assert f'href="#m-{name}"' in text
         assert f'id="m-{name}"' in text
@@ -93,3 +93,19 @@ def test_far_too_much_is_refused_in_the_one_shape(client: TestClient) -> None:
     assert client.get("/pieces.exe", params=ASKED).status_code == 404
     script = client.get("/pieces", params={**ASKED, "m.stature": '"><script>'}).text
     assert "<script>" not in script
+
+
+def test_fitted_pieces_are_drawn_with_what_is_told_of_the_fit(client: TestClient) -> None:
+    query = {
+        "shape": "fitted-skirt", "group": "women", "m.stature": "168", "m.waist_girth": "74",
+        "m.hip_girth": "98", "cloth": "wool crepe, 260 g/m2",
+    }  # fmt: skip
+    text = client.get("/pieces", params=query).text
+    for head in ("Cloth", "Ways to part it", "Girths", "Trial"):
+        assert f"<h3>{head}" in text
+    assert 'name="cloth" value="wool crepe, 260 g/m2"' in text
+    assert client.get("/api/piece", params=query).json()["fit"]["chosen"].endswith("darts")
+    impossible = {**query, "s.warp_limit": "0.05", "s.weft_limit": "0.05"}
+    refused = client.get("/pieces", params=impossible)
+    assert refused.status_code == 422
+    assert "take a cloth that gives" in refused.text

@@ -105,3 +105,21 @@ def test_cotton_is_washed_before_it_is_cut_and_velvet_ends_are_squared() -> None
     assert (done.shrink_along_percent, done.flaw_allowance_percent) == (0.0, 0.0)
     sequins = extra_for(build_cloth(read_label("100% polyester sequins on mesh, 130 cm")))
     assert sequins.pretreat == "none"
+
+
+def test_figures_meet_at_the_lower_ends_of_side_seams_and_on_equal_pieces() -> None:
+    from samite.lay.figure import along_mm, figure_matches
+    from samite.services.lay_cases import costume_parts
+    from samite.services.piece import PieceAsk
+
+    pieces, mates = costume_parts([PieceAsk("tunic"), PieceAsk("trousers")])
+    found = figure_matches(pieces, mates)
+    alike = {one.piece for one in found if one.piece == one.with_piece}
+    assert {"sleeve", "trousers front", "trousers back"} <= alike
+    joined = {frozenset((one.piece, one.with_piece)): one for one in found}
+    side = joined[frozenset(("trousers front", "trousers back"))]
+    assert side.at_mm[0] == pytest.approx(side.to_mm[0], abs=1.0)
+    assert side.at_mm[0] == pytest.approx(20.0, abs=1.0)
+    assert joined[frozenset(("tunic front", "tunic back"))].at_mm[0] == pytest.approx(20.0, abs=1.0)
+    hem = min(pieces[0].piece.flat(), key=lambda point: point[1])
+    assert along_mm(pieces[0], hem) == pytest.approx(20.0, abs=1.0)

@@ -122,6 +122,24 @@ def test_what_was_pinned_goes_back_into_the_pieces_and_nothing_is_lost() -> None
     assert later.earlier is fitted
 
 
+@pytest.mark.parametrize("name", ["gored-skirt", "trousers", "circle-skirt"])
+@pytest.mark.parametrize(("way", "sign"), [("out", 1.0), ("in", -1.0)])
+def test_a_waist_let_out_is_wider_by_that_much_over_all_its_seams(
+    name: str, way: str, sign: float
+) -> None:
+    made = built(name)
+
+    def waist(pieces: tuple[Piece, ...]) -> float:
+        return sum(
+            p.copies * e.length_mm for p in pieces for e in p.edges if e.name.startswith("waist")
+        )
+
+    said = read_alterations(f"12 mm {way} at the waist")
+    fitted = apply_alterations(made.pieces, said, made.mates)
+    assert waist(fitted.after) - waist(fitted.before) == pytest.approx(sign * 12.0, abs=0.4)
+    assert all(one.equal for one in walk(fitted.after, fitted.mates))
+
+
 def test_sides_are_the_wearers() -> None:
     (alteration,) = read_alterations("right shoulder down 8 mm")
     assert (alteration.side, alteration.place, alteration.amount_mm) == ("right", "shoulder", -8.0)

@@ -7,6 +7,7 @@ as a person would write them. The expected numbers, their sources and tolerances
 from __future__ import annotations
 
 from tests.published.ask import Ask, ask
+from tests.published.asked_minutes import ASKED_MINUTES
 from tests.published.asked_pieces import ASKED_PIECES
 
 from samite.cloth.conductivity import (
@@ -436,13 +437,12 @@ ASKED: dict[str, tuple[Ask, ...]] = {
     **STRENGTH,
     **NEEDLES,
     **ASKED_PIECES,
+    **ASKED_MINUTES,
 }
 """Row id to questions, one for each value that the row expects."""
 
 STACKS = ("COND023", "COND024", "COND026")
 """Rows that are posed to the bare solver as stacks."""
 
-NOT_YET_POSED = {
-    "M": "sewing times are not computed yet",
-}
+NOT_YET_POSED: dict[str, str] = {}
 """Reason by the row or by the letters at the start of its id."""

@@ -119,6 +119,8 @@ def _working_lines(card: Card, units: str, bold: bool, depth: int) -> list[str]:
     lines += _wrap("  IRON", f"counted for: {iron_words(card.iron)}", bold)
     for told in learnt_lines(card):
         lines += _wrap("  LEARNT", told, bold)
+    if card.sewn:
+        lines += _wrap("  SEWN", _sewn_words(card), bold)
     for step in press.never:
         lines += _wrap("  NEVER", step.removeprefix("never "), bold)
     return lines
@@ -142,6 +144,17 @@ def learnt_lines(card: Card) -> tuple[str, ...]:
     from samite.services.learning import taught_words
 
     return taught_words(card.taught)
+
+
+def _sewn_words(card: Card) -> str:
+    tried = card.sewn[0].tried
+    seen = [f"{item.sign.words} {item.seen}" for item in card.sewn if item.seen]
+    told = ", ".join(seen) or "no trouble"
+    worst = max(card.sewn, key=lambda item: item.chance)
+    return (
+        f"{tried} of your swatches sewn like this: {told}; likeliest next: {worst.sign.words}, "
+        f"{worst.low:.0%} to {worst.high:.0%}"
+    )
 
 
 def _press_line(card: Card) -> str:

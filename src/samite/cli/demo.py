@@ -7,8 +7,8 @@ from pathlib import Path
 
 import click
 
-from samite.cli.card_text import WIDTH, card_text
-from samite.services.demo import ALL_CARDS, Bolt, demo_title, write_demo
+from samite.cli.card_text import WIDTH
+from samite.cli.job_text import job_text, progress
 
 
 @click.command("demo")
@@ -20,30 +20,13 @@ from samite.services.demo import ALL_CARDS, Bolt, demo_title, write_demo
     help="Folder to write to.",
 )
 def command(out: Path) -> None:
-    """Write the bench cards of an invented scenario and say on one screen what is in them."""
+    """Compute an invented scenario, three costumes from ten bolts, and write its whole packet."""
+    from samite.services.demo import JOB_FILE, demo_title, write_demo
+
     title, intro = demo_title()
-    written = write_demo(out, card_text)
-    click.echo("=" * WIDTH)
-    click.echo(title.upper())
-    click.echo(textwrap.fill(intro, WIDTH))
-    click.echo("=" * WIDTH)
-    for bolt, path in written:
-        click.echo(f"{bolt.role}  ->  {path.name}")
-        click.echo(textwrap.indent(_in_short(bolt), "    "))
-    click.echo("-" * WIDTH)
-    click.echo(f"{len(written)} cards as text, JSON and PDF in {out}/, all of them in {ALL_CARDS}")
-    click.echo('Your own cloth: samite card "what the bolt says" --for "lined, one night"')
-
-
-def _in_short(bolt: Bolt) -> str:
-    sewing, press = bolt.card.sewing, bolt.card.press.value
-    needle = sewing.needle.value
-    iron = f"{press.iron.value} iron, steam {press.steam}" if press.iron.dots else "no iron"
-    if press.steam == "hover":
-        iron = "steam held off, no contact"
-    text = (
-        f"{needle.point} {needle.size_nm}, {sewing.stitch.value.as_dict()['name']} "
-        f"{sewing.stitch.value.length_mm:g} mm, {sewing.holding.value.method}, "
-        f"finish {sewing.seam.value.finish}, {iron}"
-    )
-    return textwrap.fill(text, WIDTH - 4)
+    click.echo(textwrap.fill(f"{title}. {intro}", WIDTH))
+    made, written = write_demo(out, progress(quiet=False))
+    click.echo(job_text(made, out, written))
+    click.echo(f"Look first at {out}/packet.pdf; {JOB_FILE} is the job itself: change it, then")
+    click.echo(f"    samite make {out}/{JOB_FILE} --out {out}")
+    click.echo('One cloth of your own: samite card "what the bolt says" --for "lined, one night"')

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import json
+import signal
 import sys
+import threading
 from dataclasses import replace
 from pathlib import Path
-from typing import Any
+from typing import Any, Self
 
 import click
 
@@ -57,7 +59,8 @@ def run_file(what: str, given: dict[str, Any]) -> None:
     answer = _solve(problem, given)
     buy = _buy_of_file(answer, given) if answer.found else None
     if answer.found:
-        picture = _picture(answer, Path(what).stem, given, nap=_one_way(problem), buy=buy)
+        there = buy["buy_mm"] if buy else 0.0
+        picture = _picture(answer, Path(what).stem, given, nap=_one_way(problem), there_mm=there)
         _write_drawings(picture, given, answer_text(answer, buy, given["units"]).splitlines()[:3])
         if given["keep"]:
             _keep(answer, "", picture.bought_mm, given, one_way=_one_way(problem))
@@ -122,10 +125,38 @@ def _needed(lay: Lay | None, option: str) -> Lay:
 
 
 def _solve(problem: Problem, given: dict[str, Any]) -> LayAnswer:
-    return solve_lay(
-        problem, seconds=given["seconds"], seed=given["seed"],
-        on_better=lambda lay: _progress(lay.length_mm, lay.bound_mm),
-    )  # fmt: skip
+    with _Stop() as stop:
+        return solve_lay(
+            problem, seconds=given["seconds"], seed=given["seed"],
+            on_better=lambda lay: _progress(lay.length_mm, lay.bound_mm), cancelled=stop.asked,
+        )  # fmt: skip
+
+
+class _Stop:
+    """Takes the first Ctrl-C as a wish for the best so far; the second ends the program."""
+
+    def __init__(self) -> None:
+        self._asked = False
+        self._before: Any = None
+
+    def __enter__(self) -> Self:
+        if threading.current_thread() is threading.main_thread():
+            self._before = signal.signal(signal.SIGINT, self._ask)
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        if self._before is not None:
+            signal.signal(signal.SIGINT, self._before)
+
+    def _ask(self, *_: object) -> None:
+        if self._asked:
+            raise KeyboardInterrupt
+        self._asked = True
+        click.echo("stopping: the best so far is taken", err=True)
+
+    def asked(self) -> bool:
+        """Whether to stop."""
+        return self._asked
 
 
 def _progress(length_mm: float, bound_mm: float) -> None:
@@ -151,14 +182,14 @@ def _buy_of_file(answer: LayAnswer, given: dict[str, Any]) -> dict[str, Any] | N
 
 
 def _picture(
-    answer: LayAnswer, title: str, given: dict[str, Any], *, nap: bool, buy: dict[str, Any] | None,
+    answer: LayAnswer, title: str, given: dict[str, Any], *, nap: bool, there_mm: float,
     face: str = "", cloth: str = "",
 ) -> LayPicture:  # fmt: skip
     from samite.services.lay_paper import lay_picture
 
     return lay_picture(
         answer, title, face=face or given["face"], nap=nap, cloth=cloth,
-        bought_mm=buy["buy_mm"] if buy else 0.0,
+        bought_mm=there_mm,
         table_mm=parse_quantity(given["table"], "mm") if given["table"] else 0.0,
         units=given["units"],
     )  # fmt: skip
@@ -230,9 +261,11 @@ def run_pieces(what: str, given: dict[str, Any]) -> None:
                 "write the problem with --problem FILE, then lay that file",
             )  # fmt: skip
     ask = _ask(what, given)
-    solved = solve_costume(
-        ask, seconds=given["seconds"], seed=given["seed"], on_better=_progress
-    )  # fmt: skip
+    with _Stop() as stop:
+        solved = solve_costume(
+            ask, seconds=given["seconds"], seed=given["seed"], on_better=_progress,
+            cancelled=stop.asked,
+        )  # fmt: skip
     seconds = given["seconds"] if given["options"] else 0.0
     document = costume_json(ask, solved, options_seconds=seconds, seed=given["seed"])
     drawn = [one for one in solved if one.answer.found]
@@ -243,8 +276,8 @@ def run_pieces(what: str, given: dict[str, Any]) -> None:
         }
         rules = one.case.rules
         picture = _picture(
-            one.answer, one.title, numbered, nap=rules.one_way, buy=one.buy, face=rules.face,
-            cloth=one.case.label,
+            one.answer, one.title, numbered, nap=rules.one_way, there_mm=one.there_mm,
+            face=rules.face, cloth=one.case.label,
         )  # fmt: skip
         facts = costume_text((one,), {"lays": [document["lays"][solved.index(one)]]}, ask.units)
         _write_drawings(picture, numbered, [line.strip() for line in facts.splitlines()[:5]])

@@ -38,9 +38,8 @@ def _lengths(answer: LayAnswer, buy: dict[str, Any] | None, units: str) -> list[
     lay, unit = answer.lay, tape_unit(units)
     lines = []
     if buy:
-        lines.append(f"{_bought(buy, units)} to buy{_price(buy)}")
-        best = tape(buy["best_buy_mm"], units)
-        lines.append(f"{best} {unit} at best: no lay of these pieces can do with less")
+        lines.append(f"{_bought(buy['buy_mm'], units)} to buy{_price(buy)}")
+        lines.append(f"{_bought(buy['best_buy_mm'], units)} at best: no lay can do with less")
     status = "proved the shortest" if lay.status == "optimal" else "the shortest found"
     lines.append(
         f"{tape(lay.length_mm, units)} {unit} laid, {status}; at most {answer.spare_percent:.1f} %"
@@ -53,13 +52,11 @@ def _lengths(answer: LayAnswer, buy: dict[str, Any] | None, units: str) -> list[
     return lines
 
 
-def _bought(buy: dict[str, Any], units: str) -> str:
+def _bought(length_mm: float, units: str) -> str:
+    """Return a length as it is asked for at the shop."""
     if units == "imperial":
-        eighths = round(buy["buy_yd"] * 8.0)
-        whole, rest = divmod(eighths, 8)
-        parts = {0: "", 1: "1/8", 2: "1/4", 3: "3/8", 4: "1/2", 5: "5/8", 6: "3/4", 7: "7/8"}
-        return " ".join(filter(None, [str(whole) if whole or not rest else "", parts[rest], "yd"]))
-    return f"{buy['buy_mm'] / 10.0:.0f} cm"
+        return f"{tape(length_mm / 36.0, units)} yd"
+    return f"{length_mm / 10.0:.0f} cm"
 
 
 def _price(buy: dict[str, Any]) -> str:
@@ -69,7 +66,7 @@ def _price(buy: dict[str, Any]) -> str:
 
 def _steps(answer: LayAnswer, units: str, *, face: str, nap: bool) -> list[str]:
     picture = lay_picture(answer, "", face=face, nap=nap, units=units)
-    lines = [f"CUT, in {tape_unit(units)}"]
+    lines = [f"CUT, in {'inches' if units == 'imperial' else 'centimetres'}"]
     lines += [f"  {number:>3} {name}: {how}" for number, name, how in steps_of(picture)]
     return lines
 

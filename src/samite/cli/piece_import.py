@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import click
@@ -11,6 +12,13 @@ from samite.cli.piece_files import Files, Said
 from samite.kernel.errors import InputError
 from samite.services.piece import PieceAsk, finish_asked
 from samite.services.piece_import import import_file, import_json, read_answers, require_made
+
+FINISHING = (
+    "allowances", "seams", "corners", "shrink", "cloth", "one_way", "dated", "turn",
+)  # fmt: skip
+"""What of a question changes how drawn pieces are finished."""
+
+_UNFINISHED = PieceAsk("")
 
 
 def show_import(
@@ -32,23 +40,20 @@ def show_import(
         What is written.
     as_json : bool
         Whether one JSON document is printed.
+
+    Raises
+    ------
+    InputError
+        If the drawing is refused, an answer is wrong, or a file waits for answers.
     """
-    plain = PieceAsk("", alterations=ask.alterations)
-    asked_finish = PieceAsk(
-        "",
-        allowances=ask.allowances,
-        seams=ask.seams,
-        shrink=ask.shrink,
-        cloth=ask.cloth,
-        one_way=ask.one_way,
-        dated=ask.dated,
-        turn=ask.turn,
-        corners=ask.corners,
-        alterations=ask.alterations,
-    )
-    how = None if asked_finish == plain else finish_asked(asked_finish)
+    if ask.bias:
+        raise InputError(
+            "a drawing has its own grain", "--bias", "answer with --answer grain=bias instead"
+        )
+    finish_only = replace(_UNFINISHED, **{name: getattr(ask, name) for name in FINISHING})
+    how = None if finish_only == _UNFINISHED else finish_asked(finish_only)
     answers = {**_file_answers(said.file), **said.answers}
-    made = import_file(drawing, unit, answers, how, said.sewn, ask.alterations)
+    made = import_file(drawing, unit, answers, how, said.sewn, ask)
     if files.any:
         files.write(drawing.stem, require_made(made).pieces)
     if as_json:

@@ -46,6 +46,10 @@ def piece_text(answer: PieceAnswer) -> str:
             lines.append(
                 f"  {a} {walked.first_mm:.1f} with {b} {walked.second_mm:.1f}: {state}{ease}"
             )
+    if answer.fit:
+        from samite.services.fitted_told import fit_lines
+
+        lines += fit_lines(answer.fit)
     for number, (fitted, effect) in enumerate(zip(answer.fittings, answer.effects, strict=True), 1):
         lines += ["", f"FITTING {number}", *_fitting(fitted), f"  {effect.told()}"]
     if answer.estimates:

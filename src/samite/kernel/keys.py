@@ -5,6 +5,8 @@ from __future__ import annotations
 import dataclasses
 import hashlib
 import json
+from collections.abc import Mapping
+from datetime import date, time
 from enum import Enum
 
 
@@ -59,4 +61,8 @@ def _plain(value: object) -> object:
         return value.value
     if isinstance(value, set | frozenset):
         return sorted(value)
+    if isinstance(value, Mapping):
+        return dict(value)
+    if isinstance(value, date | time):
+        return value.isoformat()
     raise TypeError(f"no canonical JSON for {type(value).__name__}")

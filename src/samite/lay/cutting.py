@@ -10,7 +10,7 @@ import numpy as np
 
 from samite.kernel.ranges import require_between
 from samite.lay.apart import Array, is_inside, placed
-from samite.lay.problem import Lay, LayPiece, Placement, Problem
+from samite.lay.problem import Lay, LayPiece, Placement, Problem, placements_of
 from samite.lay.verify import placed_outline
 
 Point = tuple[float, float]
@@ -43,6 +43,8 @@ class CutStep:
         Which length of the table it is cut on, from 1.
     printed_up : bool
         Whether the paper pattern lies with its printed side up.
+    alone : bool
+        Whether the piece is laid only once.
     """
 
     number: int
@@ -54,11 +56,12 @@ class CutStep:
     grain_mm: tuple[Point, Point]
     section: int
     printed_up: bool
+    alone: bool = False
 
     @property
     def name(self) -> str:
         """Name of the piece, with the number of its copy if there are several."""
-        if self.piece.copies == 1:
+        if self.alone:
             return self.piece.name
         return f"{self.piece.name} {self.placement.copy + 1}"
 
@@ -131,6 +134,7 @@ def cutting_steps(
                 _grain(outline, one, middle),
                 section,
                 one.mirrored == (face == "down"),
+                placements_of(pieces[one.piece], folded=problem.folded) == 1,
             )
         )
     return tuple(made)

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from samite.kernel.errors import UnknownNameError
 from samite.pieces.cap import CAPS, with_cap
-from samite.pieces.curves import trace
+from samite.pieces.curves import Line, trace
 from samite.pieces.fitting_parts import (
     edges_at,
     part_followers,
@@ -17,11 +17,17 @@ from samite.pieces.fitting_parts import (
     renamed_smooths,
     share_around,
 )
-from samite.pieces.fitting_words import Alteration
+from samite.pieces.fitting_words import GIRTH, Alteration
 from samite.pieces.follow import SMALL, Followed, follow, lengths_of
 from samite.pieces.outline import Edge, Piece
-from samite.pieces.plane import Point, away, outward
+from samite.pieces.plane import Point, away, dot, outward, unit_vector
 from samite.pieces.walk import Mate, Smooth
+
+SLID_MM = 0.01
+"""How far a corner may leave its neighbour's line and still count as slid along it [mm]."""
+
+SQUARE_ENOUGH = 0.7
+"""Cosine from which on a corner slides along the edge beside it instead of off it."""
 
 _CAP = "cap"
 
@@ -160,14 +166,36 @@ def _moved_all(now: list[Piece], alterations: Sequence[Alteration]) -> list[Chan
         if alteration.place == _CAP:
             changes += _caps_changed(now, alteration, [index for index, _, _ in found])
             continue
+        share = _share(now, alteration, [index for index, _, _ in found])
         for index, edge, end in found:
-            amount = alteration.amount_mm * (0.5 if alteration.shared else 1.0)
+            amount = alteration.amount_mm * share
             was = now[index].area_mm2
             weight = _weight_of(now[index], end, alteration)
-            now[index] = with_edge_moved(now[index], edge.name, weight, amount)
+            now[index] = _seam_for_fold(
+                with_edge_moved(now[index], edge.name, weight, amount), edge
+            )
             change = now[index].area_mm2 - was
             changes.append(Change(alteration, now[index].name, edge.name, amount, change))
     return changes
+
+
+def _seam_for_fold(piece: Piece, edge: Edge) -> Piece:
+    """Return a piece whose fold was altered with a seam there: a bent line cannot be folded."""
+    if edge.kind != "fold":
+        return piece
+    edges = tuple(
+        replace(one, kind="seam", allowance_mm=None) if one.name == edge.name else one
+        for one in piece.edges
+    )
+    note = f"{edge.name} is a seam now: it was altered and cannot lie on the fold"
+    return replace(piece, edges=edges, copies=2 * piece.copies, mirrored=True, note=note)
+
+
+def _share(now: Sequence[Piece], alteration: Alteration, found: Sequence[int]) -> float:
+    """Return the share of an amount that each edge takes."""
+    if alteration.place == GIRTH:
+        return 1.0 / sum(now[k].copies * (2 if now[k].on_fold else 1) for k in found)
+    return 0.5 if alteration.shared else 1.0
 
 
 def _at_caps(alteration: Alteration, pieces: Sequence[Piece]) -> Alteration:
@@ -263,7 +291,8 @@ def with_edge_moved(
 
     Notes
     -----
-    The neighbours are sheared evenly along their length, so straight ones stay straight.
+    A corner slides along its neighbour where that crosses nearly squarely; else the neighbour is
+    sheared evenly along its length. Straight ones stay straight.
 
     References
     ----------
@@ -275,12 +304,22 @@ def with_edge_moved(
     points = _denser(moving.flat(0.05))
     lengths = _running(points)
     total = lengths[-1]
-    moved = []
-    for k, point in enumerate(points):
-        along = _direction(points, k)
-        moved.append(away(point, outward(along), amount_mm * weight(lengths[k] / total)))
-    edges[at] = replace(moving, curves=(trace(moved),))
     before, after = at - 1, (at + 1) % len(edges)
+    ways = [_direction(points, k) for k in range(len(points))]
+    ways[0], ways[-1] = moving.directions
+    moved = [
+        away(point, outward(way), amount_mm * weight(run / total))
+        for point, way, run in zip(points, ways, lengths, strict=True)
+    ]
+    back = edges[before].directions[1]
+    shifts = [
+        _slide(edges[before], (points[0], moved[0]), outward(ways[0]), (-back[0], -back[1])),
+        _slide(
+            edges[after], (points[-1], moved[-1]), outward(ways[-1]), edges[after].directions[0]
+        ),
+    ]
+    moved = [_shifted(p, shifts, run / total) for p, run in zip(moved, lengths, strict=True)]
+    edges[at] = replace(moving, curves=(trace(moved),))
     edges[before] = _drawn(edges[before], points[0], moved[0], at_end=True)
     edges[after] = _drawn(edges[after], points[-1], moved[-1], at_end=False)
     ratio = {
@@ -288,6 +327,27 @@ def with_edge_moved(
     }
     notches = tuple(replace(n, distance_mm=n.distance_mm * ratio[n.edge]) for n in piece.notches)
     return replace(piece, edges=tuple(edges), notches=notches)
+
+
+def _slide(edge: Edge, corner: tuple[Point, Point], normal: Point, way: Point) -> Point:
+    """Return how a moved corner must shift to lie on the edge beside it, where that crosses squarely."""
+    old, new = corner
+    if edge.kind == "fold":
+        line = unit_vector(edge.start, edge.end)
+        along = dot((new[0] - edge.start[0], new[1] - edge.start[1]), line)
+        there = away(edge.start, line, along)
+    else:
+        square = dot(way, normal)
+        if abs(square) < SQUARE_ENOUGH:
+            return 0.0, 0.0
+        distance = dot((new[0] - old[0], new[1] - old[1]), normal)
+        there = away(old, way, distance / square)
+    return there[0] - new[0], there[1] - new[1]
+
+
+def _shifted(point: Point, shifts: Sequence[Point], share: float) -> Point:
+    (ax, ay), (bx, by) = shifts
+    return point[0] + ax * (1.0 - share) + bx * share, point[1] + ay * (1.0 - share) + by * share
 
 
 def _weight_of(piece: Piece, end: str, alteration: Alteration) -> Callable[[float], float]:
@@ -335,6 +395,37 @@ def _drawn(edge: Edge, old: Point, new: Point, *, at_end: bool) -> Edge:
     """Draw the end of a neighbouring edge to a corner's new place."""
     if math.dist(old, new) < 1e-12:
         return edge
+    if len(edge.curves) == 1 and isinstance(edge.curves[0], Line):
+        ends = (edge.start, new) if at_end else (new, edge.end)
+        return replace(edge, curves=(Line(*ends),))
+    way = edge.directions[1] if at_end else edge.directions[0]
+    further = dot((new[0] - old[0], new[1] - old[1]), way) * (1.0 if at_end else -1.0)
+    if edge.kind != "seam" and abs(math.dist(old, new) - abs(further)) < SLID_MM:
+        slid = _longer(edge, new, further, at_end=at_end)
+        if slid is not None:
+            return slid
+    return _sheared(edge, old, new, at_end=at_end)
+
+
+def _longer(edge: Edge, new: Point, further: float, *, at_end: bool) -> Edge | None:
+    """Return a curved edge whose end slid along it: made longer by a straight stretch, or cut back."""
+    if further > 0.0:
+        more = Line(edge.end, new) if at_end else Line(new, edge.start)
+        return replace(edge, curves=(*edge.curves, more) if at_end else (more, *edge.curves))
+    points = list(edge.flat(0.01) if at_end else edge.flat(0.01)[::-1])
+    left = -further
+    while len(points) > 2 and math.dist(points[-1], points[-2]) < left:
+        left -= math.dist(points.pop(), points[-1])
+    if len(points) < 3:
+        return None
+    place = away(points[-1], unit_vector(points[-1], points[-2]), left)
+    kept = [*points[:-1], place]
+    cut = replace(edge, curves=(trace(kept if at_end else kept[::-1]),))
+    return _sheared(cut, place, new, at_end=at_end)
+
+
+def _sheared(edge: Edge, old: Point, new: Point, *, at_end: bool) -> Edge:
+    """Return an edge one end of which moves, the movement fading to the other."""
     points = _denser(edge.flat(0.05))
     lengths = _running(points)
     total = lengths[-1] or 1.0

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from samite.pieces.derive import unfolded
-from samite.pieces.fitting_words import Alteration
+from samite.pieces.fitting_words import GIRTH, Alteration
 from samite.pieces.follow import SMALL
 from samite.pieces.outline import Edge, Piece
 from samite.pieces.walk import Mate, Place, Smooth, piece_named
@@ -38,6 +38,8 @@ def edges_at(piece: Piece, alteration: Alteration) -> list[tuple[Edge, str]]:
         Edge, and ``start``, ``end`` or ``both``.
     """
     place = alteration.place
+    if place == GIRTH:
+        return _seams_at_waist(piece, "")
     if place in ("waist", "hip") and (alteration.seam or place == "hip"):
         return _seams_at_waist(piece, alteration.seam)
     found = []

@@ -11,6 +11,9 @@ from samite.kernel.units import parse_quantity
 MOST_MM = 200.0
 """Largest alteration that is not a new piece [mm]."""
 
+GIRTH = "waist girth"
+"""Place of an amount by which the whole waist is let out or taken in, over all its seams."""
+
 _INWARD = {"in", "up", "shorter", "off"}
 _OUTWARD = {"out", "down", "longer", "on"}
 _PLACES = ("hem", "waist", "hip", "shoulder", "side", "neck", "armhole", "underarm", "centre")
@@ -104,6 +107,8 @@ def _clause(clause: str) -> Alteration:
     if not places and not seam:
         raise InputError(f"{clause!r} has no place", clause, f"say where: {', '.join(_PLACES)}")
     place = places[0] if places else "waist"
+    if place == "waist" and not seam and ways[0] in ("in", "out"):
+        place = GIRTH
     part = next((w for w in words if w in _PARTS and w != place), "")
     side = sides[0] if len(sides) == 1 else ""
     return Alteration(_sign(ways[0], place) * amount, place, seam, side, clause, part)

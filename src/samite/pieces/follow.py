@@ -107,7 +107,7 @@ def follow(
         mate.times[1] * before[mate.second] - mate.times[0] * before[mate.first] for mate in mates
     ]
     now, caps = _with_caps(pieces, mates, meant)
-    seams, wanted, gathers = _with_gathers(now, mates, meant)
+    seams, wanted, gathers = _with_gathers(now, mates, meant, before)
     if any(abs(w.second_mm - w.first_mm - d) > _SEEN_MM for w, d in _walked(now, seams, wanted)):
         own = {piece for piece, _ in altered}
         willing = {p.name: 1.0 if any(word in p.name for word in SMALL) else _OTHER for p in now}
@@ -162,7 +162,10 @@ def _has_curved_cap(piece: Piece) -> bool:
 
 
 def _with_gathers(
-    pieces: Sequence[Piece], mates: Sequence[Mate], meant: Sequence[float]
+    pieces: Sequence[Piece],
+    mates: Sequence[Mate],
+    meant: Sequence[float],
+    before: Mapping[Place, float],
 ) -> tuple[tuple[Mate, ...], list[float], list[Followed]]:
     """Let gathered edges stay as they are and their gathers change."""
     seams, wanted, told = list(mates), list(meant), []
@@ -173,7 +176,7 @@ def _with_gathers(
             continue
         seams[at], wanted[at] = replace(mate, ease_mm=now), now
         how = f"gathered by {now:.0f} instead of {meant[at]:.0f} mm"
-        told.append(Followed(*mate.second, edge.length_mm, edge.length_mm, how))
+        told.append(Followed(*mate.second, before[mate.second], edge.length_mm, how))
     return tuple(seams), wanted, told
 
 

@@ -6,12 +6,16 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
+from typing import TYPE_CHECKING
 
 from samite.kernel.errors import InputError, OutOfRangeError, UnknownNameError
 from samite.kernel.evidence import Evidence, Grade
 from samite.kernel.reasons import Reason
 from samite.pieces.outline import Piece
 from samite.pieces.walk import Mate, Smooth
+
+if TYPE_CHECKING:
+    from samite.pieces.fitted.report import FitReport
 
 DERIVED = Evidence("derivation", Grade.DERIVED)
 PRACTICE = Evidence("common-practice", Grade.COMMON_PRACTICE)
@@ -139,6 +143,8 @@ class Made:
         Numbers that were solved, by name with unit.
     reasons : tuple of Reason
         What each was solved from.
+    fit : FitReport or None
+        What is told of pieces that were computed from body and cloth.
     """
 
     pieces: tuple[Piece, ...]
@@ -146,6 +152,7 @@ class Made:
     smooths: tuple[Smooth, ...] = ()
     values: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
     reasons: tuple[Reason, ...] = ()
+    fit: FitReport | None = None
 
 
 @dataclass(frozen=True, slots=True)

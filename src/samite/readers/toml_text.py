@@ -19,13 +19,19 @@ _SECTION = re.compile(r"\s*(\[.*\])\s*(?:#.*)?$")
 _KEY = re.compile(r"""\s*((?:"[^"]*"|'[^']*'|[^=#"'\[\]])+?)\s*=""")
 
 
-def read_toml_text(text: str) -> tuple[Mapping[str, Any], Mapping[Path, int], list[Problem]]:
+def read_toml_text(
+    text: str, longest: int = LONGEST, start: str = "docs/faces/iron.md"
+) -> tuple[Mapping[str, Any], Mapping[Path, int], list[Problem]]:
     """Read TOML and find the line of every key.
 
     Parameters
     ----------
     text : str
         The text; a byte order mark is passed over.
+    longest : int
+        Characters that are read at most [1].
+    start : str
+        Page that shows such a file.
 
     Returns
     -------
@@ -37,11 +43,11 @@ def read_toml_text(text: str) -> tuple[Mapping[str, Any], Mapping[Path, int], li
         Why it cannot be read; empty if it can.
     """
     text = text.removeprefix("\ufeff")
-    if len(text) > LONGEST:
-        what = f"{len(text)} characters are too many: {LONGEST} are read"
-        return {}, {}, [Problem(1, "the file", what, "keep only what describes the iron")]
+    if len(text) > longest:
+        what = f"{len(text)} characters are too many: {longest} are read"
+        return {}, {}, [Problem(1, "the file", what, f"keep to what {start} shows")]
     if not text.strip():
-        return {}, {}, [Problem(1, "the file", "it is empty", "start from docs/faces/iron.md")]
+        return {}, {}, [Problem(1, "the file", "it is empty", f"start from {start}")]
     try:
         return tomllib.loads(text), _lines_of(text), []
     except ValueError as error:

@@ -50,6 +50,7 @@ _NEEDLE_HEAT = "samite.seam.needle_heat"
 _JOINT = "samite.seam.joint_strength"
 _FOUNDATION = "samite.seam.foundation"
 _MINUTES = "samite.seam.minutes"
+_WORK_MINUTES = "samite.work.minutes"
 _GATHERING = "samite.seam.gathering"
 
 _CLOSED = "samite.press.closed_forms"
@@ -150,6 +151,14 @@ FORMULAS: dict[str, Formula] = {
     "girth-gained": Formula(f"{_FOUNDATION}:girth_gained_mm", _DERIVED),
     "machine-rate": Formula(f"{_MINUTES}:machine_rate_m_per_min", _DERIVED),
     "sewing-minutes": Formula(f"{_MINUTES}:element_minutes_per_m", _GUESS),
+    "operation-minutes": Formula(f"{_WORK_MINUTES}:operation_minutes", _GUESS),
+    "standard-minutes": Formula(f"{_WORK_MINUTES}:standard_minutes", _PUBLISHED),
+    "tmu-minutes": Formula(f"{_WORK_MINUTES}:minutes_of_tmu", _PUBLISHED),
+    "machine-minutes": Formula(f"{_WORK_MINUTES}:machine_minutes", _PUBLISHED),
+    "work-rate": Formula(f"{_WORK_MINUTES}:work_rate_m_per_h", _DERIVED),
+    "hand-rate": Formula(f"{_WORK_MINUTES}:hand_rate_m_per_h", _DERIVED),
+    "hand-over-machine": Formula(f"{_WORK_MINUTES}:hand_over_machine", _PUBLISHED),
+    "seconds-per-stitch": Formula(f"{_WORK_MINUTES}:seconds_per_stitch", _DERIVED),
     "gathering-ratio": Formula(f"{_GATHERING}:gathering_ratio", _PRACTICE),
     "gathered-thickness": Formula(f"{_GATHERING}:gathered_thickness_mm", _DERIVED),
     "thermal-diffusivity": Formula(f"{_CLOSED}:thermal_diffusivity", _DERIVED),

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from samite.press.decide import Window
     from samite.services.learning import Taught
     from samite.services.past import Past
+    from samite.swatch.seam_record import SeamChance
 
 FORMAT = "samite.card.v1"
 
@@ -56,6 +57,8 @@ class Card:
         The iron that was counted with.
     taught : Taught or None
         What swatches taught; None if none is kept.
+    sewn : tuple of SeamChance
+        How often troubles showed on swatches sewn as the card says; empty if none was.
     """
 
     label: str
@@ -69,6 +72,7 @@ class Card:
     swatches: tuple[SwatchTest, ...]
     iron: Iron
     taught: Taught | None = None
+    sewn: tuple[SeamChance, ...] = ()
 
     def reasons(self) -> dict[str, Reason]:
         """Return the reason of every line of the card.
@@ -158,14 +162,37 @@ def make_card(
         swatches=suggest_swatches(cloth, press.value),
         iron=iron,
         taught=taught,
+        sewn=_sewn(sewing, past),
     )
+
+
+def _sewn(sewing: SewingAdvice, past: Past | None) -> tuple[SeamChance, ...]:
+    """Count the troubles of swatches that were sewn as the card says."""
+    needle, thread, stitch = sewing.needle.value, sewing.thread.value, sewing.stitch.value
+    if past is None or not any(item.sew for item in past.swatches) or not needle.size_nm:
+        return ()
+    from samite.swatch.seam_record import seam_chances
+    from samite.swatch.trial import SewTrial
+
+    like = SewTrial(
+        2,
+        needle.point,
+        needle.size_nm,
+        thread.fibre,
+        thread.tex,
+        stitch.type,
+        stitch.length_mm,
+        stitch.width_mm,
+    )
+    found = seam_chances(past.swatches, like)
+    return found if found[0].tried else ()
 
 
 def _learnt_press(
     press: Advice[Recipe], past: Past | None, cloth: Cloth, iron: Iron, *, window: bool
 ) -> tuple[Advice[Recipe], Taught | None]:
     """Lower the recipe by what swatches forbid, and learn from them where chances are wanted."""
-    if past is None:
+    if past is None or not past.teaches:
         return press, None
     from samite.services.learning import cautious, learn_for
 
@@ -349,11 +376,23 @@ def card_json(card: Card) -> dict[str, object]:
 
 
 def _learnt_json(card: Card) -> dict[str, object]:
-    if card.taught is None:
-        return {}
-    from samite.services.learning import taught_json
+    found: dict[str, object] = {}
+    if card.taught:
+        from samite.services.learning import taught_json
 
-    return {"learnt": taught_json(card.taught)}
+        found["learnt"] = taught_json(card.taught)
+    if card.sewn:
+        found["sewn"] = [
+            {
+                "trouble": item.sign.value,
+                "words": item.sign.words,
+                "seen": item.seen,
+                "tried": item.tried,
+                "chance": {key: round(getattr(item, key), 4) for key in ("low", "chance", "high")},
+            }
+            for item in card.sewn
+        ]
+    return found
 
 
 def cloth_json(cloth: Cloth) -> dict[str, object]:

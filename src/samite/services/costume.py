@@ -9,7 +9,7 @@ from samite.kernel.errors import OutOfRangeError
 from samite.pieces.finish import FinishedPiece
 from samite.pieces.measures import estimate
 from samite.pieces.outline import KINDS
-from samite.pieces.shapes.registry import shape_named, shapes
+from samite.pieces.shapes.registry import every_shape, shape_named
 from samite.services.piece import PieceAnswer, PieceAsk, make_piece
 from samite.sheets.overview import overview_svg
 from samite.sheets.overview_pdf import overview_pdf
@@ -104,7 +104,7 @@ def _under(
     found: dict[str, str] = {}
     for key, value in given.items():
         owner, dot, rest = key.partition(".")
-        if dot and owner in shapes():
+        if dot and owner in every_shape():
             if owner == shape:
                 found[rest] = value
         elif main or (shared and key in KINDS):
@@ -116,7 +116,7 @@ def _said(alterations: Sequence[str], shape: str, *, main: bool) -> list[str]:
     found = []
     for text in alterations:
         owner, colon, rest = text.partition(":")
-        if colon and owner.strip().casefold() in shapes():
+        if colon and owner.strip().casefold() in every_shape():
             if owner.strip().casefold() == shape:
                 found.append(rest.strip())
         elif main:

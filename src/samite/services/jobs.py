@@ -168,6 +168,23 @@ class Jobs:
         with self._changed:
             return self._found(key).view()
 
+    def newest(self, start: str) -> JobView | None:
+        """Return the job that was begun last among those whose keys begin alike.
+
+        Parameters
+        ----------
+        start : str
+            How the keys begin.
+
+        Returns
+        -------
+        JobView or None
+            None if there is none.
+        """
+        with self._changed:
+            found = [job for job in self._jobs.values() if job.key.startswith(start)]
+            return found[-1].view() if found else None
+
     def wait(self, key: str, seen: int, patience_s: float) -> JobView:
         """Wait until a job changes.
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
@@ -16,6 +17,9 @@ from samite.readers.lay_file import lay_problem_of
 FORMAT = "samite.lay.v1"
 USUAL_SECONDS = 10.0
 MOST_SECONDS = 3600.0
+LOOK_SHARE = 12.0
+"""After a look at a lay the search has so many times as long for itself, before the next look."""
+
 PLACES = 9
 """Digits behind the point of millimetres and degrees in the JSON."""
 
@@ -58,6 +62,16 @@ class _Best:
         self.problem, self.on_better = problem, on_better
         self.lay: Lay | None = None
         self.refused: tuple[Fault, ...] = ()
+        self._free_at = 0.0
+
+    def hear(self, lay: Lay) -> None:
+        """Take a lay while the search goes on, unless looking at it would slow the search."""
+        began = time.monotonic()
+        if began < self._free_at:
+            return
+        self.offer(lay)
+        ended = time.monotonic()
+        self._free_at = ended + LOOK_SHARE * (ended - began)
 
     def offer(self, lay: Lay) -> bool:
         """Take a lay if it passes and is no longer than the best."""
@@ -108,11 +122,7 @@ def solve_lay(
         If the solver offered lays and none of them passes, which is a defect of samite.
     """
     best = _Best(problem, on_better)
-
-    def offered(lay: Lay) -> None:
-        best.offer(lay)
-
-    lay = solve(problem, seconds=seconds, seed=seed, on_better=offered, cancelled=cancelled)
+    lay = solve(problem, seconds=seconds, seed=seed, on_better=best.hear, cancelled=cancelled)
     if not lay.placements and best.lay is None and not best.refused:
         return LayAnswer(problem, lay)
     passed = best.offer(lay)

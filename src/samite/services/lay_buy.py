@@ -116,6 +116,24 @@ def extra_for(
     )
 
 
+def length_to_lay_mm(bought_mm: float, extra: Extra) -> float:
+    """Return what is left to lay of a length that was bought.
+
+    Parameters
+    ----------
+    bought_mm : float
+        As it comes from the shop [mm].
+    extra : Extra
+        What is lost before it is laid.
+
+    Returns
+    -------
+    float
+        Squared and shrunk [mm]; nothing is taken off for flaws.
+    """
+    return (bought_mm - 2.0 * extra.straighten_mm) * (1.0 - extra.shrink_along_percent / 100.0)
+
+
 def buy_json(
     length_mm: float, bound_mm: float, extra: Extra, price: Price | None = None
 ) -> dict[str, Any]:

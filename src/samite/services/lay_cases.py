@@ -14,11 +14,13 @@ from samite.kernel.evidence import GIVEN, Evidence, Grade
 from samite.kernel.reasons import Reason
 from samite.kernel.units import parse_quantity
 from samite.lay.buying import laid_width_mm
+from samite.lay.figure import figure_matches
 from samite.lay.from_pieces import lay_problem
 from samite.lay.problem import Problem
 from samite.lay.rules import LayRules, find_lay_rules
 from samite.lay.split import with_joined
 from samite.pieces.finish import FinishedPiece
+from samite.pieces.walk import Mate
 from samite.services.lay_buy import Extra, extra_for, usual_step_mm
 from samite.services.piece import PieceAsk, make_piece
 from samite.tables.lay import lay_rule
@@ -30,6 +32,11 @@ KINDS = {
     "test garment": ("main",),
 }
 """The lays of a costume, and which pieces are cut from each cloth."""
+
+MATCHED = (
+    "the figure is matched along the cloth, at the seams that run down it; across the cloth, at"
+    " sleeves and gathers it is placed by eye"
+)
 
 USUAL_WIDTH_MM = 1400.0
 WIDTHS_MM = (100.0, 6000.0)
@@ -128,23 +135,27 @@ def lay_cases(ask: LayAsk) -> tuple[LayCase, ...]:
 
     Raises
     ------
+    InputError
+        If no shape is asked for.
     SamiteError
-        Whatever is malformed, impossible or unknown.
+        Whatever else is malformed, impossible or unknown.
     """
     if not ask.pieces:
         raise InputError("which shape?", "SHAPE", "samite piece --list shows all shapes")
-    finished = costume_pieces(ask.pieces)
+    finished, mates = costume_parts(ask.pieces)
     made = []
     for kind, cut_from in KINDS.items():
         wanted = kind in {"shell", "lining"} or bool(ask.cloths.get(kind))
         pieces = tuple(one for one in finished if one.piece.cloth in cut_from)
         if wanted and pieces:
             widths: Sequence[str] = ask.widths if kind == "shell" and ask.widths else ("",)
-            made += [_case(ask, kind, pieces, width) for width in widths]
+            made += [_case(ask, kind, pieces, mates, width) for width in widths]
     return tuple(made)
 
 
-def costume_pieces(asks: Sequence[PieceAsk]) -> tuple[FinishedPiece, ...]:
+def costume_parts(
+    asks: Sequence[PieceAsk],
+) -> tuple[tuple[FinishedPiece, ...], tuple[Mate, ...]]:
     """Return the finished pieces of several shapes, each under a name of its own.
 
     Parameters
@@ -154,8 +165,8 @@ def costume_pieces(asks: Sequence[PieceAsk]) -> tuple[FinishedPiece, ...]:
 
     Returns
     -------
-    tuple of FinishedPiece
-        A name that two shapes share is told apart by the shape.
+    tuple of (tuple of FinishedPiece, tuple of Mate)
+        A name that two shapes share is told apart by the shape; edges that are sewn together.
 
     Raises
     ------
@@ -164,17 +175,38 @@ def costume_pieces(asks: Sequence[PieceAsk]) -> tuple[FinishedPiece, ...]:
     """
     answers = [make_piece(one) for one in asks]
     names = [one.piece.name for answer in answers for one in answer.pieces]
-    made = []
+    made: list[FinishedPiece] = []
+    mates: list[Mate] = []
     for answer in answers:
-        for one in answer.pieces:
-            name = one.piece.name
-            if names.count(name) > 1:
-                name = f"{answer.shape.name.replace('-', ' ')} {name}"
-            made.append(replace(one, piece=replace(one.piece, name=name)))
-    return tuple(made)
+        shape = answer.shape.name.replace("-", " ")
+        own = {
+            one.piece.name: f"{shape} {one.piece.name}"
+            for one in answer.pieces
+            if names.count(one.piece.name) > 1
+        }
+        made += [
+            replace(one, piece=replace(one.piece, name=own.get(one.piece.name, one.piece.name)))
+            for one in answer.pieces
+        ]
+        for walked in answer.walked:
+            (first, edge), (second, other) = walked.mate.first, walked.mate.second
+            mates.append(
+                replace(
+                    walked.mate,
+                    first=(own.get(first, first), edge),
+                    second=(own.get(second, second), other),
+                )
+            )
+    return tuple(made), tuple(mates)
 
 
-def _case(ask: LayAsk, kind: str, pieces: tuple[FinishedPiece, ...], written: str) -> LayCase:
+def _case(
+    ask: LayAsk,
+    kind: str,
+    pieces: tuple[FinishedPiece, ...],
+    mates: tuple[Mate, ...],
+    written: str,
+) -> LayCase:
     label = ask.cloths.get(kind, "").strip()
     cloth = build_cloth(read_label(label)) if label else None
     width, notes = _width(written, cloth)
@@ -187,6 +219,9 @@ def _case(ask: LayAsk, kind: str, pieces: tuple[FinishedPiece, ...], written: st
     )
     laid = laid_width_mm(width_mm=width, shrink_across_percent=extra.shrink_across_percent)
     problem, rules = _problem(ask, pieces, rules, laid)
+    if rules.repeat_along_mm:
+        problem = replace(problem, repeat_across_mm=0.0, matches=figure_matches(pieces, mates))
+        notes += (MATCHED,)
     price = cloth.reading.price if cloth else None
     return LayCase(kind, label, width, rules, extra, price, pieces, problem, notes)
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from samite.services.lay import LayAnswer, lay_json, problem_json, solve_lay
-from samite.services.lay_buy import buy_json
+from samite.services.lay_buy import buy_json, length_to_lay_mm
 from samite.services.lay_cases import LayAsk, LayCase, lay_cases
 from samite.services.lay_keep import lay_offcuts, offcut_json
 from samite.services.lay_options import case_options, option_json
@@ -32,6 +32,14 @@ class SolvedCase:
     case: LayCase
     answer: LayAnswer
     buy: dict[str, Any] | None
+
+    @property
+    def there_mm(self) -> float:
+        """Length of cloth that is there to lay once it is bought, squared and shrunk [mm]."""
+        if self.buy is None:
+            return 0.0
+        left = length_to_lay_mm(self.buy["buy_mm"], self.case.extra)
+        return max(left, self.answer.lay.length_mm)
 
     @property
     def title(self) -> str:
@@ -153,10 +161,9 @@ def _case_json(one: SolvedCase) -> dict[str, Any]:
     case, rules = one.case, one.case.rules
     left = []
     if one.buy is not None:
-        bought = max(one.buy["buy_mm"] - 2.0 * case.extra.straighten_mm, one.answer.lay.length_mm)
-        shrunk = bought * (1.0 - case.extra.shrink_along_percent / 100.0)
-        there = max(shrunk, one.answer.lay.length_mm)
-        left = [offcut_json(item) for item in lay_offcuts(case.problem, one.answer.lay, there)]
+        left = [
+            offcut_json(item) for item in lay_offcuts(case.problem, one.answer.lay, one.there_mm)
+        ]
     return {
         "kind": case.kind,
         "cloth": case.label,

@@ -15,7 +15,7 @@ from samite.lay.again import Copy, Trouble, pinned, rest_problem
 from samite.lay.problem import Problem
 from samite.services.jobs import Jobs, JobView
 from samite.services.lay import LayAnswer, lay_of, problem_json, work_on_lay
-from samite.services.lay_buy import Extra, buy_json
+from samite.services.lay_buy import Extra, buy_json, length_to_lay_mm
 from samite.services.lay_cases import LayAsk, LayCase
 from samite.services.lay_options import case_options
 from samite.services.lay_paper import lay_picture
@@ -113,6 +113,13 @@ class DeskView:
         """Whether there is a lay to look at."""
         return self.answer is not None and self.answer.found
 
+    @property
+    def there_mm(self) -> float:
+        """Length of cloth that is, or will be, there to lay [mm]."""
+        if self.order.there_mm or self.buy is None:
+            return self.order.there_mm
+        return length_to_lay_mm(self.buy["buy_mm"], self.order.extra)
+
     def picture(self, cut: Collection[Copy] = ()) -> LayPicture:
         """Return what is drawn of it.
 
@@ -134,10 +141,9 @@ class DeskView:
         if self.answer is None:
             raise UnknownNameError("there is no lay yet", "lay", "wait for the first")
         order = self.order
-        bought = order.there_mm or (self.buy["buy_mm"] if self.buy else 0.0)
         return lay_picture(
             self.answer, order.title, face=order.face, nap=order.one_way, cloth=order.cloth,
-            bought_mm=bought, table_mm=order.table_mm, units=order.units, cut=cut,
+            bought_mm=self.there_mm, table_mm=order.table_mm, units=order.units, cut=cut,
         )  # fmt: skip
 
 
@@ -313,10 +319,11 @@ class LayDesk:
         if view.answer is None or not view.found:
             raise UnknownNameError("there is no lay yet", "lay", "wait for the first")
         order, lay = view.order, view.answer.lay
-        bought = order.there_mm or (view.buy["buy_mm"] if view.buy else 0.0)
         if trouble is not None:
             problem = rest_problem(order.problem, lay, trouble)
-            there = sum(trouble.lengths_mm) or (bought if trouble.cut | trouble.spoilt else 0.0)
+            there = sum(trouble.lengths_mm) or (
+                view.there_mm if trouble.cut | trouble.spoilt else 0.0
+            )
             order = replace(
                 order, problem=problem, width_mm=trouble.width_mm or order.width_mm, there_mm=there
             )

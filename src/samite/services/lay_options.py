@@ -112,6 +112,8 @@ def _built(ask: LayAsk, case: LayCase, name: str, says: str, rules: Any) -> Iter
         problem = lay_problem(case.pieces, rules, case.problem.width_mm, crosswise=ask.crosswise)
     except InfeasibleError:
         return
+    if case.problem.matches and not problem.folded:
+        problem = replace(problem, repeat_across_mm=0.0, matches=case.problem.matches)
     yield Option(name, says, problem)
 
 

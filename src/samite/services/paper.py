@@ -59,7 +59,7 @@ def card_pdf(
     return print_cards((sheet,), paper, dated)
 
 
-def demo_pdf(
+def cards_pdf(
     title: str,
     intro: str,
     sheets: Sequence[CardSheet],

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
@@ -25,8 +26,8 @@ MOST_ALIKE = 3
 MOST_OF_EACH = 12
 """Newest swatches of each of them."""
 
-MOST_LOOKED_AT = 300
-"""Cloths that are looked through for the kind, the newest first."""
+MOST_LOOKED_AT = 60
+"""Cloths that are looked through for the kind: the newest whose labels share a word."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +53,14 @@ class Past:
     irons: tuple[tuple[str, KeptIron], ...] = ()
     iron_key: str = ""
     maker: str = ""
+
+    @property
+    def teaches(self) -> bool:
+        """Whether a pressed swatch is left that is not set aside.
+
+        Where none is, the answer is that of the tables, to the last digit.
+        """
+        return bool(self.alike) or any(s.press and not s.set_aside for s in self.swatches)
 
     def learn(self, cloth: Cloth, iron: Iron) -> Learnt:
         """Learn from it for a cloth and an iron.
@@ -101,7 +110,7 @@ def past_of(path: Path | None, label: str, *, iron: str = "", maker: str = "") -
     Returns
     -------
     Past or None
-        None if there is no store, or it holds no pressed swatch of this cloth or its kind.
+        None if there is no store, or it holds no swatch of this cloth and none of its kind.
     """
     if path is None or not path.is_file():
         return None
@@ -113,7 +122,7 @@ def past_of(path: Path | None, label: str, *, iron: str = "", maker: str = "") -
         kept = store.swatches_of(cloth.key, most=store.count_of(cloth.key)) if cloth else []
         own = tuple(item.value for item in kept)
         alike = _alike_in(store, label, cloth.key if cloth else "")
-        if not any(item.press for item in own) and not alike:
+        if not own and not alike:
             return None
         told = (*own, *(swatch for _, _, swatches in alike for swatch in swatches))
         keys = {item.press.iron_key for item in told if item.press and item.press.iron_key}
@@ -147,7 +156,9 @@ def _alike_in(
         for item in reversed(store.all(CLOTH))
         if item.key != own_key and counts.get(item.key, 0)
     ]
-    wanted = kind_of(label)
+    words = _words(label)
+    there = [item for item in there if words & _words(item.value.label)]
+    wanted = kind_of(label) if there else ()
     same = [item for item in there[:MOST_LOOKED_AT] if kind_of(item.value.label) == wanted]
     same.sort(key=lambda item: (-counts[item.key], item.key))
     found = []
@@ -157,6 +168,11 @@ def _alike_in(
         if pressed:
             found.append((item.key, item.value.label, pressed))
     return tuple(found)
+
+
+def _words(label: str) -> set[str]:
+    """Return the words of a label that can name a cloth: cheaper than to read it."""
+    return set(re.findall(r"[^\W\d_]{4,}", label.casefold()))
 
 
 @lru_cache(maxsize=1024)

@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
+from typing import TYPE_CHECKING
 
 from samite.garment.body import HALVES, SIDES, Body
 from samite.kernel.errors import InputError, UnknownNameError
@@ -28,7 +29,7 @@ from samite.pieces.hang import Hung
 from samite.pieces.measures import Doubt, Estimate, check_possible, estimate, find_doubts
 from samite.pieces.outline import Piece
 from samite.pieces.shape import Made, Parameter, Shape, Values, fill_in, reason
-from samite.pieces.shapes.registry import shape_named, shapes
+from samite.pieces.shapes.registry import every_shape, fitted_shapes, shape_named
 from samite.pieces.walk import Break, Walked, check_smooth, walk, with_notches
 from samite.services.metres import USUAL_WIDTH_MM
 from samite.services.piece_effects import Effect, effects_of
@@ -36,6 +37,9 @@ from samite.services.piece_hang import hang_pieces, with_room
 from samite.tables.bodies import BODY_TABLES, measure_entry, size_girths
 from samite.tables.hangs import TABLE as HANG_TABLE
 from samite.tables.loader import table_hash
+
+if TYPE_CHECKING:
+    from samite.services.fitted import FitTold
 
 UNITS_READ = {"mm": "mm", "deg": "deg", "%": "%", "1": "1", "count": "1"}
 
@@ -150,6 +154,8 @@ class PieceAnswer:
         What each fitting did to seams, cloth and lay.
     hung : tuple of Hung
         How far the hems drop when they hang.
+    fit : FitTold or None
+        What is told of pieces that were computed from body and cloth.
     """
 
     shape: Shape
@@ -167,6 +173,7 @@ class PieceAnswer:
     key: str
     effects: tuple[Effect, ...] = ()
     hung: tuple[Hung, ...] = ()
+    fit: FitTold | None = None
 
 
 def read_body(ask: PieceAsk) -> Body:
@@ -315,7 +322,12 @@ def make_piece(ask: PieceAsk) -> PieceAnswer:
     SamiteError
         Whatever is malformed, impossible or unknown.
     """
-    shape, body = shape_named(ask.shape), read_body(ask)
+    shape = shape_named(ask.shape)
+    if shape.name in fitted_shapes():
+        from samite.services.fitted import make_fitted
+
+        return make_fitted(shape, ask)
+    body = read_body(ask)
     settings = read_settings(shape, ask.settings)
     used: dict[str, Estimate] = {}
     numbers, made = _build(shape, body, settings, used)
@@ -327,15 +339,15 @@ def make_piece(ask: PieceAsk) -> PieceAnswer:
     pieces, hung, why = hang_pieces(before, mates, ask.hang, ask.cloth)
     noticed = with_notches(pieces, mates)
     how = with_room(finish_asked(ask), noticed, hung)
-    finished = finish((*noticed, *_derived(noticed, ask)), how)
+    finished = finish((*noticed, *derived_pieces(noticed, ask)), how)
     walked, breaks = walk(noticed, mates), check_smooth(noticed, smooths)
     doubts = find_doubts(body)
     return PieceAnswer(
         shape, body, tuple(used.values()), doubts, numbers, made.values, finished, walked, breaks,
-        tuple(fittings), (*_reasons(made, used), *why),
-        _notes(finished, walked, breaks, doubts, body, numbers),
+        tuple(fittings), (*reasons_of(made, used), *why),
+        notes_of(finished, walked, breaks, doubts, body, numbers),
         content_key(ask, "make_piece/2", table_hash(*BODY_TABLES, HANG_TABLE)),
-        effects_of(fittings, made.mates, how, _width(ask.width)), hung,
+        effects_of(fittings, made.mates, how, width_asked(ask.width)), hung,
     )  # fmt: skip
 
 
@@ -358,7 +370,24 @@ def _turned_to_bias(made: Made) -> Made:
     )
 
 
-def _width(text: str) -> float:
+def width_asked(text: str) -> float:
+    """Return the width of the cloth that is asked about.
+
+    Parameters
+    ----------
+    text : str
+        As written; empty takes the usual one.
+
+    Returns
+    -------
+    float
+        Width [mm].
+
+    Raises
+    ------
+    OutOfRangeError
+        If no cloth is that wide.
+    """
     width = _length(text, "width") if text else USUAL_WIDTH_MM
     require_between(100.0, 6000.0, width_mm=width)
     return width
@@ -425,7 +454,28 @@ def _by_sides(whole: Made, sided: Mapping[str, Made]) -> Made:
     return Made(tuple(pieces), tuple(mates), (), whole.values, why)
 
 
-def _derived(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
+def derived_pieces(pieces: Sequence[Piece], ask: PieceAsk) -> list[Piece]:
+    """Return the linings and facings that are asked for.
+
+    Parameters
+    ----------
+    pieces : sequence of Piece
+        The pieces.
+    ask : PieceAsk
+        Says whether linings are wanted, and which edges are faced.
+
+    Returns
+    -------
+    list of Piece
+        Linings, then facings.
+
+    Raises
+    ------
+    UnknownNameError
+        If no piece has such an edge.
+    InputError
+        If a piece is narrower than its facing.
+    """
     made = [lining_of(piece) for piece in pieces] if ask.lining else []
     for wanted in ask.facings:
         owners = [p for p in pieces if wanted in {e.name for e in p.edges}]
@@ -474,7 +524,21 @@ def finish_asked(ask: PieceAsk) -> Finish:
     )
 
 
-def _reasons(made: Made, used: Mapping[str, Estimate]) -> tuple[Reason, ...]:
+def reasons_of(made: Made, used: Mapping[str, Estimate]) -> tuple[Reason, ...]:
+    """Return the reasons of a shape and of every measure that was estimated.
+
+    Parameters
+    ----------
+    made : Made
+        The shape.
+    used : mapping of str to Estimate
+        Measures.
+
+    Returns
+    -------
+    tuple of Reason
+        The reasons.
+    """
     guessed = [
         reason(
             f"{measure_entry(name).says}: {found.value_mm / 10:.1f} cm, {found.told()}",
@@ -486,7 +550,7 @@ def _reasons(made: Made, used: Mapping[str, Estimate]) -> tuple[Reason, ...]:
     return (*made.reasons, *guessed)
 
 
-def _notes(
+def notes_of(
     finished: Sequence[FinishedPiece],
     walked: Sequence[Walked],
     breaks: Sequence[Break],
@@ -494,6 +558,28 @@ def _notes(
     body: Body,
     numbers: Values,
 ) -> tuple[str, ...]:
+    """Return what was mended or must be minded.
+
+    Parameters
+    ----------
+    finished : sequence of FinishedPiece
+        The pieces.
+    walked : sequence of Walked
+        Seams walked.
+    breaks : sequence of Break
+        Lines over seams.
+    doubts : sequence of Doubt
+        Strange measures.
+    body : Body
+        The body.
+    numbers : Values
+        Parameters as they were taken.
+
+    Returns
+    -------
+    tuple of str
+        One sentence each.
+    """
     notes = [mended for one in finished for mended in one.cut.mended]
     notes += [doubt.told() for doubt in doubts]
     for one in walked:
@@ -539,5 +625,5 @@ def shape_list() -> list[dict[str, object]]:
                 for p in shape.parameters
             ],
         }
-        for shape in shapes().values()
+        for shape in every_shape().values()
     ]

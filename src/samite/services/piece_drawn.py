@@ -27,6 +27,8 @@ from samite.pieces.plane import Point
 from samite.pieces.walk import Mate, Walked, piece_named, walk, with_notches
 from samite.readers.svg_file import Drawn
 from samite.readers.svg_pieces import ReadPiece, ReadPieces, recognise
+from samite.services.piece import PieceAsk, derived_pieces
+from samite.services.piece_hang import hang_pieces, with_room
 
 WAYS = {"up": 90.0, "down": -90.0, "across": 0.0, "bias": 45.0}
 YES, NO = ("yes", "y", "true"), ("no", "n", "false")
@@ -105,7 +107,7 @@ def drawn_pieces(
     unit_mm: float = 0.0,
     how: Finish | None = None,
     sewn: Sequence[str] = (),
-    alterations: Sequence[str] = (),
+    ask: PieceAsk | None = None,
 ) -> DrawnPieces:
     """Make pieces of a drawing.
 
@@ -121,8 +123,8 @@ def drawn_pieces(
         How they are finished; None leaves the cut lines as they are drawn.
     sewn : sequence of str
         Seams, ``front:edge 2 = back:edge 4``.
-    alterations : sequence of str
-        What was pinned.
+    ask : PieceAsk or None
+        Holds what was pinned, linings, facings and the hang.
 
     Returns
     -------
@@ -141,23 +143,30 @@ def drawn_pieces(
     result = DrawnPieces(read, asked)
     if result.unanswered:
         return result
+    ask = ask or PieceAsk("")
     made = [_piece(one, said) for one in read.pieces]
     mates = [_mate(text, made) for text in sewn]
-    pieces, fittings = _fitted(made, mates, alterations)
+    pieces, fittings = _fitted(made, mates, ask.alterations)
     last = fittings[-1] if fittings else None
     seams = last.mates if last else tuple(mates)
+    pieces, hung, why = hang_pieces(pieces, seams, ask.hang, ask.cloth)
     noticed = with_notches(pieces, seams)
-    own = how is None and not fittings
-    finished = finish(noticed, how or Finish(), check=how is not None)
-    if own:
-        finished = tuple(map(_as_drawn, finished, read.pieces))
-    notes = [f"{one.name}: {text}" for one in read.pieces for text in one.mended]
-    notes += [text for one in finished for text in one.cut.mended]
+    wanted = with_room(how or Finish(), noticed, hung)
+    finished = finish((*noticed, *derived_pieces(noticed, ask)), wanted, check=how is not None)
+    if how is None and not fittings and not hung:
+        own = [_as_drawn(one, drawn_) for one, drawn_ in zip(finished, read.pieces, strict=False)]
+        finished = (*own, *finished[len(own) :])
     walked = walk(noticed, seams)
-    notes += [
-        f"{' '.join(w.mate.second)} is {w.difference_mm:+.1f} mm against {' '.join(w.mate.first)}"
-        for w in walked
-        if not w.equal
+    notes = [
+        *(f"{one.name}: {text}" for one in read.pieces for text in one.mended),
+        *(text for one in finished for text in one.cut.mended),
+        *(one.claim for one in why),
+        *(
+            f"{' '.join(w.mate.second)} is {w.difference_mm:+.1f} mm against"
+            f" {' '.join(w.mate.first)}"
+            for w in walked
+            if not w.equal
+        ),
     ]
     return replace(
         result, pieces=finished, walked=walked, fittings=tuple(fittings), notes=tuple(notes)

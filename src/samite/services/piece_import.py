@@ -12,6 +12,7 @@ from samite.kernel.units import parse_quantity
 from samite.pieces.finish import Finish
 from samite.readers.svg_file import Drawn, read_svg, read_svg_file
 from samite.readers.svg_pieces import ReadPiece
+from samite.services.piece import PieceAsk
 from samite.services.piece_drawn import DrawnPieces, drawn_pieces
 from samite.services.piece_json import finished_json, walked_json
 
@@ -25,7 +26,7 @@ def import_file(
     answers: Mapping[str, str] | None = None,
     how: Finish | None = None,
     sewn: Sequence[str] = (),
-    alterations: Sequence[str] = (),
+    ask: PieceAsk | None = None,
 ) -> DrawnPieces:
     """Read the pieces of an SVG file.
 
@@ -41,8 +42,8 @@ def import_file(
         How the pieces are finished; None keeps the cut lines as drawn.
     sewn : sequence of str
         Seams, ``front:edge 2 = back:edge 4``.
-    alterations : sequence of str
-        What was pinned.
+    ask : PieceAsk or None
+        Holds what was pinned, linings, facings and the hang.
 
     Returns
     -------
@@ -54,7 +55,7 @@ def import_file(
     InputError
         If the file is no SVG, is hostile, or has no scale.
     """
-    return _made(read_svg_file(path), unit, answers, how, sewn, alterations)
+    return _made(read_svg_file(path), unit, answers, how, sewn, ask)
 
 
 def import_text(
@@ -63,7 +64,7 @@ def import_text(
     answers: Mapping[str, str] | None = None,
     how: Finish | None = None,
     sewn: Sequence[str] = (),
-    alterations: Sequence[str] = (),
+    ask: PieceAsk | None = None,
 ) -> DrawnPieces:
     """Read the pieces of SVG text.
 
@@ -79,8 +80,8 @@ def import_text(
         How the pieces are finished; None keeps the cut lines as drawn.
     sewn : sequence of str
         Seams, ``front:edge 2 = back:edge 4``.
-    alterations : sequence of str
-        What was pinned.
+    ask : PieceAsk or None
+        Holds what was pinned, linings, facings and the hang.
 
     Returns
     -------
@@ -92,7 +93,7 @@ def import_text(
     InputError
         If the text is no SVG, is hostile, or has no scale.
     """
-    return _made(read_svg(data), unit, answers, how, sewn, alterations)
+    return _made(read_svg(data), unit, answers, how, sewn, ask)
 
 
 def _made(
@@ -101,12 +102,10 @@ def _made(
     answers: Mapping[str, str] | None,
     how: Finish | None,
     sewn: Sequence[str],
-    alterations: Sequence[str],
+    ask: PieceAsk | None,
 ) -> DrawnPieces:
     unit_mm = parse_quantity(unit, "mm") if unit else 0.0
-    return drawn_pieces(
-        drawn, answers or {}, unit_mm=unit_mm, how=how, sewn=sewn, alterations=alterations
-    )
+    return drawn_pieces(drawn, answers or {}, unit_mm=unit_mm, how=how, sewn=sewn, ask=ask)
 
 
 def read_answers(text: str, where: str) -> dict[str, str]:

@@ -91,9 +91,18 @@ def piece_json(answer: PieceAnswer) -> dict[str, Any]:
             }
             for one in answer.hung
         ],
+        **_fit(answer),
         "notes": list(answer.notes),
         "reasons": [one.as_dict() for one in answer.reasons],
     }  # fmt: skip
+
+
+def _fit(answer: PieceAnswer) -> dict[str, Any]:
+    if answer.fit is None:
+        return {}
+    from samite.services.fitted_told import fit_json
+
+    return {"fit": fit_json(answer.fit)}
 
 
 def _followed(one: Followed) -> dict[str, object]:

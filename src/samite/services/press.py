@@ -67,7 +67,7 @@ def press_window_view(
     if not limits.value.passes:
         return _view(limits.value, card, None) | _advice(card, limits.value, None, None)
     taught = None
-    if past:
+    if past and past.teaches:
         caution = read_cautions(limits.value, past.swatches, past.iron_key)
         taught = learn_for(past, caution, card.cloth, card.iron)
     window = compute_window(

@@ -56,6 +56,27 @@ def read_workroom(text: str) -> Workroom:
             "format",
             f'write format = "{FORMAT}"',
         )
+    return workroom_of(document)
+
+
+def workroom_of(document: Mapping[str, Any]) -> Workroom:
+    """Return the workroom that a table describes.
+
+    Parameters
+    ----------
+    document : mapping of str to object
+        Machines, feet, needles and threads; a format may stand beside them.
+
+    Returns
+    -------
+    Workroom
+        What is on hand.
+
+    Raises
+    ------
+    InputError
+        If a key or value is not known.
+    """
     _known(document, KEYS, "the workroom")
     machines = tuple(_machine(one) for one in _tables(document, "machine"))
     hand = () if any(one.kind == "hand" for one in machines) else (machine("hand"),)

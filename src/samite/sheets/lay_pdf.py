@@ -99,7 +99,8 @@ def _metre_pages(picture: LayPicture, size: tuple[float, float], scale: float) -
         bottom = height - MARGIN_MM - 8.0 - shown
         shift = MARGIN_MM, bottom - begin * scale
         window = (0.0, bottom, width, shown)
-        title = f"{picture.title}: metre {k + 1} of {count}"
+        part = "metre" if picture.units == "metric" else "part"
+        title = f"{picture.title}: {part} {k + 1} of {count}"
         words = [Words((MARGIN_MM, height - MARGIN_MM - 3.5), title, 3.6)]
         pages += _step_pages(picture, here, size, shift, window, words)
     return pages

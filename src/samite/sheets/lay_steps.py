@@ -6,6 +6,8 @@ from samite.lay.cutting import CutStep, grain_slant_deg
 from samite.sheets.lay_sheet import LayPicture
 from samite.sheets.tape import tape, tape_unit
 
+UNIT_WORDS = {"cm": "centimetres", "in": "inches"}
+
 STRAIGHT_DEG = 0.01
 """A grain line nearer to the length of the cloth than this runs along it [deg]."""
 
@@ -23,7 +25,8 @@ def lay_notes(picture: LayPicture) -> tuple[str, ...]:
     tuple of str
         One sentence each.
     """
-    problem, unit = picture.problem, tape_unit(picture.units)
+    problem, unit = picture.problem, UNIT_WORDS[tape_unit(picture.units)]
+    rim = "fold" if problem.folded else "right rim"
     notes = [_side_up(picture)]
     if picture.nap:
         notes.append(
@@ -41,7 +44,7 @@ def lay_notes(picture: LayPicture) -> tuple[str, ...]:
             " one of each makes a left and a right."
         )
     notes.append(
-        f"Two numbers at the ends of a grain line: from the right rim x from the cut end, in {unit}."
+        f"Two numbers at the ends of a grain line: from the {rim} x from the cut end, in {unit}."
         " Lay both ends with a tape, then the weights."
     )
     if problem.repeat_along_mm or problem.repeat_across_mm:
@@ -105,6 +108,8 @@ def step_words(picture: LayPicture, step: CutStep) -> str:
         )
     if not picture.problem.folded and step.piece.mirror != "free":
         told.append("print up" if step.printed_up else "print down")
+    if picture.problem.folded and not step.piece.on_fold:
+        told.append("two at once" if step.piece.copies > 1 else "two at once, one to spare")
     turn = step.placement.angle_deg % 360.0
     if abs(turn - 180.0) < 1e-6 and not step.piece.on_fold:
         told.append("upside down")

@@ -11,6 +11,7 @@ from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
 from samite.kernel.errors import UnknownNameError
+from samite.sheets.packet import Packet
 from samite.sheets.svg import CONTROL
 from samite.sheets.views import CardSheet, IndexSheet
 
@@ -64,18 +65,53 @@ def print_cards(
         "cards": [_page_data(card) for card in cards],
         "index": asdict(index) if index else None,
     }
-    return typeset("bench_card.typ", data, dated)
+    return typeset(("bench_card.typ", "cards.typ"), data, dated)
 
 
-def typeset(template: str, data: Mapping[str, Any], dated: date | None = None) -> bytes:
-    """Set a page by one of the templates.
+def print_packet(packet: Packet, paper: str = "a4", dated: date | None = None) -> bytes:
+    """Set a packet: chapters, cards one a page, chapters again.
 
     Parameters
     ----------
-    template : str
-        Name of the template.
+    packet : Packet
+        The packet.
+    paper : str
+        ``a4`` or ``us-letter``.
+    dated : datetime.date or None
+        Date to print; none is printed without.
+
+    Returns
+    -------
+    bytes
+        PDF/UA-1, the same for the same arguments.
+
+    Raises
+    ------
+    UnknownNameError
+        If the paper is not known.
+    """
+    if paper not in PAPERS:
+        raise UnknownNameError(f"no paper {paper!r}", "paper", "a4 or us-letter")
+    data = {
+        "paper": paper,
+        "title": _cut(packet.title, 120),
+        "dated": dated.isoformat() if dated else "",
+        "cards": [_page_data(card) for card in packet.cards],
+        "front": [_tidy(asdict(one)) for one in packet.front],
+        "back": [_tidy(asdict(one)) for one in packet.back],
+    }
+    return typeset(("bench_card.typ", "packet.typ"), data, dated)
+
+
+def typeset(templates: Sequence[str], data: Mapping[str, Any], dated: date | None = None) -> bytes:
+    """Set pages by templates, one after the other.
+
+    Parameters
+    ----------
+    templates : sequence of str
+        Names of the templates.
     data : mapping of str to object
-        What it reads.
+        What they read.
     dated : datetime.date or None
         Date of the file.
 
@@ -86,7 +122,7 @@ def typeset(template: str, data: Mapping[str, Any], dated: date | None = None) -
     """
     moment = datetime(dated.year, dated.month, dated.day, tzinfo=UTC) if dated else UNDATED
     done: Any = _compiler().compile(
-        input=_template(template),
+        input=_template(tuple(templates)),
         format="pdf",
         sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
         pdf_standards=["ua-1"],
@@ -96,8 +132,9 @@ def typeset(template: str, data: Mapping[str, Any], dated: date | None = None) -
 
 
 @cache
-def _template(name: str) -> bytes:
-    return (files("samite.sheets") / "templates" / name).read_bytes()
+def _template(names: tuple[str, ...]) -> bytes:
+    folder = files("samite.sheets") / "templates"
+    return b"\n".join((folder / name).read_bytes() for name in names)
 
 
 @cache

@@ -54,7 +54,7 @@ def print_slip(sheet: SlipSheet, paper: str = "a4", dated: date | None = None) -
         "picture": draw_slip(sheet),
         "words": describe_slip(sheet),
     }
-    return typeset("slip.typ", data, dated)
+    return typeset(("slip.typ",), data, dated)
 
 
 def _cut(text: str) -> str:

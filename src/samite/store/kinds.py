@@ -10,10 +10,12 @@ from typing import Any, Generic, TypeVar
 
 from samite.garment.bench import Board, KeptIron
 from samite.garment.kept_body import KeptBody
+from samite.garment.kept_job import KeptJob
 from samite.garment.stock import KeptCloth, NeedlePacket, Remnant, ThreadSpool
 from samite.kernel.errors import InputError
 from samite.kernel.ranges import require_between
 from samite.swatch.trial import Swatch
+from samite.work.kept import KeptWork
 
 T = TypeVar("T")
 
@@ -143,8 +145,12 @@ PHOTO = Kind("photo", "photos", Photo, _none)
 SWATCH = Kind("swatch", "swatches", Swatch, _swatch_columns)
 BODY = Kind("body", "bodies", KeptBody, lambda value: {"name_key": name_key(value.name)})
 REMNANT = Kind("remnant", "remnants", Remnant, _none)
+JOB = Kind("job", "jobs", KeptJob, lambda value: {"name_key": name_key(value.title)})
+
+WORK = Kind("work", "works", KeptWork, _none)
 
 KINDS: dict[str, Kind[Any]] = {
-    kind.name: kind for kind in (CLOTH, IRON, BOARD, NEEDLE, THREAD, PHOTO, SWATCH, BODY, REMNANT)
+    kind.name: kind
+    for kind in (CLOTH, IRON, BOARD, NEEDLE, THREAD, PHOTO, SWATCH, BODY, REMNANT, JOB, WORK)
 }
 """Every kind by its name, what is pointed at before what points."""

@@ -83,6 +83,14 @@ MIGRATIONS = (
         ),
     ),
     Migration("remnants", (_kept("remnants"),)),
+    Migration(
+        "jobs",
+        (
+            _kept("jobs", "name_key TEXT NOT NULL"),
+            "CREATE INDEX jobs_by_name ON jobs (name_key)",
+        ),
+    ),
+    Migration("works", (_kept("works"),)),
 )
 """In order; the number of a step is its place, from 1. A step that was published never changes."""
 

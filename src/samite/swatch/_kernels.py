@@ -54,6 +54,18 @@ def _acts(score: float, upper: float, lower: float, width: float, share: float) 
 
 
 @njit(cache=True, nogil=True)
+def _power(chance: float, times: float) -> float:
+    """Return a chance that often; a few times by multiplying, which is quicker."""
+    if times > 6.0:
+        powered: float = chance**times
+        return powered
+    found = chance
+    for _ in range(1, int(times)):
+        found *= chance
+    return found
+
+
+@njit(cache=True, nogil=True)
 def _event(acts: Real, reaches: Whole, sets: int) -> float:
     """Return the chance that a group happened: shares of a seam add up, of damage one is enough."""
     total = 0.0
@@ -72,7 +84,7 @@ def _multiply(
     low = 1.0
     for n in range(len(product)):
         chance = base + slope * acts[n]
-        product[n] *= chance if times == 1.0 else chance**times
+        product[n] *= _power(chance, times)
         low = min(low, product[n])
     if low < LEAST:
         for n in range(len(product)):
@@ -151,7 +163,7 @@ def joint_log(
                         event = _event(acts, reaches, group_sets[g])
                         said *= if_so[g] * event + if_not[g] * (1.0 - event)
                     chance = (1.0 - misread[s]) * said + misread[s] * otherwise[s]
-                    product *= chance if times[s] == 1.0 else chance ** times[s]
+                    product *= _power(chance, times[s])
                     if product < LEAST:
                         total += math.log(max(product, 1e-300))
                         product = 1.0

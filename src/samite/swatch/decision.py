@@ -31,7 +31,12 @@ from samite.swatch.exposure import Exposure
 from samite.swatch.seen import Finding
 from samite.swatch.strata import STRATA, Strata, reading_chances, record_chances
 from samite.swatch.trial import PressTrial
-from samite.swatch.value import expected_utilities, worth_of_knowing, worth_of_test
+from samite.swatch.value import (
+    expected_utilities,
+    joint_utilities,
+    worth_of_knowing,
+    worth_of_test,
+)
 from samite.tables.irons import Iron, probe_error
 
 if TYPE_CHECKING:
@@ -300,7 +305,7 @@ def _branches(
     records: Sequence[tuple[Finding, ...]], table: Real, choice: PressChoice
 ) -> tuple[Branch, ...]:
     chances = choice.strata.joint_weights @ table
-    brought = (choice.strata.joint_weights[:, np.newaxis] * table).T @ choice.utilities
+    brought = joint_utilities(choice.strata.joint_weights, choice.utilities, table)
     found = [
         Branch(record, float(chance), *choice.named(int(row.argmax())))
         for record, chance, row in zip(records, chances, brought, strict=True)

@@ -32,7 +32,7 @@ STEP = float(EDGES[1] - EDGES[0])
 PRIOR = np.diff(normal_cdf(EDGES)) / float(np.diff(normal_cdf(EDGES)).sum())
 """Chance of each cell before anything was seen."""
 
-SAMPLES = 48
+SAMPLES = 40
 """Samples of all limits together for each draw."""
 
 _ALONE: Callable[..., None] = alone_log

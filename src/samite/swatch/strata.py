@@ -12,6 +12,7 @@ import numpy as np
 from samite.press.draws import Draws, normal_cdf
 from samite.swatch.exposure import Exposure, Reach
 from samite.swatch.outcomes import SHRUNK_MM, USUAL_SIGN
+from samite.swatch.records import unsaid_share
 from samite.swatch.seen import Finding, Sign
 from samite.tables.learning import learning_value
 
@@ -122,7 +123,7 @@ def record_chances(
     Notes
     -----
     Unharmed, or one way of being hurt, each with the seam flat or not; two ways at once count with
-    either by its chance. A record is misread with the stated chance, and then says any of these.
+    either by its chance. Not everybody says of a flat seam that it was. A record is misread with the stated chance, and then says any of these.
     """
     spared, flat = _acts(exposure, strata)
     unharmed = np.ones(strata.joint_weights.shape)
@@ -144,7 +145,7 @@ def record_chances(
 
 
 def _acts(exposure: Exposure, strata: Strata) -> tuple[dict[str, Real], Real | None]:
-    """Return the chance to be spared each way of being hurt, and that of a flat seam."""
+    """Return the chance to be spared each way of being hurt, and that of a seam called flat."""
     spared: dict[str, Real] = {}
     sets: list[Real] = []
     for reach in exposure:
@@ -153,7 +154,8 @@ def _acts(exposure: Exposure, strata: Strata) -> tuple[dict[str, Real], Real | N
             sets.append(act)
         else:
             spared[reach.hurt] = spared.get(reach.hurt, np.ones_like(act)) * (1.0 - act)
-    return spared, np.clip(sum(sets), 0.0, 1.0) if sets else None
+    said = 1.0 - unsaid_share()
+    return spared, said * np.clip(sum(sets), 0.0, 1.0) if sets else None
 
 
 def _act(reach: Reach, strata: Strata, number: int) -> Real:

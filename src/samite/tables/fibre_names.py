@@ -196,6 +196,38 @@ def names_a_look(phrase: str) -> bool:
     return before or (last in _words("look_after") and _names(start))
 
 
+LABEL_SOURCES = {"us": "cfr-16-303", "eu": "eu-1007-2011"}
+"""The list of names that each region's labels take."""
+
+
+def label_name(fibre_key: str, region: str) -> str:
+    """Return the generic name that a region's content label prints for a fibre.
+
+    Parameters
+    ----------
+    fibre_key : str
+        Key in the fibre table.
+    region : str
+        ``us`` or ``eu``.
+
+    Returns
+    -------
+    str
+        The name in the region's own list, else that of another list, which since 2020 the US rules
+        take too.
+    """
+    known = [
+        one
+        for one in fibre_names().values()
+        if one.fibre_key == fibre_key and one.kind == "standard"
+    ]
+    listed = [one for one in known if LABEL_SOURCES[region] in one.standards]
+    plain = [one for one in listed if one.word == fibre_key]
+    for one in (*plain, *listed, *known):
+        return one.word
+    return fibre_key.replace("-", " ")
+
+
 def _names(folded: str) -> bool:
     return any(form in fibre_names() for form in _forms(folded))
 

@@ -30,6 +30,10 @@ SEWING_TABLES: Mapping[str, tuple[str, str]] = MappingProxyType(
         "gathering": ("gathering.csv", "cloth_class"),
         "minutes": ("sewing_minutes.csv", "element"),
         "machine": ("machines.csv", "machine"),
+        "change": ("change_overs.csv", "change"),
+        "contamination": ("contaminations.csv", "contamination"),
+        "work-rule": ("work_rules.csv", "rule"),
+        "spool": ("spools.csv", "spool"),
     }
 )
 """File and first column of every table, by what a row of it describes."""

@@ -31,12 +31,14 @@ from samite.web.fibre_pages import add_fibre_pages
 from samite.web.figures import pdf
 from samite.web.guard import Guard
 from samite.web.iron_check_pages import add_iron_check_pages
+from samite.web.job_pages import add_job_pages
 from samite.web.lay_pages import add_lay_pages, lay_error_page
 from samite.web.learning_pages import add_learning_pages
 from samite.web.piece_pages import add_piece_pages, piece_error_page
 from samite.web.render_swatches import journal_error_page
 from samite.web.seam_pages import add_seam_pages, seam_error_page
 from samite.web.swatch_pages import add_swatch_pages
+from samite.web.work_pages import add_work_pages
 
 HERE = Path(__file__).parent
 LOG = logging.getLogger("samite.web")
@@ -75,6 +77,8 @@ def make_app(store: Path | None = None) -> FastAPI:
     add_learning_pages(app, kept)
     add_fibre_pages(app)
     add_iron_check_pages(app, kept)
+    add_job_pages(app, kept)
+    add_work_pages(app, kept)
     _add_errors(app)
     return app
 
@@ -206,7 +210,7 @@ def _answer(request: Request, error: dict[str, Any], status: int) -> Response:
         return HTMLResponse(drawing_error_page(error), status)
     if path.startswith(("/lay", "/strip")):
         return HTMLResponse(lay_error_page(request, error), status)
-    if path.startswith(("/swatch", "/photo", "/iron-check")):
+    if path.startswith(("/swatch", "/photo", "/iron-check", "/job", "/work")):
         return HTMLResponse(journal_error_page(error), status)
     typed = typed_of(request)
     if path == "/rescue":

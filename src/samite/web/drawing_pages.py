@@ -17,6 +17,7 @@ from starlette.datastructures import UploadFile
 from starlette.exceptions import HTTPException
 
 from samite.kernel.errors import InputError, SamiteError, UnknownNameError
+from samite.services.piece import PieceAsk
 from samite.services.piece_drawn import DrawnPieces
 from samite.services.piece_import import import_json, import_text, require_made
 from samite.services.piece_paper import sheets_dxf, sheets_pdf, sheets_svg
@@ -172,9 +173,11 @@ def _made(drawings: Drawings, query: Sequence[tuple[str, str]]) -> DrawnPieces:
         if name.startswith("q.") and value.strip()
     }
     sewn = [value.strip() for name, value in query if name == "sew" and value.strip()]
-    said = [value.strip() for name, value in query if name == "alter" and value.strip()]
+    said = tuple(value.strip() for name, value in query if name == "alter" and value.strip())
     data = drawings.get(plain.get("drawing", ""))
-    return import_text(data, plain.get("unit", ""), answers, None, sewn, said)
+    return import_text(
+        data, plain.get("unit", ""), answers, None, sewn, PieceAsk("", alterations=said)
+    )
 
 
 def _plain(drawings: Drawings, key: str) -> DrawnPieces | None:

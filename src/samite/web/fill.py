@@ -44,8 +44,10 @@ PAGES = (
     ("Card", "./", True),
     ("Seam", "./seam", True),
     ("Pieces", "./pieces", False),
+    ("Work", "./work", False),
     ("Lay", "./lay", True),
     ("Swatches", "./swatches", False),
+    ("Jobs", "./jobs", False),
     ("Rescue", "./rescue", True),
 )
 """Every page in working order: its name, its address, and whether it asks about a label."""

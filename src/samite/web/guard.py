@@ -13,11 +13,16 @@ if TYPE_CHECKING:
 LONGEST_REQUEST = 64_000
 """Longest path with its query, and longest body [bytes]."""
 
+LONGEST_JOB = 1_300_000
+"""Longest body of a whole job file, written as a form writes it [bytes]."""
+
 LONGEST_SWATCH = 20_000_000
 """Longest body of a swatch with its photo [bytes]."""
 
 FILES_TAKEN = ("/swatch", "/pieces-own")
 """Addresses that take a photo or a drawing."""
+JOBS_TAKEN = ("/job-text", "/job-new")
+"""Addresses that take a whole job."""
 
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; "
@@ -75,10 +80,11 @@ class Guard:
 
 def _most_bytes(scope: Scope) -> int:
     """Return how much may be sent: a file only where one is taken, and with its length told."""
-    swatch = scope["method"] == "POST" and scope["path"] in FILES_TAKEN
+    sent = scope["path"] if scope["method"] == "POST" else ""
+    most = dict.fromkeys(FILES_TAKEN, LONGEST_SWATCH) | dict.fromkeys(JOBS_TAKEN, LONGEST_JOB)
     whole = b"transfer-encoding" not in dict(scope["headers"])
     short = len(scope["path"]) + len(scope["query_string"]) <= LONGEST_REQUEST
-    return LONGEST_SWATCH if swatch and whole and short else LONGEST_REQUEST
+    return most.get(sent, LONGEST_REQUEST) if whole and short else LONGEST_REQUEST
 
 
 def _sent_bytes(scope: Scope) -> int:

@@ -290,8 +290,8 @@ def _lengths(view: DeskView, unit: str) -> dict[str, Any]:
     price = buy["price"] if buy else None
     return {
         "lay": f"{tape(lay.length_mm, units)} {unit}",
-        "buy": bought_words(buy, units) if buy and not there else "",
-        "best": bought_words({**buy, "buy_mm": buy["best_buy_mm"]}, units) if buy else "",
+        "buy": bought_words(buy["buy_mm"], units) if buy and not there else "",
+        "best": bought_words(buy["best_buy_mm"], units) if buy and not there else "",
         "spare": f"{answer.spare_percent:.1f}",
         "proved": lay.status == "optimal",
         "price": f"{price['amount']:.2f} {price['currency']}".strip() if price else "",
@@ -299,13 +299,13 @@ def _lengths(view: DeskView, unit: str) -> dict[str, Any]:
     }
 
 
-def bought_words(buy: Mapping[str, Any], units: str) -> str:
+def bought_words(length_mm: float, units: str) -> str:
     """Return a length as it is asked for at the shop.
 
     Parameters
     ----------
-    buy : mapping of str to object
-        With ``buy_mm``.
+    length_mm : float
+        The length.
     units : str
         ``metric`` or ``imperial``.
 
@@ -315,8 +315,8 @@ def bought_words(buy: Mapping[str, Any], units: str) -> str:
         In centimetres, or in yards to the eighth.
     """
     if units == "imperial":
-        return f"{tape(buy['buy_mm'] / 36.0, 'imperial')} yd"
-    return f"{buy['buy_mm'] / 10.0:.0f} cm"
+        return f"{tape(length_mm / 36.0, 'imperial')} yd"
+    return f"{length_mm / 10.0:.0f} cm"
 
 
 def strip_svg(picture: LayPicture, scale: float, type_mm: float) -> Markup:

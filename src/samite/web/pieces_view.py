@@ -13,7 +13,7 @@ from samite.kernel.errors import InputError
 from samite.pieces.allowance import SEAMS
 from samite.pieces.outline import CORNERS
 from samite.pieces.shape import Shape
-from samite.pieces.shapes.registry import shape_named, shapes
+from samite.pieces.shapes.registry import every_shape, shape_named
 from samite.services.costume import Costume, costume_asks, costume_pdf, costume_svg
 from samite.services.piece import PieceAnswer, PieceAsk, make_piece
 from samite.services.piece_paper import sheets_dxf, sheets_pdf, sheets_svg
@@ -223,7 +223,8 @@ def page_values(asked: PagesAsk, error: Mapping[str, Any] | None) -> dict[str, A
     ask = asked.ask
     if ask.shape and error is None:
         shape_named(ask.shape)
-    chosen = [shapes()[name] for name in (ask.shape, *asked.others) if name in shapes()]
+    known = every_shape()
+    chosen = [known[name] for name in (ask.shape, *asked.others) if name in known]
     entries = _entries(chosen, ask)
     costume = costume_of(asked) if chosen and error is None else None
     answers = costume.answers if costume else ()
@@ -237,7 +238,7 @@ def page_values(asked: PagesAsk, error: Mapping[str, Any] | None) -> dict[str, A
         "hangs": hang_classes(),
         "seam_words": tuple(SEAMS),
         "corner_words": CORNERS,
-        "shapes": [(one.name, one.says, one.name == ask.shape) for one in shapes().values()],
+        "shapes": [(one.name, one.says, one.name == ask.shape) for one in known.values()],
         "shape": chosen[0] if chosen and chosen[0].name == ask.shape else None,
         "figure": Markup(figure_svg(entries, taken=taken)),  # noqa: S704
         "measures": [
@@ -247,11 +248,27 @@ def page_values(asked: PagesAsk, error: Mapping[str, Any] | None) -> dict[str, A
         "settings": [_settings(k, one, ask, answers) for k, one in enumerate(chosen)],
         "edges": _edges(ask, answers[0]) if answers else [],
         "answers": answers,
+        "fits": {made.shape.name: _fit_parts(made) for made in answers},
         "title": costume.title if costume else "",
         "drawing": Markup(costume_svg(costume)) if costume else "",  # noqa: S704
         "error": error,
         "longest_field": LONGEST,
     }
+
+
+def _fit_parts(made: PieceAnswer) -> list[tuple[str, list[str]]]:
+    """Return what is told of fitted pieces as headings with their lines."""
+    if made.fit is None:
+        return []
+    from samite.services.fitted_told import fit_lines
+
+    parts: list[tuple[str, list[str]]] = []
+    for line in fit_lines(made.fit):
+        if line.startswith("  "):
+            parts[-1][1].append(line.strip())
+        elif line:
+            parts.append((line.capitalize(), []))
+    return parts
 
 
 def _entries(chosen: Sequence[Shape], ask: PieceAsk) -> dict[str, MeasureEntry]:

@@ -211,6 +211,10 @@ def _card(card: Card, typed: Typed) -> dict[str, Any]:
         "questions": _questions(card, typed),
         "swatch_link": f"./swatch?{plain.link(**card_fields(card))}",
         "swatches_link": f"./swatches?{Typed(card.label, '', units).link()}",
+        "next_link": f"./swatch-next?{plain.link()}",
+        "fibre_link": f"./fibre?{plain.link()}"
+        if any("fibre" in item for item in card.cloth.unknown)
+        else "",
         "whole_link": f"?{typed.link(window='1')}#press",
         "gone": _gone(typed, ""),
         "pdf_link": f"card.pdf?{typed.link()}",

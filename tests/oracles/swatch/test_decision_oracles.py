@@ -30,6 +30,7 @@ from samite.swatch.decision import (
 )
 from samite.swatch.exposure import Reach, exposures
 from samite.swatch.ranking import Ranked, choice_of, open_techniques, rank_trials, stations
+from samite.swatch.records import unsaid_share
 from samite.swatch.seen import Finding, Sign
 from samite.swatch.strata import STRATA, Strata, reading_chances, record_chances
 from samite.swatch.trial import PressTrial
@@ -96,6 +97,7 @@ def test_chances_of_records_are_those_of_swatches_thrown_at_random() -> None:
     hurt = generator.standard_normal(40_000) < upper[row] - 0.7 + 0.3 * generator.standard_normal(
         40_000
     )
+    flat &= generator.random(40_000) >= unsaid_share()
     misread = learning_value("swatch misread_percent").value / 100.0
     slip = generator.random(40_000) < misread
     said = np.where(slip, generator.integers(0, 4, 40_000), 2 * hurt + flat)

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from samite.swatch.value import (
     expected_utilities,
+    joint_utilities,
     worth_of_branches,
     worth_of_knowing,
     worth_of_test,
@@ -79,6 +80,12 @@ def test_a_perfect_test_is_worth_knowing_everything() -> None:
     worth = worth_of_test(weights, utilities, np.eye(3))
     assert worth == pytest.approx(worth_of_knowing(weights, utilities))
     assert worth == pytest.approx(0.2)  # by hand: 0.2 x 1 + 0.3 x 0.6 + 0.5 x 0.9 - 0.63
+
+
+def test_joint_utilities_by_hand() -> None:
+    outcomes = np.array([[0.5, 0.5], [0.2, 0.8]])
+    found = joint_utilities(np.array([0.25, 0.75]), np.array([[1.0], [2.0]]), outcomes)
+    assert found.ravel().tolist() == pytest.approx([0.425, 1.325])  # 0.125 + 0.3, 0.125 + 1.2
 
 
 def test_expected_utilities_by_hand() -> None:

@@ -12,6 +12,7 @@ from samite.pieces.shapes import circles, legs, sleeves, strips, tubes, tunics
 from samite.tables.close_names import did_you_mean
 
 MODULES = (circles, tubes, strips, sleeves, legs, tunics)
+"""Modules of shapes in closed form."""
 
 
 @cache
@@ -37,6 +38,31 @@ def shapes() -> Mapping[str, Shape]:
     return MappingProxyType(dict(sorted(found.items())))
 
 
+@cache
+def fitted_shapes() -> Mapping[str, Shape]:
+    """Return the shapes that are computed from the body and the cloth.
+
+    Returns
+    -------
+    mapping of str to Shape
+        By name, sorted.
+    """
+    from samite.pieces.fitted.registry import FITTED
+
+    return MappingProxyType({shape.name: shape for shape in FITTED})
+
+
+def every_shape() -> Mapping[str, Shape]:
+    """Return all shapes, in closed form and fitted.
+
+    Returns
+    -------
+    mapping of str to Shape
+        By name, those in closed form first.
+    """
+    return MappingProxyType({**shapes(), **fitted_shapes()})
+
+
 def shape_named(name: str) -> Shape:
     """Return a shape by its name or another word for it.
 
@@ -56,7 +82,7 @@ def shape_named(name: str) -> Shape:
         If there is none of that name.
     """
     plain = "-".join(name.strip().casefold().replace("_", "-").split())
-    known = shapes()
+    known = every_shape()
     if plain in known:
         return known[plain]
     for shape in known.values():

@@ -1,0 +1,1 @@
+"""Garments whose pieces are computed from the body and the cloth."""

@@ -1,0 +1,263 @@
+"""Flat panels as pieces: edges, notches, dart folds, girth lines, hatching."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from samite.pieces.curves import Line, trace
+from samite.pieces.fitted.hatching import hatching
+from samite.pieces.fitted.plan import Laid, PlanSeam
+from samite.pieces.fitted.report import Limits
+from samite.pieces.flatten.lines import PanelSide
+from samite.pieces.flatten.panels import FlatPanel
+from samite.pieces.outline import Edge, Mark, Piece, Rule
+from samite.pieces.plane import Point, meeting
+from samite.pieces.walk import Mate, Smooth
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    Real = NDArray[np.float64]
+
+_CORNERS = {"hem": "mirror", "fold": "mitre"}
+
+
+@dataclass(frozen=True, slots=True)
+class CutPlan:
+    """Pieces of a plan and how they are sewn together.
+
+    Parameters
+    ----------
+    pieces : tuple of Piece
+        The pieces.
+    mates : tuple of Mate
+        Their seams.
+    smooths : tuple of Smooth
+        Corners that must run smooth.
+    darts_mm : mapping of str to float
+        Width of every dart at its mouth, by piece and dart [mm].
+    """
+
+    pieces: tuple[Piece, ...]
+    mates: tuple[Mate, ...]
+    smooths: tuple[Smooth, ...]
+    darts_mm: Mapping[str, float]
+
+
+def cut_pieces(
+    laid: Laid, limits: Limits, *, hatched: bool = True, extra: Mapping[str, tuple[Rule, ...]] | None = None,
+    marks: Mapping[str, tuple[Mark, ...]] | None = None,
+) -> CutPlan:  # fmt: skip
+    """Return the pieces of a plan that was laid flat.
+
+    Parameters
+    ----------
+    laid : Laid
+        The flat panels.
+    limits : Limits
+        What the cloth allows, for the hatching.
+    hatched : bool
+        Whether pulls are hatched.
+    extra : mapping of str to tuple of Rule or None
+        More lines by panel.
+    marks : mapping of str to tuple of Mark or None
+        Drill points by panel.
+
+    Returns
+    -------
+    CutPlan
+        Pieces, seams, corners that must run smooth.
+
+    Notes
+    -----
+    A dart is drawn closed: the outline goes over its mouth as the fold needs it, and both legs are
+    lines inside.
+
+    References
+    ----------
+    ``derivation``: the edge seen in the fold is its mirror image in the leg.
+    """
+    pieces: list[Piece] = []
+    darts: dict[str, float] = {}
+    for panel in laid.panels:
+        edges, rules, found, widths = _edges(panel)
+        lines = (*rules, *_girth_lines(panel), *(extra or {}).get(panel.spec.name, ()))
+        if hatched:
+            lines = (*lines, *hatching(panel, limits))
+        centred = any(side.kind == "fold" for side in panel.spec.sides)
+        pieces.append(
+            Piece(
+                panel.spec.name, edges, copies=1 if centred else 2, mirrored=not centred,
+                marks=(*found, *(marks or {}).get(panel.spec.name, ())), rules=lines,
+            )
+        )  # fmt: skip
+        darts |= {f"{panel.spec.name}, {name}": width for name, width in widths.items()}
+    mates = tuple(_mate(laid, seam) for seam in laid.plan.seams)
+    return CutPlan(tuple(pieces), mates, _smooths(laid, pieces), darts)
+
+
+def _points(side: PanelSide, panel: FlatPanel) -> list[Point]:
+    chain = panel.flat.mesh.chains[side.name]
+    drawn = panel.flat.drawn(side.name)
+    drawn[0], drawn[-1] = panel.flat.points[chain[0]], panel.flat.points[chain[-1]]
+    return [(float(x), float(y)) for x, y in drawn]
+
+
+def _edges(
+    panel: FlatPanel,
+) -> tuple[tuple[Edge, ...], tuple[Rule, ...], tuple[Mark, ...], dict[str, float]]:
+    """Return edges, dart legs as lines, dart tips as marks, and widths of the darts."""
+    edges: list[Edge] = []
+    rules: list[Rule] = []
+    marks: list[Mark] = []
+    widths: dict[str, float] = {}
+    sides = panel.spec.sides
+    for k, side in enumerate(sides):
+        if side.slit and not sides[k - 1].slit:
+            name = side.name.rsplit(" ", 1)[0]
+            first, second = _points(side, panel), _points(sides[k + 1], panel)
+            rules.append(Rule(name, (*first, *second[1:])))
+            marks.append(Mark(f"{name} point", first[-1]))
+            widths[name] = math.dist(first[0], second[-1])
+            along = _points(sides[k - 1], panel)
+            roof = _roof(first, second, (along[-2], along[-1]))
+            edges.append(Edge(name, (trace(roof),), sides[k - 1].kind, corner="mitre"))
+        elif not side.slit:
+            edges.append(_edge(side, panel))
+    return tuple(edges), tuple(rules), tuple(marks), widths
+
+
+def _edge(side: PanelSide, panel: FlatPanel) -> Edge:
+    points = _points(side, panel)
+    corner = _CORNERS.get(side.kind, "mitre")
+    if side.straight:
+        return Edge(side.name, (Line(points[0], points[-1]),), side.kind, corner=corner)
+    return Edge(side.name, (trace(points),), side.kind, corner=corner)
+
+
+def _roof(first: list[Point], second: list[Point], edge: tuple[Point, Point]) -> list[Point]:
+    """Return the edge over the mouth of a dart: what lies in the fold, mirrored in the leg."""
+    mouth_a, tip, mouth_b = first[0], first[-1], second[-1]
+    peak = dart_peak(mouth_a, mouth_b, tip, edge[0])
+    return [mouth_a, peak, mouth_b]
+
+
+def dart_peak(first: Point, second: Point, tip: Point, before: Point) -> Point:
+    """Return the peak of the edge over the mouth of a dart.
+
+    Parameters
+    ----------
+    first : tuple of (float, float)
+        Mouth of the leg along which the dart is folded [mm].
+    second : tuple of (float, float)
+        Mouth of the other leg [mm].
+    tip : tuple of (float, float)
+        Tip of the dart [mm].
+    before : tuple of (float, float)
+        A point of the edge before the first mouth [mm].
+
+    Returns
+    -------
+    tuple of (float, float)
+        The peak, on the middle line of the dart [mm].
+
+    Notes
+    -----
+    Folded over the first leg, the cloth of the dart must end at the edge beside it: the edge is
+    mirrored in the leg and meets the middle line of the dart.
+
+    References
+    ----------
+    ``derivation``: mirror image in the leg.
+    """
+    leg = math.atan2(tip[1] - first[1], tip[0] - first[0])
+    away = math.atan2(before[1] - first[1], before[0] - first[0])
+    turned = 2.0 * leg - away
+    middle = ((first[0] + second[0]) / 2.0, (first[1] + second[1]) / 2.0)
+    found = meeting(
+        first, (math.cos(turned), math.sin(turned)), tip, (middle[0] - tip[0], middle[1] - tip[1])
+    )
+    deep = math.dist(tip, middle)
+    if found is None or math.dist(found, middle) > 0.5 * deep:
+        return middle
+    return found
+
+
+def _girth_lines(panel: FlatPanel) -> tuple[Rule, ...]:
+    found = []
+    for name, line in panel.flat.mesh.lines.items():
+        points = panel.flat.points[line]
+        found.append(
+            Rule(f"{name.rsplit(' ', 1)[0]} line", tuple((float(x), float(y)) for x, y in points))
+        )
+    return tuple(found)
+
+
+def _mate(laid: Laid, seam: PlanSeam) -> Mate:
+    """Return the seam with a notch where each girth line meets it."""
+    panel = laid.panel(seam.first[0])
+    side = next(one for one in panel.spec.sides if one.name == seam.first[1])
+    run = np.concatenate([[0.0], np.cumsum(side.lengths_mm)])
+    total = float(run[-1])
+    stops = []
+    for row in panel.spec.rows.values():
+        at = np.nonzero(np.abs(side.uv[:, 1] - row) < 1e-6)[0]
+        stops += [float(run[k] / total) for k in at if 0.04 < run[k] / total < 0.96]
+    kept = tuple((share, seam.strokes) for share in sorted(stops)) or ((0.5, seam.strokes),)
+    return Mate(seam.first, seam.second, stops=kept)
+
+
+def _smooths(laid: Laid, pieces: Sequence[Piece]) -> tuple[Smooth, ...]:
+    """Return the corners at both ends of every seam where a line runs on over it."""
+    by_name = {piece.name: piece for piece in pieces}
+    found = []
+    for seam in laid.plan.seams:
+        first, second = by_name[seam.first[0]], by_name[seam.second[0]]
+        for end in (0, 1):
+            one = _neighbour(first, seam.first[1], after=end == 1)
+            two = _neighbour(second, seam.second[1], after=end == 0)
+            kinds = first.edge(one).kind, second.edge(two).kind
+            if kinds[0] == kinds[1] and kinds[0] not in ("seam", "fold", "opening"):
+                a = (first.name, seam.first[1], one) if end else (first.name, one, seam.first[1])
+                b = (
+                    (second.name, two, seam.second[1])
+                    if end
+                    else (second.name, seam.second[1], two)
+                )
+                found.append(Smooth(a, b))
+    return tuple(found)
+
+
+def _neighbour(piece: Piece, edge: str, *, after: bool) -> str:
+    names = [one.name for one in piece.edges]
+    at = names.index(edge)
+    return names[(at + 1) % len(names)] if after else names[at - 1]
+
+
+def with_copies(piece: Piece, copies: int, note: str = "") -> Piece:
+    """Return a piece cut another number of times.
+
+    Parameters
+    ----------
+    piece : Piece
+        The piece.
+    copies : int
+        How many are cut [-].
+    note : str
+        What to do with it.
+
+    Returns
+    -------
+    Piece
+        The piece.
+
+    References
+    ----------
+    ``definition``: copies.
+    """
+    return replace(piece, copies=copies, note=note or piece.note)

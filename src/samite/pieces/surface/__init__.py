@@ -1,0 +1,1 @@
+"""Surfaces that a garment follows: convex sections lofted through girths and heights."""

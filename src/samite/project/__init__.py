@@ -1,0 +1,1 @@
+"""One costume job: who, what, from which cloth, until when, and what depends on what."""

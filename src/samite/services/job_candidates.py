@@ -1,0 +1,127 @@
+"""The part of the graph that compares cloths for a costume."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from samite.cloth.model import Cloth
+from samite.project.choosing import Choice
+from samite.project.graph import Task
+from samite.project.model import Costume, JobCloth, Person, Project
+from samite.services.job_buy import bought_m
+from samite.services.job_cards import cloth_card, pair_card
+from samite.services.job_compare import candidate, compare_json
+from samite.services.job_labels import costume_use
+from samite.services.job_lays import Effort, cloth_lay, leave_of, widths_of
+from samite.services.job_pieces import ask_piece, costume_seams, cut_pieces, mass_g
+
+Answers = Mapping[str, Any]
+
+
+def compare_tasks(project: Project, costume: Costume, effort: Effort) -> list[Task]:
+    """Return what compares the candidates of a costume with its first shell cloth.
+
+    Parameters
+    ----------
+    project : Project
+        The job.
+    costume : Costume
+        The costume.
+    effort : Effort
+        How long to search.
+
+    Returns
+    -------
+    list of Task
+        One a candidate, and the comparison; empty without candidates.
+    """
+    first = costume.pieces[0].cloth
+    names = [first, *(name for name in costume.candidates if name != first)]
+    cloths = [cloth for name in names if (cloth := project.cloth(name)) is not None]
+    if len(cloths) < 2:
+        return []
+    tasks = [_candidate_task(project, costume, cloth, effort) for cloth in cloths]
+    needs = tuple(task.name for task in tasks)
+
+    def compute(had: Answers) -> dict[str, Any]:
+        choices = [Choice(had[need]["cloth"], had[need]["values"]) for need in needs]
+        reasons = {had[need]["cloth"]: had[need]["reasons"] for need in needs}
+        return compare_json(costume.name, choices, {}, reasons)
+
+    return [*tasks, Task(f"compare/{costume.name}", "compare/1", costume.name, needs, compute)]
+
+
+def _candidate_task(project: Project, costume: Costume, cloth: JobCloth, effort: Effort) -> Task:
+    first = costume.pieces[0].cloth
+    jobs = tuple(replace(job, cloth=cloth.name) for job in costume.pieces if job.cloth == first)
+    tried = replace(costume, pieces=jobs, joins=(), candidates=())
+    person = project.person(costume.person) or Person(costume.person)
+    need = f"cloth/{cloth.name}"
+
+    def compute(had: Answers) -> dict[str, Any]:
+        return _try(project, tried, person, cloth, had[need], effort)
+
+    facts = [tried, person, cloth, project.workroom, effort]
+    return Task(f"candidate/{costume.name}/{cloth.name}", "candidate/1", facts, (need,), compute)
+
+
+def _try(
+    project: Project,
+    costume: Costume,
+    person: Person,
+    cloth: JobCloth,
+    known: Cloth,
+    effort: Effort,
+) -> dict[str, Any]:
+    made = {job.name: ask_piece(project, costume, job, known) for job in costume.pieces}
+    pieces = [
+        one
+        for job in costume.pieces
+        for one in cut_pieces(costume, job, made[job.name])
+        if one.role == "shell"
+    ]
+    lays = [
+        cloth_lay(pieces, known, width, effort.lay_seconds, leave_of((costume,)))
+        for width in widths_of(cloth, known)
+    ]
+    bought = [bought_m(cloth, known, lay) for lay in lays if lay["lay"]["length_mm"] > 0.0]
+    card = cloth_card(cloth, costume.wear, costume.name, project.units)["card"]
+    use = costume_use(costume, person)
+    labels = (cloth.label, cloth.label)
+    pair = pair_card((known, known), labels, use, project.workroom)["seam"]
+    seams, _ = costume_seams(costume, made)
+    found = candidate(
+        cloth.name,
+        known,
+        price_per_m=cloth.price_per_m,
+        metres_m=min(bought) if bought else None,
+        mass_g=mass_g(pieces, known),
+        card=card,
+        pair=pair,
+        seams=seams,
+    )
+    return {
+        "cloth": found.name,
+        "values": dict(found.values),
+        "reasons": _reasons(card, pair, lays),
+    }
+
+
+def _reasons(
+    card: Mapping[str, Any], pair: Mapping[str, Any], lays: list[dict[str, Any]]
+) -> list[str]:
+    """Return what stands behind the values, one sentence each."""
+    told = [
+        f"laid at {lay['width_mm'] / 10:.0f} cm wide: {lay['lay']['length_mm'] / 10:.0f} cm"
+        if lay["lay"]["length_mm"] > 0.0
+        else f"at {lay['width_mm'] / 10:.0f} cm wide: {lay['lay']['why']}"
+        for lay in lays
+    ]
+    told.append(f"pressing: {card['reasons']['press']['claim']}")
+    told.append(f"needle: {card['reasons']['needle']['claim']}")
+    told.append(f"cleaning: {card['care']['text']}")
+    if pair.get("why"):
+        told.append(f"seam: {'; '.join(pair['why'])}")
+    return told

@@ -1,0 +1,182 @@
+"""Lays of a costume job: one for every cloth and width, with what to buy."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from samite.cloth.model import Cloth
+from samite.kernel.errors import SamiteError
+from samite.lay.from_pieces import lay_problem
+from samite.lay.problem import Problem
+from samite.lay.rules import LayRules, find_lay_rules
+from samite.lay.split import with_joined
+from samite.pieces.finish import FinishedPiece
+from samite.project.model import Costume, JobCloth
+from samite.services.job_pieces import CutPiece
+from samite.services.lay import LayAnswer, lay_json, problem_json, solve_lay
+from samite.services.lay_paper import draw_svg, lay_picture, steps_of
+from samite.tables.lay import lay_rule
+
+SEED = 1
+USUAL_WIDTH_MM = 1400.0
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How hard a job is worked on.
+
+    Parameters
+    ----------
+    lay_seconds : float
+        Time to search for every lay [s].
+    work_effort : float
+        How hard to look for the order of work [-].
+    """
+
+    lay_seconds: float = 2.0
+    work_effort: float = 0.3
+
+
+def widths_of(cloth: JobCloth, known: Cloth) -> tuple[float, ...]:
+    """Return the widths in which a cloth is on offer.
+
+    Parameters
+    ----------
+    cloth : JobCloth
+        The cloth of the job.
+    known : Cloth
+        What its label says.
+
+    Returns
+    -------
+    tuple of float
+        Those of the file, else that of the label, else 140 cm [mm].
+    """
+    if cloth.widths_mm:
+        return tuple(sorted(set(cloth.widths_mm)))
+    return (known.width_cm.value * 10.0,) if known.width_cm else (USUAL_WIDTH_MM,)
+
+
+@dataclass(frozen=True, slots=True)
+class Leave:
+    """What may be done so that pieces go on a cloth.
+
+    Parameters
+    ----------
+    crosswise : tuple of str
+        Names of pieces that may be cut across the cloth.
+    joined : tuple of str
+        Names of pieces that may be joined from two, with ``@0.4`` for where.
+    """
+
+    crosswise: tuple[str, ...] = ()
+    joined: tuple[str, ...] = ()
+
+
+def leave_of(costumes: Sequence[Costume]) -> Leave:
+    """Return what the pieces of costumes may bear.
+
+    Parameters
+    ----------
+    costumes : sequence of Costume
+        Costumes.
+
+    Returns
+    -------
+    Leave
+        Names as they stand on the lay.
+    """
+    named = [(c.name, job) for c in costumes for job in c.pieces]
+    return Leave(
+        tuple(f"{costume} {name}" for costume, job in named for name in job.crosswise),
+        tuple(f"{costume} {name}" for costume, job in named for name in job.joined),
+    )
+
+
+def cloth_lay(
+    pieces: Sequence[CutPiece], cloth: Cloth, width_mm: float, seconds: float, leave: Leave
+) -> dict[str, Any]:
+    """Lay all pieces of a job that are cut from one cloth.
+
+    Parameters
+    ----------
+    pieces : sequence of CutPiece
+        The pieces.
+    cloth : Cloth
+        The cloth.
+    width_mm : float
+        Its width [mm].
+    seconds : float
+        Time to search [s].
+    leave : Leave
+        What may be done so that they go on it.
+
+    Returns
+    -------
+    dict of str to object
+        Lay, problem, drawing and reasons; ``status`` infeasible with the reason where it cannot
+        be laid.
+    """
+    rules = find_lay_rules(cloth)
+    if cloth.construction == "net":  # no grain, so every piece may turn
+        leave = replace(leave, crosswise=tuple(one.name for one in pieces))
+    problem, rules = _problem(pieces, rules, width_mm, leave)
+    answer = solve_lay(problem, seconds=seconds, seed=SEED)
+    if not answer.found and rules.folded:
+        problem, rules = _problem(pieces, replace(rules, folded=False), width_mm, leave)
+        answer = solve_lay(problem, seconds=seconds, seed=SEED)
+    return {
+        "width_mm": width_mm,
+        "folded": problem.folded,
+        "face": rules.face,
+        "one_way": rules.one_way,
+        "lay": lay_json(answer),
+        "problem": problem_json(problem),
+        **(_drawn(answer, rules, pieces[0].cloth) if answer.found else {}),
+        "reasons": {name: reason.as_dict() for name, reason in rules.reasons},
+    }
+
+
+def _drawn(answer: LayAnswer, rules: LayRules, name: str) -> dict[str, Any]:
+    picture = lay_picture(answer, f"Lay of {name}", face=rules.face, nap=rules.one_way, cloth=name)
+    return {"svg": draw_svg(picture), "steps": [list(step) for step in steps_of(picture)]}
+
+
+def _problem(
+    pieces: Sequence[CutPiece], rules: LayRules, width_mm: float, leave: Leave
+) -> tuple[Problem, LayRules]:
+    """Return the problem; in a single layer where the pieces cannot be cut from folded cloth."""
+    finished = [_named(one) for one in pieces]
+    try:
+        problem = lay_problem(finished, rules, width_mm, crosswise=leave.crosswise)
+    except SamiteError:
+        if not rules.folded:
+            raise
+        rules = replace(rules, folded=False)
+        problem = lay_problem(finished, rules, width_mm, crosswise=leave.crosswise)
+    names = {one.name for one in pieces}
+    for written in leave.joined:
+        name, _, share = written.partition("@")
+        if name in names:
+            problem = _joined(problem, name, float(share or 0.5))
+    return problem, rules
+
+
+def _joined(problem: Problem, name: str, share: float) -> Problem:
+    """Return the problem with a piece parted across its longer way."""
+    outline = next(one.outline_mm for one in problem.pieces if one.name == name)
+    xs, ys = [x for x, _ in outline], [y for _, y in outline]
+    return with_joined(
+        problem,
+        name,
+        share=share,
+        seam_allowance_mm=lay_rule("join", "join_seam_mm").value,
+        across=max(xs) - min(xs) >= max(ys) - min(ys),
+    )
+
+
+def _named(one: CutPiece) -> FinishedPiece:
+    piece = replace(one.finished.piece, name=one.name, copies=one.copies)
+    return replace(one.finished, piece=piece)

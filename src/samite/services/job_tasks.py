@@ -1,0 +1,341 @@
+"""The graph of a costume job: every answer with what it rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+from samite.cloth.build import build_cloth
+from samite.cloth.label import read_label
+from samite.cloth.model import Cloth
+from samite.kernel.errors import InputError
+from samite.project.graph import Task
+from samite.project.model import Costume, JobCloth, JobPiece, Person, Project
+from samite.project.seams import JobSeam
+from samite.services.job_buy import buying_json, buying_list
+from samite.services.job_candidates import compare_tasks
+from samite.services.job_cards import cloth_card, pair_card, uses_of_cloth
+from samite.services.job_labels import costume_labels, costume_use
+from samite.services.job_lays import Effort, cloth_lay, leave_of, widths_of
+from samite.services.job_pieces import CutPiece, ask_piece, costume_seams, cut_pieces
+from samite.services.job_work import job_operations, plan_job, work_text
+from samite.work.operation import Operation
+
+Answers = Mapping[str, Any]
+
+
+def job_tasks(project: Project, effort: Effort, today: date) -> list[Task]:
+    """Return every answer that a job asks for.
+
+    Parameters
+    ----------
+    project : Project
+        The job; what it names and does not have is left out.
+    effort : Effort
+        How long to search.
+    today : date
+        Today.
+
+    Returns
+    -------
+    list of Task
+        A graph without circles.
+    """
+    project = _whole(project)
+    tasks = [_cloth_task(cloth) for cloth in project.cloths]
+    for costume in project.costumes:
+        tasks += [_piece_task(project, costume, job) for job in costume.pieces]
+        tasks.append(_seams_task(costume))
+        tasks.append(_labels_task(project, costume))
+        tasks.append(_pairs_task(project, costume))
+    for cloth in project.cloths:
+        tasks += [
+            _card_task(cloth, costume, role, project.units)
+            for costume, role in uses_of_cloth(project, cloth.name)
+        ]
+        if uses_of_cloth(project, cloth.name):
+            tasks.append(_lay_task(project, cloth, effort))
+    for costume in project.costumes:
+        tasks += compare_tasks(project, costume, effort)
+    if project.costumes:
+        tasks += [_operations_task(project), _work_task(project, effort, today)]
+        tasks.append(_buy_task(project))
+    return tasks
+
+
+def _whole(project: Project) -> Project:
+    """Leave out what cannot be computed: pieces without cloth or shape, joins without a piece."""
+    known = {cloth.name for cloth in project.cloths if cloth.label}
+    costumes = []
+    for costume in project.costumes:
+        pieces = tuple(
+            _only(job, known) for job in costume.pieces if job.shape and job.cloth in known
+        )
+        names = {job.name for job in pieces}
+        joins = tuple(j for j in costume.joins if {j.first[0], j.second[0]} <= names)
+        if pieces:
+            costumes.append(replace(costume, pieces=pieces, joins=joins))
+    cloths = tuple(cloth for cloth in project.cloths if cloth.name in known)
+    return replace(project, costumes=tuple(costumes), cloths=cloths)
+
+
+def _only(job: JobPiece, known: set[str]) -> JobPiece:
+    lining = job.lining if job.lining in known else ""
+    stiff = job.interfacing if job.interfacing in known else ""
+    return replace(job, lining=lining, interfacing=stiff)
+
+
+def _cloth_task(cloth: JobCloth) -> Task:
+    return Task(
+        f"cloth/{cloth.name}",
+        "cloth/1",
+        cloth.label,
+        (),
+        lambda _: build_cloth(read_label(cloth.label)),
+    )
+
+
+def _piece_task(project: Project, costume: Costume, job: JobPiece) -> Task:
+    need = f"cloth/{job.cloth}"
+    person = project.person(costume.person)
+    facts = [replace(job, copies=1), person, project.cloth(job.cloth)]
+    return Task(
+        piece_name(costume, job),
+        "piece/1",
+        facts,
+        (need,),
+        lambda had: ask_piece(project, costume, job, had[need]),
+    )
+
+
+def piece_name(costume: Costume, job: JobPiece) -> str:
+    """Return the name of the task of a shape.
+
+    Parameters
+    ----------
+    costume : Costume
+        The costume.
+    job : JobPiece
+        The shape.
+
+    Returns
+    -------
+    str
+        ``piece/COSTUME/SHAPE``.
+    """
+    return f"piece/{costume.name}/{job.name}"
+
+
+def _piece_needs(costume: Costume) -> tuple[str, ...]:
+    return tuple(piece_name(costume, job) for job in costume.pieces)
+
+
+def _made(costume: Costume, had: Answers) -> dict[str, Any]:
+    return {job.name: had[piece_name(costume, job)] for job in costume.pieces}
+
+
+def _all_cut(costume: Costume, had: Answers) -> list[CutPiece]:
+    made = _made(costume, had)
+    return [one for job in costume.pieces for one in cut_pieces(costume, job, made[job.name])]
+
+
+def _seams_task(costume: Costume) -> Task:
+    facts = [costume.joins, [job.cloths for job in costume.pieces]]
+    return Task(
+        f"seams/{costume.name}",
+        "seams/1",
+        facts,
+        _piece_needs(costume),
+        lambda had: costume_seams(costume, _made(costume, had)),
+    )
+
+
+def _cloth_names(costume: Costume) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(name for job in costume.pieces for _, name in job.cloths))
+
+
+def _labels_task(project: Project, costume: Costume) -> Task:
+    names = _cloth_names(costume)
+    person = project.person(costume.person) or Person(costume.person)
+
+    def compute(had: Answers) -> dict[str, Any]:
+        cloths = {name: had[f"cloth/{name}"] for name in names}
+        return costume_labels(costume, person, _all_cut(costume, had), cloths)
+
+    needs = (*(f"cloth/{name}" for name in names), *_piece_needs(costume))
+    return Task(f"labels/{costume.name}", "labels/2", [costume.wear, person], needs, compute)
+
+
+def _pairs_task(project: Project, costume: Costume) -> Task:
+    """Return the seam cards of a costume: one for every pairing of cloths that its seams have."""
+    names = _cloth_names(costume)
+    person = project.person(costume.person) or Person(costume.person)
+    seams = f"seams/{costume.name}"
+
+    def compute(had: Answers) -> dict[str, Any]:
+        cloths = {name: had[f"cloth/{name}"] for name in names}
+        use = costume_use(costume, person)
+        found: dict[str, Any] = {}
+        for seam in had[seams][0]:
+            key = pair_key(seam)
+            if key not in found and seam.kind in ("seam", "gathered"):
+                pair = tuple(cloths[name] for name in seam.cloths)
+                labels = tuple(cloth.reading.text for cloth in pair)
+                found[key] = pair_card(pair, labels, use, project.workroom)
+        return found
+
+    facts = [costume.wear, person, project.workroom]
+    needs = (*(f"cloth/{name}" for name in names), seams)
+    return Task(f"pairs/{costume.name}", "pairs/1", facts, needs, compute)
+
+
+def pair_key(seam: JobSeam) -> str:
+    """Return the name of a pairing of cloths.
+
+    Parameters
+    ----------
+    seam : JobSeam
+        A seam.
+
+    Returns
+    -------
+    str
+        Names of its cloths in their order, joined by a plus.
+    """
+    return "+".join(sorted(seam.cloths))
+
+
+def _card_task(cloth: JobCloth, costume: Costume, role: str, units: str) -> Task:
+    facts = [cloth.label, costume.wear, role, units]
+    return Task(
+        f"card/{cloth.name}/{costume.name}",
+        "card/1",
+        facts,
+        (),
+        lambda _: cloth_card(cloth, costume.wear, role, units),
+    )
+
+
+def _lay_task(project: Project, cloth: JobCloth, effort: Effort) -> Task:
+    costumes = [c for c in project.costumes if cloth.name in _cloth_names(c)]
+    need = f"cloth/{cloth.name}"
+    leave = leave_of(costumes)
+
+    def compute(had: Answers) -> dict[str, Any]:
+        known: Cloth = had[need]
+        pieces = [one for c in costumes for one in _all_cut(c, had) if one.cloth == cloth.name]
+        lays = [
+            cloth_lay(pieces, known, width, effort.lay_seconds, leave)
+            for width in widths_of(cloth, known)
+        ]
+        return {"cloth": cloth.name, "lays": lays}
+
+    facts = [
+        cloth.widths_mm,
+        effort,
+        leave,
+        [[c.name, c.copies, [job.copies for job in c.pieces]] for c in costumes],
+    ]
+    needs = (need, *(name for c in costumes for name in _piece_needs(c)))
+    return Task(f"lay/{cloth.name}", "lay/2", facts, tuple(dict.fromkeys(needs)), compute)
+
+
+def _operations_task(project: Project) -> Task:
+    """Return the operations: what they rest on are pieces and seams, not days or prices."""
+
+    def compute(had: Answers) -> tuple[Operation, ...]:
+        cloths = {c.name: had[f"cloth/{c.name}"] for c in project.cloths}
+        pieces = {c.name: _all_cut(c, had) for c in project.costumes}
+        seams = {
+            c.name: _seam_cards(had[f"seams/{c.name}"][0], had[f"pairs/{c.name}"])
+            for c in project.costumes
+        }
+        return job_operations(project, cloths, pieces, seams)
+
+    facts = [
+        [[c.name, c.copies, c.joins, c.fastenings, c.trims] for c in project.costumes],
+        project.hours,
+    ]
+    needs = (
+        *(f"cloth/{c.name}" for c in project.cloths),
+        *(name for c in project.costumes for name in _piece_needs(c)),
+        *(f"{kind}/{c.name}" for c in project.costumes for kind in ("seams", "pairs")),
+    )
+    return Task("operations", "operations/1", facts, needs, compute)
+
+
+def _work_task(project: Project, effort: Effort, today: date) -> Task:
+    def compute(had: Answers) -> dict[str, Any]:
+        text = work_text(project, had["operations"], today)
+        return plan_job(text, today, effort.work_effort)
+
+    facts = [
+        project.title, project.begin, project.due, project.hours, project.workroom,
+        effort.work_effort, max(project.begin or today, today),
+    ]  # fmt: skip
+    return Task("work", "work/1", facts, ("operations",), compute)
+
+
+def _buy_task(project: Project) -> Task:
+    used = [cloth for cloth in project.cloths if uses_of_cloth(project, cloth.name)]
+
+    def compute(had: Answers) -> dict[str, Any]:
+        pairs = {
+            c.name: _seam_cards(had[f"seams/{c.name}"][0], had[f"pairs/{c.name}"])
+            for c in project.costumes
+        }
+        lays = {cloth.name: had[f"lay/{cloth.name}"]["lays"] for cloth in used}
+        cloths = {cloth.name: had[f"cloth/{cloth.name}"] for cloth in used}
+        minutes = [one.minutes for one in had["operations"]]
+        worked = (
+            sum(one.value for one in minutes),
+            sum(one.low for one in minutes),
+            sum(one.high for one in minutes),
+        )
+        return buying_json(project, buying_list(project, cloths, lays, pairs), worked)
+
+    needs = (
+        *(f"cloth/{cloth.name}" for cloth in used),
+        *(f"lay/{cloth.name}" for cloth in used),
+        *(f"seams/{c.name}" for c in project.costumes),
+        *(f"pairs/{c.name}" for c in project.costumes),
+        "operations",
+    )
+    extras = [[c.fastenings, c.trims, c.copies] for c in project.costumes]
+    facts = [project.purse, project.cloths, extras, project.workroom, project.spares_percent]
+    return Task("buy", "buy/1", facts, needs, compute)
+
+
+def _seam_cards(
+    seams: Sequence[JobSeam], cards: Mapping[str, Any]
+) -> list[tuple[JobSeam, Mapping[str, Any] | None]]:
+    """Return every seam with its card; a hem takes the card of its cloth with itself."""
+    found = []
+    for seam in seams:
+        key = pair_key(seam) if len(seam.cloths) > 1 else "+".join(seam.cloths * 2)
+        card = cards.get(key)
+        found.append((seam, card["seam"] if card else None))
+    return found
+
+
+def refuse_nothing(tasks: Sequence[Task]) -> None:
+    """Refuse a job in which nothing can be computed.
+
+    Parameters
+    ----------
+    tasks : sequence of Task
+        The graph.
+
+    Raises
+    ------
+    InputError
+        If there is no costume in it.
+    """
+    if not any(task.name.startswith("piece/") for task in tasks):
+        raise InputError(
+            "there is no costume with a piece and its cloth",
+            "costume",
+            "docs/faces/project.md shows a whole one",
+        )

@@ -1,0 +1,271 @@
+"""What the pages of a costume job show."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from samite.kernel.errors import SamiteError
+from samite.pieces.shapes.registry import shapes
+from samite.project.model import WEEKDAYS, Project
+from samite.services import job_store
+from samite.services.costume import Costume, costume_svg
+from samite.services.job import Job
+from samite.services.job_compare import CRITERIA, weigh_again
+from samite.services.job_lays import Effort
+from samite.services.kept_answers import KeptAnswers
+from samite.services.make import MadeJob
+from samite.services.make_ahead import slow_tasks
+from samite.services.make_work import answers_folder, look_at
+
+BLANK = """\
+format = "samite.project.v1"
+title = {title}
+
+[money]
+currency = "EUR"
+
+[hours]
+saturday = "10:00-16:00"
+"""
+
+
+def blank_job(title: str) -> str:
+    """Return the file of a job that is just begun.
+
+    Parameters
+    ----------
+    title : str
+        What it is called.
+
+    Returns
+    -------
+    str
+        TOML.
+    """
+    clean = "".join(c for c in title.strip() if c.isprintable() and c not in '"\\')[:80]
+    return BLANK.format(title=f'"{clean or "A costume job"}"')
+
+
+def list_values(store: Path, today: date) -> dict[str, Any]:
+    """Return what the list of jobs shows.
+
+    Parameters
+    ----------
+    store : Path
+        File of the store.
+    today : date
+        Today.
+
+    Returns
+    -------
+    dict of str to object
+        For the template.
+    """
+    jobs = []
+    for kept in job_store.all_jobs(store) if store.exists() else []:
+        project = job_store.read_kept(store, kept, today).project
+        jobs.append(
+            {
+                "key": kept.key,
+                "title": kept.value.title,
+                "due": _day(project.due),
+                "costumes": [c.name for c in project.costumes],
+            }
+        )
+    return {"jobs": jobs}
+
+
+def made_job(store: Path, key: str, today: date, seconds: float) -> MadeJob | None:
+    """Return a kept job as far as it is known.
+
+    Parameters
+    ----------
+    store : Path
+        File of the store.
+    key : str
+        Key of the job.
+    today : date
+        Today.
+    seconds : float
+        Time that each lay was searched [s].
+
+    Returns
+    -------
+    MadeJob or None
+        None while slow answers are missing.
+    """
+    job = job_store.read_kept(store, job_store.job_named(store, key), today)
+    return look_at(job, KeptAnswers(answers_folder(store)), Effort(seconds))
+
+
+def job_values(
+    store: Path, key: str, today: date, weights: Mapping[str, str], seconds: float
+) -> dict[str, Any]:
+    """Return what the page of a job shows.
+
+    Parameters
+    ----------
+    store : Path
+        File of the store.
+    key : str
+        Key of the job.
+    today : date
+        Today.
+    weights : mapping of str to str
+        How much each criterion of a comparison matters, as sent.
+    seconds : float
+        Time to search for each lay [s].
+
+    Returns
+    -------
+    dict of str to object
+        For the template.
+    """
+    kept = job_store.job_named(store, key)
+    job = job_store.read_kept(store, kept, today)
+    known = KeptAnswers(answers_folder(store))
+    missing, trouble = _missing(job, known, seconds)
+    made = None if missing or trouble else look_at(job, known, Effort(seconds))
+    problems = made.problems if made else job.problems
+    return {
+        "key": kept.key,
+        "version": kept.version,
+        "title": kept.value.title,
+        "due": _day(job.project.due),
+        "problems": problems,
+        "missing": missing,
+        "trouble": trouble,
+        "costumes": [_costume(made, c.name, c.person, c.wear) for c in job.project.costumes]
+        if made
+        else [],
+        "compares": _compares(made, weights) if made else [],
+        "lays": _lays(made) if made else [],
+        "buy": made.answer("buy") if made else None,
+        "ticked": set(kept.value.ticked),
+        "nothing": not job.project.costumes,
+    }
+
+
+def _missing(job: Job, known: KeptAnswers, seconds: float) -> tuple[tuple[str, ...], str]:
+    try:
+        return slow_tasks(job, known, Effort(seconds)), ""
+    except SamiteError as error:
+        return (), f"{error.message} ({error.hint})"
+
+
+def _costume(made: MadeJob, name: str, person: str, wear: str) -> dict[str, Any]:
+    answers = [answer for key, answer in made.all_of("piece").items() if key.startswith(f"{name}/")]
+    seams = made.answer(f"seams/{name}")
+    pairs = made.answer(f"pairs/{name}") or {}
+    return {
+        "name": name,
+        "person": person,
+        "wear": wear,
+        "svg": costume_svg(Costume(tuple(answers))) if answers else "",
+        "pieces": [one for answer in answers for one in answer.pieces],
+        "notes": [note for answer in answers for note in answer.notes],
+        "gaps": [gap.told for gap in (seams[1] if seams else ())],
+        "pairs": [
+            {"name": key.replace("+", " to "), "seam": one["seam"], "svg": one["svg"]}
+            for key, one in pairs.items()
+        ],
+        "labels": made.answer(f"labels/{name}"),
+        "cards": [
+            {"cloth": key.partition("/")[0], "card": one["card"]}
+            for key, one in made.all_of("card").items()
+            if key.endswith(f"/{name}")
+        ],
+    }
+
+
+def _compares(made: MadeJob, written: Mapping[str, str]) -> list[dict[str, Any]]:
+    known = {one.key for one in CRITERIA}
+    weights = {
+        key: min(max(_number(text), 0.0), 10.0) for key, text in written.items() if key in known
+    }
+    if weights and not any(weights.get(key, 1.0) for key in known):
+        weights = {}
+    return [weigh_again(one, weights) for one in made.all_of("compare").values()]
+
+
+def _number(text: str) -> float:
+    try:
+        return float(text)
+    except ValueError:
+        return 1.0
+
+
+def _lays(made: MadeJob) -> list[dict[str, Any]]:
+    return [
+        {"cloth": name, **one}
+        for name, answer in made.all_of("lay").items()
+        for one in answer["lays"]
+    ]
+
+
+def edit_values(store: Path, key: str, today: date) -> dict[str, Any]:
+    """Return what the page for changing a job shows.
+
+    Parameters
+    ----------
+    store : Path
+        File of the store.
+    key : str
+        Key of the job.
+    today : date
+        Today.
+
+    Returns
+    -------
+    dict of str to object
+        For the template.
+    """
+    kept = job_store.job_named(store, key)
+    job = job_store.read_kept(store, kept, today)
+    project = job.project
+    return {
+        "key": kept.key,
+        "version": kept.version,
+        "title": kept.value.title,
+        "text": kept.value.text,
+        "problems": job.problems,
+        "heads": _heads(project),
+        "project": project,
+        "shape_names": list(shapes()),
+        "cloth_names": [cloth.name for cloth in project.cloths],
+        "person_names": [person.name for person in project.people],
+        "weekdays": WEEKDAYS,
+        "session": _session(project),
+    }
+
+
+def _heads(project: Project) -> dict[str, str]:
+    purse = project.purse
+    return {
+        "title": project.title,
+        "begin": project.begin.isoformat() if project.begin else "",
+        "due": project.due.isoformat() if project.due else "",
+        "money/currency": purse.currency,
+        "money/budget": _plain(purse.budget),
+        "money/tax": f"{purse.tax_percent:g} %" if purse.tax_percent else "",
+        "money/rate": _plain(purse.hourly_rate),
+        "money/thread": _plain(purse.spool_price),
+        "money/needle": _plain(purse.needle_price),
+    }
+
+
+def _session(project: Project) -> dict[str, str]:
+    return {
+        day: f"{begin:%H:%M}-{end:%H:%M}" for day, (begin, end) in project.hours.sessions.items()
+    }
+
+
+def _plain(value: float | None) -> str:
+    return "" if value is None else f"{value:g}"
+
+
+def _day(day: date | None) -> str:
+    return f"{day:%d %B %Y}" if day else ""

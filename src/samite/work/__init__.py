@@ -1,0 +1,1 @@
+"""What to do, in what order, with the fewest change-overs and done by the day."""

@@ -1,0 +1,1 @@
+"""Solvers of the work order; the only place that knows the solver from outside."""

@@ -1,0 +1,87 @@
+"""Fitted pieces: what is refused, and how it is said."""
+
+from __future__ import annotations
+
+import pytest
+
+from samite.kernel.errors import InfeasibleError, InputError, OutOfRangeError, UnknownNameError
+from samite.services.piece import PieceAsk, make_piece
+
+TAPES = {"stature": "168", "bust_girth": "92", "waist_girth": "74", "hip_girth": "98"}
+
+
+def ask(
+    shape: str, cloth: str = "", *alter: str, measures: dict | None = None, **settings: str
+) -> PieceAsk:
+    return PieceAsk(
+        shape,
+        {**TAPES, **(measures or {})},
+        settings,
+        group="women",
+        cloth=cloth,
+        alterations=alter,
+    )
+
+
+def test_lengths_that_no_body_has_together() -> None:
+    with pytest.raises(OutOfRangeError, match="no body is 700 mm long behind"):
+        make_piece(
+            ask("fitted-bodice", measures={"back_waist_length": "70", "front_waist_length": "30"})
+        )
+
+
+def test_a_bust_at_the_waist() -> None:
+    with pytest.raises(OutOfRangeError, match="that is no body"):
+        make_piece(
+            ask("fitted-strapless", measures={"cervicale_height": "144", "bust_height": "104"})
+        )
+
+
+def test_a_crotch_at_the_hip() -> None:
+    with pytest.raises(OutOfRangeError, match="that is no body"):
+        make_piece(ask("fitted-trousers", measures={"body_rise": "20", "waist_to_hip": "22"}))
+
+
+def test_a_crotch_seam_that_is_far_too_long() -> None:
+    with pytest.raises(OutOfRangeError, match="no crotch seam is"):
+        make_piece(ask("fitted-leggings", measures={"total_crotch_length": "120"}))
+
+
+def test_an_armhole_that_no_trunk_has() -> None:
+    with pytest.raises(OutOfRangeError, match="armhole asked for is"):
+        make_piece(ask("fitted-bodice", measures={"armscye_girth": "85"}, panels="2"))
+
+
+def test_style_lines_that_leave_a_panel_empty() -> None:
+    with pytest.raises(InfeasibleError, match="leave nothing of front") as caught:
+        make_piece(
+            ask("fitted-strapless", panels="4", front_seam="1 cm", front_seam_waist="0.8 cm")
+        )
+    assert "move the seams apart" in caught.value.hint
+
+
+def test_a_cloth_that_no_number_of_panels_can_dress() -> None:
+    with pytest.raises(InfeasibleError, match="no number of panels up to") as caught:
+        make_piece(ask("fitted-strapless", warp_limit="0.1 %", weft_limit="0.1 %"))
+    assert "take a cloth that gives" in caught.value.hint
+    assert "more ease" in caught.value.hint
+
+
+def test_a_cloth_that_does_not_stretch_makes_no_leggings() -> None:
+    with pytest.raises(InfeasibleError, match="stretches only"):
+        make_piece(ask("fitted-leggings", "100% cotton poplin"))
+
+
+def test_a_fitting_at_a_place_that_is_not_there() -> None:
+    with pytest.raises(UnknownNameError, match="has no place"):
+        make_piece(ask("fitted-skirt", "", "10 mm in at the armhole"))
+
+
+def test_a_fitting_beyond_what_can_be() -> None:
+    with pytest.raises(OutOfRangeError, match="makes"):
+        make_piece(ask("fitted-skirt", "", "hem down 200 mm", length="145"))
+
+
+def test_two_words_for_one_setting_are_still_words() -> None:
+    with pytest.raises(InputError):
+        make_piece(ask("fitted-skirt", shaped_by="both"))

@@ -1,0 +1,136 @@
+"""Fitted pieces as the faces get them: cloth, fittings as constraints, both halves, JSON."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from samite.services.fitted_told import fit_json, fit_lines
+from samite.services.piece import PieceAnswer, PieceAsk, make_piece
+from samite.services.piece_json import piece_json
+from samite.services.piece_paper import pieces_dxf, pieces_pdf, pieces_svg
+
+TAPES = {"stature": "168", "bust_girth": "92", "waist_girth": "74", "hip_girth": "98"}
+
+
+def answer(
+    shape: str, *alter: str, cloth: str = "", measures: dict | None = None, **settings: str
+) -> PieceAnswer:
+    return make_piece(
+        PieceAsk(shape, {**TAPES, **(measures or {})}, settings, group="women", cloth=cloth,
+                 alterations=alter)
+    )  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def bodice() -> PieceAnswer:
+    return answer("fitted-bodice", panels="4")
+
+
+def area(found: PieceAnswer, name: str) -> float:
+    return next(one.piece.area_mm2 for one in found.pieces if one.piece.name == name)
+
+
+def girth(found: PieceAnswer, name: str) -> float:
+    assert found.fit is not None
+    return next(one.flat_mm for one in found.fit.report.girths if one.name == name)
+
+
+def test_seams_are_equal_and_girths_come_out(bodice: PieceAnswer) -> None:
+    assert all(one.equal for one in bodice.walked)
+    assert bodice.fit is not None
+    for one in bodice.fit.report.girths:
+        assert one.flat_mm == pytest.approx(one.asked_mm, abs=1.0), one.name
+    assert any("armhole" in one.mate.first[1] for one in bodice.walked)
+
+
+def test_the_answer_goes_out_in_every_form(bodice: PieceAnswer) -> None:
+    document = json.loads(json.dumps(piece_json(bodice)))
+    assert document["fit"]["chosen"] == "2 + 2"
+    assert {one["name"] for one in document["fit"]["options"]} == {"2 + 2"}
+    assert document["fit"]["options"][0]["minutes"] > 0
+    assert document["fit"]["trial"]["metres"] > 0.5
+    assert bodice.fit is not None
+    assert fit_json(bodice.fit) == document["fit"]
+    assert any("TRIAL" in line for line in fit_lines(bodice.fit))
+    assert pieces_svg(bodice).startswith("<svg")
+    assert pieces_pdf(bodice, "a4").startswith(b"%PDF")
+    assert "ENDSEC" in pieces_dxf(bodice)
+
+
+def test_the_cloth_decides_how_many_panels() -> None:
+    few = answer("fitted-strapless", cloth="wool crepe")
+    many = answer("fitted-strapless", cloth="brocade, 60% polyester 40% viscose, 200 g/m2")
+    assert few.fit is not None
+    assert many.fit is not None
+    assert len(many.pieces) > len(few.pieces)
+    assert few.fit.costs[-1].minutes < many.fit.costs[-1].minutes
+    assert [one.option.fits for one in many.fit.costs][:-1] == [False] * (len(many.fit.costs) - 1)
+
+
+def test_what_was_pinned_changes_the_surface_not_a_patch() -> None:
+    plain = answer("fitted-skirt", panels="4")
+    taken_in = answer("fitted-skirt", "10 mm in at the side waist", panels="4")
+    assert girth(plain, "waist") - girth(taken_in, "waist") == pytest.approx(20.0, abs=0.1)
+    assert girth(plain, "hip") == pytest.approx(girth(taken_in, "hip"), abs=0.1)
+    assert all(one.equal for one in taken_in.walked)
+    assert taken_in.fittings[0].changes
+    assert area(taken_in, "front") < area(plain, "front")
+    longer = answer("fitted-skirt", "hem down 30 mm", panels="4")
+    assert longer.numbers["length"] - plain.numbers["length"] == pytest.approx(30.0)
+
+
+def test_a_side_that_differs_is_its_own_set_of_pieces() -> None:
+    found = answer(
+        "fitted-skirt", measures={"hip_girth.left": "98", "hip_girth.right": "101"}, panels="4"
+    )
+    names = {one.piece.name for one in found.pieces}
+    assert names == {"front, left", "front, right", "back, left", "back, right"}
+    assert area(found, "front, right") > area(found, "front, left")
+    centre = next(w for w in found.walked if w.mate.first == ("front, left", "centre"))
+    assert abs(centre.difference_mm) < 2.0
+
+
+def test_one_side_pinned_leaves_the_other() -> None:
+    plain = answer("fitted-skirt", panels="4")
+    found = answer("fitted-skirt", "8 mm in at the left side hip", panels="4")
+    assert area(found, "front, right") == pytest.approx(area(plain, "front"), rel=1e-6)
+    assert area(found, "front, left") < area(plain, "front")
+
+
+def test_stretch_cloth_is_cut_smaller_and_its_pressure_told() -> None:
+    found = answer("fitted-leggings", cloth="80% polyamide 20% elastane knit, 220 g/m2")
+    assert found.fit is not None
+    hip = next(one for one in found.fit.report.girths if one.name == "hip")
+    assert hip.flat_mm < 0.95 * hip.body_mm
+    assert hip.flat_mm == pytest.approx(hip.asked_mm, abs=1.0)
+    assert {one.name for one in found.fit.report.pressures} >= {"waist", "hip", "thigh"}
+    tight = answer("fitted-leggings", stretch_across="20", used_across="95")
+    assert max(p.middle_kpa for p in tight.fit.report.pressures) > max(
+        p.middle_kpa for p in found.fit.report.pressures
+    )
+
+
+def test_lift_makes_a_flatter_wider_sleeve() -> None:
+    low = answer("fitted-bodice", panels="2")
+    high = answer("fitted-bodice", panels="2", lift="70")
+    assert high.values["lift_without_pull_deg"] >= 69.9
+    assert high.values["sleeve_width_mm"] > low.values["sleeve_width_mm"]
+    assert high.values["pull_at_lift_90_mm"] < low.values["pull_at_lift_90_mm"]
+
+
+def test_bones_follow_the_seams() -> None:
+    found = answer("fitted-strapless", panels="4", boning="seams and panels")
+    assert found.fit is not None
+    assert len([b for b in found.fit.report.bones if b.name.startswith("seam")]) == 3
+    assert any(rule.name == "bone channel" for one in found.pieces for rule in one.piece.rules)
+
+
+@pytest.mark.parametrize("hatching", ["yes", "no"])
+def test_pulls_are_hatched_in_lines(hatching: str) -> None:
+    found = answer(
+        "fitted-strapless", panels="4", weft_limit="1 %", warp_limit="1 %", hatching=hatching
+    )
+    drawn = [r for one in found.pieces for r in one.piece.rules if r.name == "pull"]
+    assert bool(drawn) == (hatching == "yes")
