@@ -191,6 +191,7 @@ def _listen(helper: Engine, runner: Runner, wish: _Wish) -> Engine | None:
         runner.offer(state)
     if running:
         return helper
+    helper.end()
     runner.begin()
     return None
 
