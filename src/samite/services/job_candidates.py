@@ -45,12 +45,24 @@ def compare_tasks(project: Project, costume: Costume, effort: Effort) -> list[Ta
     tasks = [_candidate_task(project, costume, cloth, effort) for cloth in cloths]
     needs = tuple(task.name for task in tasks)
 
+    prices = {cloth.name: cloth.price_per_m for cloth in cloths}
+
     def compute(had: Answers) -> dict[str, Any]:
-        choices = [Choice(had[need]["cloth"], had[need]["values"]) for need in needs]
+        choices = [_priced(had[need], prices) for need in needs]
         reasons = {had[need]["cloth"]: had[need]["reasons"] for need in needs}
         return compare_json(costume.name, choices, {}, reasons)
 
-    return [*tasks, Task(f"compare/{costume.name}", "compare/1", costume.name, needs, compute)]
+    facts = [costume.name, prices]
+    return [*tasks, Task(f"compare/{costume.name}", "compare/2", facts, needs, compute)]
+
+
+def _priced(tried: Mapping[str, Any], prices: Mapping[str, float | None]) -> Choice:
+    """Return a choice with what its metres cost; prices change more often than lays."""
+    values = dict(tried["values"])
+    price = prices[tried["cloth"]]
+    if price is not None and "metres_m" in values:
+        values["cost"] = values["metres_m"] * price
+    return Choice(tried["cloth"], values)
 
 
 def _candidate_task(project: Project, costume: Costume, cloth: JobCloth, effort: Effort) -> Task:
@@ -60,11 +72,13 @@ def _candidate_task(project: Project, costume: Costume, cloth: JobCloth, effort:
     person = project.person(costume.person) or Person(costume.person)
     need = f"cloth/{cloth.name}"
 
-    def compute(had: Answers) -> dict[str, Any]:
-        return _try(project, tried, person, cloth, had[need], effort)
+    bare = replace(cloth, price_per_m=None, on_hand_mm=0.0)
 
-    facts = [tried, person, cloth, project.workroom, effort]
-    return Task(f"candidate/{costume.name}/{cloth.name}", "candidate/1", facts, (need,), compute)
+    def compute(had: Answers) -> dict[str, Any]:
+        return _try(project, tried, person, bare, had[need], effort)
+
+    facts = [tried, person, bare, project.workroom, effort]
+    return Task(f"candidate/{costume.name}/{cloth.name}", "candidate/2", facts, (need,), compute)
 
 
 def _try(
@@ -95,7 +109,6 @@ def _try(
     found = candidate(
         cloth.name,
         known,
-        price_per_m=cloth.price_per_m,
         metres_m=min(bought) if bought else None,
         mass_g=mass_g(pieces, known),
         card=card,

@@ -37,7 +37,6 @@ def candidate(
     name: str,
     cloth: Cloth,
     *,
-    price_per_m: float | None,
     metres_m: float | None,
     mass_g: float,
     card: Mapping[str, Any],
@@ -52,8 +51,6 @@ def candidate(
         Name of the cloth.
     cloth : Cloth
         The cloth.
-    price_per_m : float or None
-        Price of a metre; None if nobody said [currency].
     metres_m : float or None
         Cloth to buy; None if the pieces cannot be laid on it [m].
     mass_g : float
@@ -68,7 +65,7 @@ def candidate(
     Returns
     -------
     Choice
-        Values by criterion; what is not known is left out.
+        Values by criterion but the price; what is not known is left out.
     """
     values = {
         "mass_g": mass_g,
@@ -84,8 +81,6 @@ def candidate(
     }
     if metres_m is not None:
         values["metres_m"] = metres_m
-        if price_per_m is not None:
-            values["cost"] = metres_m * price_per_m
     if pair and "numbers" in pair:
         values |= _sewing(pair, seams)
     return Choice(name, values)

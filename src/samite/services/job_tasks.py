@@ -100,7 +100,8 @@ def _cloth_task(cloth: JobCloth) -> Task:
 def _piece_task(project: Project, costume: Costume, job: JobPiece) -> Task:
     need = f"cloth/{job.cloth}"
     person = project.person(costume.person)
-    facts = [replace(job, copies=1), person, project.cloth(job.cloth)]
+    bought = project.cloth(job.cloth)
+    facts = [replace(job, copies=1), person, bought and (bought.name, bought.label, bought.shrink)]
     return Task(
         piece_name(costume, job),
         "piece/1",
@@ -255,7 +256,7 @@ def _operations_task(project: Project) -> Task:
         return job_operations(project, cloths, pieces, seams)
 
     facts = [
-        [[c.name, c.copies, c.joins, c.fastenings, c.trims] for c in project.costumes],
+        [[c.name, c.copies, c.joins, _worked(c)] for c in project.costumes],
         project.hours,
     ]
     needs = (
@@ -264,6 +265,12 @@ def _operations_task(project: Project) -> Task:
         *(f"{kind}/{c.name}" for c in project.costumes for kind in ("seams", "pairs")),
     )
     return Task("operations", "operations/1", facts, needs, compute)
+
+
+def _worked(costume: Costume) -> list[Any]:
+    """Return what of fastenings and trims the work rests on: not their prices."""
+    extras = (*costume.fastenings, *costume.trims)
+    return [[one.name, one.kind, one.amount, one.unit, one.at] for one in extras]
 
 
 def _work_task(project: Project, effort: Effort, today: date) -> Task:
