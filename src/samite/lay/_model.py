@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from samite.kernel.errors import InfeasibleError
 from samite.lay._lattice import Lattice, lattice_of
 from samite.lay._nofit import geometry_of
 from samite.lay._parts import convex_parts, safe, simpler
-from samite.lay._search_kernel import LINES, Geometry, Rules
+from samite.lay._search_kernel import LINES, Geometry, Rules, pair_depth
 from samite.lay._shapes import Fineness, Option, Shapes, obstacle, options_of
 from samite.lay.outline import signed_area_mm2, tidy_outline
 from samite.lay.problem import Placement, placements_of
@@ -25,6 +26,9 @@ if TYPE_CHECKING:
 
 ROWS = 80
 """Rows of the grid of places across the cloth."""
+
+LOOSE_MM = 1.0
+"""A kept place this much off is still kept: outlines of the search may be a little wide [mm]."""
 
 MOST_CORNERS = 40
 """Corners that the search looks at in one outline."""
@@ -226,7 +230,42 @@ def model_of(problem: Problem, corners: int = MOST_CORNERS) -> Model:
         fineness,
     )  # fmt: skip
     model.facts["kept_mm"] = kept_mm
+    check_kept(model, len(kept))
     return model
+
+
+def check_kept(model: Model, kept: int) -> None:
+    """Refuse kept places that lie off the cloth, in each other or in a flaw.
+
+    Raises
+    ------
+    InfeasibleError
+        If one does; the first that is found.
+    """
+    names = [piece.name for piece in model.problem.pieces for _ in piece.fixed]
+    s, g, first = model.stays, model.geometry, model.movable
+    start, low, high = model.rules.strip
+    for k in range(first, first + kept):
+        e, name = g.extent[s.shape[k]], names[k - first]
+        off = max(
+            start - s.x[k] - e[0], s.x[k] + e[2] - model.limit_mm,
+            low - s.y[k] - e[1], s.y[k] + e[3] - high,
+        )  # fmt: skip
+        if off > LOOSE_MM:
+            raise InfeasibleError(
+                f"the kept place of {name!r} lies {off:.1f} mm off the cloth",
+                "pieces",
+                "move it, or let it be laid anew",
+            )
+        for other in [*range(first, k), *range(first + kept, model.count)]:
+            places = (s.shape[other], s.x[other], s.y[other], s.shape[k], s.x[k], s.y[k])
+            if pair_depth(g, *places) > LOOSE_MM:
+                what = repr(names[other - first]) if other < first + kept else "a flaw or the rim"
+                raise InfeasibleError(
+                    f"the kept place of {name!r} lies in or too near {what}",
+                    "pieces",
+                    "move it, or let it be laid anew",
+                )
 
 
 def _strip(problem: Problem) -> tuple[float, float, float, float]:
@@ -322,7 +361,7 @@ def rules_of(
         opt_shape=np.array(shape, np.int32),
         opt_off=np.array(off, float).reshape(-1, 2),
         period=np.array(period, float).reshape(-1, 2),
-        strip=np.array(strip[:3]),
+        strip=np.array(strip[:3], dtype=float),
     )
 
 

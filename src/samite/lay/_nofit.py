@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeVar
@@ -115,7 +116,7 @@ def geometry_of(
     number, flip, wanted = pair_numbers(shapes, pieces, obstacles, gap_mm)
     flat = [flat_parts(shape.parts) for shape in shapes.found]
     regions = _shared(lambda w: region_of(flat[w[0]], flat[w[1]]), wanted)
-    gaps = np.array([gap for *_, gap in wanted])
+    gaps = np.array([gap for *_, gap in wanted], dtype=float)
     box = np.array([_box_of(r, gap) for r, gap in zip(regions, gaps, strict=True)]).reshape(-1, 4)
     grids = []
     for (a, _, _), b in zip(wanted, box, strict=True):
@@ -134,7 +135,16 @@ def geometry_of(
         nx, ny, x0, y0 = grids[k]
         r, cells = regions[k], picture[at[k] : at[k + 1]]
         picture_of_depth(
-            r.starts, r.edges, r.rim, gaps[k], step_mm, x0, y0, int(nx), int(ny), cells
+            r.starts,
+            r.edges,
+            r.rim,
+            float(gaps[k]),
+            float(step_mm),
+            float(x0),
+            float(y0),
+            int(nx),
+            int(ny),
+            cells,
         )
 
     _shared(paint, range(len(wanted)))
@@ -153,9 +163,20 @@ def geometry_of(
         ras_n=np.array([g[:2] for g in grids], np.int32).reshape(-1, 2),
         ras_o=np.array([g[2:] for g in grids], float).reshape(-1, 2),
         ras=picture,
-        extent=np.array([(-s.half_x, -s.half_y, s.half_x, s.half_y) for s in shapes.found]),
-        step=np.array([step_mm]),
+        rev=_each_reversed(picture, at),
+        extent=np.array(
+            [(-s.half_x, -s.half_y, s.half_x, s.half_y) for s in shapes.found], dtype=float
+        ),
+        step=np.array([step_mm], dtype=float),
     )
+
+
+def _each_reversed(picture: NDArray[np.float32], at: NDArray[np.int64]) -> NDArray[np.float32]:
+    """Return every picture turned by half, in the same places."""
+    turned = np.empty_like(picture)
+    for first, last in itertools.pairwise(at.tolist()):
+        turned[first:last] = picture[first:last][::-1]
+    return turned
 
 
 def _shared(work: Callable[[T], R], tasks: Sequence[T]) -> list[R]:

@@ -32,6 +32,7 @@ class Geometry(NamedTuple):
     ras_n: np.ndarray
     ras_o: np.ndarray
     ras: np.ndarray
+    rev: np.ndarray
     extent: np.ndarray
     step: np.ndarray
 
@@ -97,24 +98,22 @@ def pair_depth(g, s, xs, ys, t, xt, yt):
 
 
 @njit(cache=True, nogil=True, error_model="numpy", fastmath=True)
-def _add(cost, stride, rows0, rows1, cols0, cols1, ras, at, rnx, ky, kx, sign, w):
+def _add(cost, stride, rows0, rows1, cols0, cols1, ras, at, rnx, ky, kx, w):
+    n = cols1 - cols0
     for r in range(rows0, rows1):
-        d = r * stride
-        if sign > 0:
-            s = at + (r + ky) * rnx + kx
-            for c in range(cols0, cols1):
-                cost[d + c] += w * ras[s + c]
-        else:
-            s = at + (ky - r) * rnx + kx
-            for c in range(cols0, cols1):
-                cost[d + c] += w * ras[s - c]
+        d = r * stride + cols0
+        s = at + (r + ky) * rnx + kx + cols0
+        here, there = cost[d : d + n], ras[s : s + n]  # slices: the loop then has no negative index
+        for c in range(n):
+            here[c] += w * there[c]
 
 
 @njit(cache=True, nogil=True, error_model="numpy", fastmath=True)
 def _row_min(cost, first, n):
     best = np.float32(3e38)
+    row = cost[first : first + n]
     for c in range(n):
-        best = min(best, cost[first + c])
+        best = min(best, row[c])
     return best
 
 
@@ -379,14 +378,14 @@ def map_cost(g, rules, i, o, s, shape, ox, oy, count, w, lo, cost, xs, ys):
         kx, ky = int(math.floor(fx + 0.5)), int(math.floor(fy + 0.5))
         wj = np.float32(w[j])
         if even:
-            if sign > 0:
-                c0, c1 = max(0, -kx), min(nx, rnx - kx)
-                r0, r1 = max(0, -ky), min(ny, rny - ky)
-            else:
-                c0, c1 = max(0, kx - rnx + 1), min(nx, kx + 1)
-                r0, r1 = max(0, ky - rny + 1), min(ny, ky + 1)
+            picture = g.ras
+            if sign < 0:  # the picture turned by half
+                picture = g.rev
+                kx, ky = rnx - 1 - kx, rny - 1 - ky
+            c0, c1 = max(0, -kx), min(nx, rnx - kx)
+            r0, r1 = max(0, -ky), min(ny, rny - ky)
             if c0 < c1 and r0 < r1:
-                _add(cost, nx, r0, r1, c0, c1, g.ras, g.ras_at[p], rnx, ky, kx, sign, wj)
+                _add(cost, nx, r0, r1, c0, c1, picture, g.ras_at[p], rnx, ky, kx, wj)
         else:
             for r in range(ny):
                 v = int(math.floor(fy + sign * (ys[r] - ys[0]) / step + 0.5))

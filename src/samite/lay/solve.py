@@ -31,13 +31,13 @@ SHARE_EACH = 0.15
 QUICK_S = 0.4
 """If making ready takes longer than this, a rougher first lay is told before [s]."""
 
-ENGINE_FROM_S = 2.0
-"""With less time than this the engine is left out: it counts in whole seconds [s]."""
+ENGINE_FROM_S = 20.0
+"""With less time than this the engine is left out: our own search is ahead of it by then [s]."""
 
-ENGINE_SHARE = 0.5
+ENGINE_SHARE = 0.2
 """Share of the time that the engine may search; our own search goes on from what it found."""
 
-ENGINE_LATEST = 0.75
+ENGINE_LATEST = 0.35
 """Share of the time after which an engine that overruns is stopped."""
 
 
@@ -169,7 +169,7 @@ def _quick(problem: Problem, least: float, wish: _Wish) -> Lay | None:
 
 
 def _engine(model: Model, wish: _Wish) -> Engine | None:
-    """Start the packing engine for the first half of the time, where its model fits."""
+    """Start the packing engine for the first fifth of the time, where its model fits."""
     from samite.lay.solvers.engine import Engine, engine_fits
 
     left = wish.seconds - (now_s() - wish.began)
@@ -191,6 +191,7 @@ def _listen(helper: Engine, runner: Runner, wish: _Wish) -> Engine | None:
         runner.offer(state)
     if running:
         return helper
+    helper.end()
     runner.begin()
     return None
 

@@ -13,6 +13,8 @@ from shapely import Polygon, affinity
 from shapely.ops import unary_union
 from tests.oracles.lay.solved import rectangle, searched_mm, shortest_of_rectangles, star, stars
 
+from samite.lay._compact import compact
+from samite.lay._model import model_of
 from samite.lay._nofit import geometry_of
 from samite.lay._parts import convex_parts, safe, simpler
 from samite.lay._search_kernel import pair_depth
@@ -27,8 +29,9 @@ from samite.lay.outline import (
     tidy_outline,
 )
 from samite.lay.problem import LayPiece, Match, Placement, Problem
-from samite.lay.solve import solve
-from samite.lay.solvers.engine import engine_fits
+from samite.lay.solve import lay_of, solve
+from samite.lay.solvers.clock import now_s
+from samite.lay.solvers.engine import Engine, engine_fits
 from samite.lay.verify import check_lay
 from samite.readers.lay_file import read_lay_problem
 
@@ -221,9 +224,17 @@ def test_the_engine_is_asked_only_what_it_can_state_and_its_lays_can_be_cut() ->
     assert engine_fits(plain)
     assert not engine_fits(replace(plain, pieces=free))
     assert not engine_fits(replace(plain, holes=(rectangle(10.0, 10.0),)))
-    lay = solve(plain, seconds=4.0, seed=1)
-    assert check_lay(plain, lay) == ()
-    assert lay.length_mm <= solve(plain, seconds=0.0, seed=1).length_mm
+    model = model_of(plain)
+    helper = Engine(model, seconds=2.0, seed=1)
+    helper.begin()
+    state, until = None, now_s() + 60.0
+    while state is None and helper.running() and now_s() < until:
+        state = helper.lay()
+    helper.end()
+    assert state is not None
+    pressed = compact(model, state)
+    assert check_lay(plain, lay_of(model, pressed, 0.0)) == ()
+    assert model.length_of(pressed) <= model.length_of(state)
 
 
 @pytest.mark.parametrize("name", ["albano", "marques", "shirts", "trousers"])

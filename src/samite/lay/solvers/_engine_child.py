@@ -21,7 +21,7 @@ def _tell(solution: Any) -> None:
     sys.stdout.flush()
 
 
-def _tell_best(reports: Iterable[tuple[Any, Any]], best: float, feasible: set[Any]) -> float:
+def _tell_best(reports: Iterable[tuple[Any, Any]], best: float, feasible: tuple[Any, ...]) -> float:
     found = [solution for kind, solution in reports if kind in feasible and solution.width < best]
     if not found:
         return best
@@ -49,7 +49,7 @@ def main() -> None:
     )
     queue = spyrrow.ProgressQueue()
     kinds = spyrrow.ReportType
-    feasible = {kinds.ExplFeas, kinds.CmprFeas, kinds.Final}
+    feasible = (kinds.ExplFeas, kinds.CmprFeas, kinds.Final)
     done = threading.Event()
     answer: list[Any] = []
 

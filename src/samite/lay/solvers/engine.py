@@ -67,6 +67,7 @@ class Engine:
         self._options: dict[tuple[int, bool, float], Option] = {}
         self._lock = threading.Lock()
         self._child: subprocess.Popen[str] | None = None
+        self._reader: threading.Thread | None = None
         self._wish = json.dumps(_wish(model.problem, seconds, seed, workers)) + "\n"
 
     def begin(self) -> None:
@@ -82,18 +83,20 @@ class Engine:
             )
         except OSError:
             return
-        threading.Thread(target=self._read, args=(self._child,), daemon=True).start()
+        self._reader = threading.Thread(target=self._read, args=(self._child,), daemon=True)
+        self._reader.start()
 
     def _read(self, child: subprocess.Popen[str]) -> None:
+        if child.stdin is None or child.stdout is None:
+            return
         try:
-            if child.stdin is None or child.stdout is None:
-                return
-            child.stdin.write(self._wish)
-            child.stdin.close()
-            for line in child.stdout:
-                with self._lock:
-                    self._found = [line]
-        except (OSError, ValueError):
+            with child.stdout:
+                with child.stdin:
+                    child.stdin.write(self._wish)
+                for line in child.stdout:
+                    with self._lock:
+                        self._found = [line]
+        except (OSError, ValueError):  # the child is gone: it has said what it had to say
             return
 
     def running(self) -> bool:
@@ -112,6 +115,8 @@ class Engine:
             self._child.kill()
         if self._child is not None:
             self._child.wait()
+        if self._reader is not None:
+            self._reader.join()
 
     def lay(self) -> State | None:
         """Return the last lay that came since the last call, as a state of the search.
