@@ -58,6 +58,8 @@ class Mate:
         Where the ease lies; evenly if empty.
     stops : tuple of (float, int)
         Shares of the first edge where notches are made, and their strokes.
+    also : tuple of (str, str, float)
+        Further edges in the second row: piece, edge and how often.
     """
 
     first: Place
@@ -67,6 +69,7 @@ class Mate:
     run: str = "against"
     eases: tuple[Ease, ...] = ()
     stops: tuple[tuple[float, int], ...] = ((0.5, 1),)
+    also: tuple[tuple[str, str, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,9 +198,16 @@ def walk(pieces: Sequence[Piece], mates: Sequence[Mate]) -> tuple[Walked, ...]:
         Walked(
             mate,
             mate.times[0] * piece_named(pieces, mate.first[0]).edge(mate.first[1]).length_mm,
-            mate.times[1] * piece_named(pieces, mate.second[0]).edge(mate.second[1]).length_mm,
+            _second_row_mm(pieces, mate),
         )
         for mate in mates
+    )
+
+
+def _second_row_mm(pieces: Sequence[Piece], mate: Mate) -> float:
+    row = ((*mate.second, mate.times[1]), *mate.also)
+    return math.fsum(
+        times * piece_named(pieces, piece).edge(edge).length_mm for piece, edge, times in row
     )
 
 
@@ -308,6 +318,8 @@ def with_notches(pieces: Sequence[Piece], mates: Sequence[Mate]) -> tuple[Piece,
     for mate in mates:
         first = piece_named(pieces, mate.first[0]).edge(mate.first[1])
         second = piece_named(pieces, mate.second[0]).edge(mate.second[1])
+        if mate.also:
+            continue
         if mate.times != (1.0, 1.0):
             made[mate.first[0]] += _joint_notches(mate, first.length_mm)
             continue

@@ -11,6 +11,7 @@ from samite.pieces.outline import Edge, Piece
 from samite.pieces.shape import PRACTICE, Made, Shape, Values, choice, mm, number, reason
 from samite.pieces.shapes._hood import hood_parameters, hood_pieces
 from samite.pieces.shapes._ring import around, ring_part
+from samite.pieces.walk import Mate
 
 _FRACTION = number("fraction", "share of a full circle, over all panels", 1.0, 0.02, 6.0)
 _PANELS = number("panels", "panels around", 2, 1, 60, "count")
@@ -91,7 +92,13 @@ def _hooded_cloak(v: Values) -> Made:
     why = (*cape.reasons, *hood.reasons, reason(
         f"the hood's neck edge, {hood_neck:.0f} mm, is gathered or eased to {neck:.0f} mm"
     ))  # fmt: skip
-    return Made((*cape.pieces, *hood.pieces), (*cape.mates, *hood.mates), (), values, why)
+    panel = cape.pieces[0]
+    necks = float(panel.copies * (2 if panel.on_fold else 1))
+    joined = Mate(
+        (panel.name, "neck"), ("hood side", "neck"), hood_neck - neck, (necks, 2.0), stops=(),
+        also=(("hood strip", "bottom", 1.0),),
+    )  # fmt: skip
+    return Made((*cape.pieces, *hood.pieces), (*cape.mates, *hood.mates, joined), (), values, why)
 
 
 def _train(v: Values) -> Made:
