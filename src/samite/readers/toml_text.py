@@ -45,7 +45,7 @@ def read_toml_text(
     text = text.removeprefix("\ufeff")
     if len(text) > longest:
         what = f"{len(text)} characters are too many: {longest} are read"
-        return {}, {}, [Problem(1, "the file", what, f"keep to what {start} shows")]
+        return {}, {}, [Problem(1, "the file", what, f"keep only what {start} shows")]
     if not text.strip():
         return {}, {}, [Problem(1, "the file", "it is empty", f"start from {start}")]
     try:

@@ -13,7 +13,7 @@ from samite.tables.loader import read_table
 from samite.tables.sources import source, sources
 
 ROOT = Path(__file__).parents[3]
-KINDS = {"standard", "regulation", "book", "paper", "page", "practice", "definition", "own"}
+KINDS = {"standard", "regulation", "book", "paper", "page", "practice", "definition", "own", "data"}
 NEEDED = [
     "label",
     "guess",
