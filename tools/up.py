@@ -168,6 +168,10 @@ def run(arguments: Sequence[str]) -> int:
     return _call(command)
 
 
+ALL_CORES = ("-n", "auto", "--dist", "loadfile")
+"""How the whole suite runs: a file stays in one process, so that what it sets up is used."""
+
+
 def test(arguments: Sequence[str]) -> int:
     """Lint, check types and imports and run all tests; report every stage that failed."""
     environment = Environment(".venv-test", "requirements-test.lock")
@@ -176,12 +180,13 @@ def test(arguments: Sequence[str]) -> int:
         os.environ["SAMITE_FULL"] = "1"
     os.chdir(ROOT)
     os.environ["PATH"] = f"{environment.folder / SCRIPTS}{os.pathsep}{os.environ['PATH']}"
+    asked = [word for word in arguments if word != "--full"]
     stages: dict[str, list[str]] = {
         "ruff check": ["ruff", "check", "--quiet", "--output-format", "concise"],
         "ruff format": ["ruff", "format", "--check", "--quiet"],
         "mypy": ["mypy", "--no-error-summary"],
         "import-linter": ["lint-imports", "--no-logo"],
-        "pytest": ["pytest", *(word for word in arguments if word != "--full")],
+        "pytest": ["pytest", *(asked or ALL_CORES)],
     }
     failed = []
     for name, (program, *rest) in stages.items():
