@@ -42,7 +42,7 @@ def test_from_a_swatch_to_what_it_taught_and_back(
         checked(page)
     page.tap("text=Set aside")
     page.wait_for_selector("text=Take in again", timeout=60_000)
-    assert "learnt yet" in page.inner_text("main")
+    assert "0 swatches learnt from, 1 set aside" in page.inner_text("main")
     assert watch.hosts == {address.split("/")[2]}
     assert [text for text in watch.messages if "422" not in text] == []
 

@@ -125,7 +125,7 @@ def weigh_choices(
             if other is not choice and _beats(other, choice, criteria)
         )
         weighed.append(Weighed(choice, score, parts, beaten))
-    return tuple(sorted(weighed, key=lambda one: -one.score))
+    return tuple(sorted(weighed, key=lambda one: (-one.score, len(one.beaten_by))))
 
 
 def _places(choices: Sequence[Choice], criterion: Criterion) -> list[float]:

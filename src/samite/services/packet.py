@@ -51,7 +51,7 @@ def job_packet(made: MadeJob) -> Packet:
         Cover, buying list, pieces and cutting, cards, seams, labels, reasons.
     """
     front = [_cover(made), _buying(made), _working(made), *_costumes(made), *_cutting(made)]
-    back = [_seams(made), _fittings(made), _labels(made), _sources(made)]
+    back = [_seams(made), _fittings(made), _labels(made), _cautions(made), _sources(made)]
     cards = tuple(_card_sheets(made).values())
     return Packet(
         made.job.project.title,
@@ -317,6 +317,21 @@ def _labels(made: MadeJob) -> Chapter | None:
         blocks += [Block("small", f"{one['kind']}: {one['text']}") for one in labels["cautions"]]
         blocks.append(Block("small", labels["defer"]))
     return Chapter("Labels and cautions", tuple(blocks)) if blocks else None
+
+
+def _cautions(made: MadeJob) -> Chapter | None:
+    """Return every caution of every card in full: a card shortens what it has no room for."""
+    told: dict[tuple[str, str], list[str]] = {}
+    for name, one in made.all_of("card").items():
+        for caution in one["card"]["cautions"]:
+            told.setdefault((caution["kind"], caution["text"]), []).append(name.partition("/")[0])
+    if not told:
+        return None
+    blocks = [
+        Block("small", f"{kind}: {text} ({', '.join(dict.fromkeys(cloths))})")
+        for (kind, text), cloths in told.items()
+    ]
+    return Chapter("Cautions in full", tuple(blocks))
 
 
 def _sources(made: MadeJob) -> Chapter | None:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from fastapi import Request
 
+from samite.kernel.errors import StoreError
 from samite.services.past import Past, past_of
 from samite.tables.irons import Iron
 from samite.web import answers
@@ -44,7 +45,12 @@ class Asked:
     @property
     def past(self) -> Past | None:
         """What the journal holds of the cloth; None if it holds nothing."""
-        return past_of(self._store, self.label) if self.said else None
+        if not self.said:
+            return None
+        try:
+            return past_of(self._store, self.label)
+        except StoreError:
+            return None  # the card comes all the same; the journal's own page tells what is wrong
 
     @property
     def said(self) -> bool:
