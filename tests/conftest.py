@@ -14,7 +14,7 @@ NEED = frozenset(filter(None, os.environ.get("SAMITE_NEED", "").split(",")))
 
 # A compiled kernel takes a second on its first call and the machine may be shared: no deadlines.
 _COMMON = {"deadline": None, "suppress_health_check": [HealthCheck.too_slow]}
-settings.register_profile("quick", max_examples=30, derandomize=True, **_COMMON)
+settings.register_profile("quick", max_examples=12, derandomize=True, **_COMMON)
 settings.register_profile("full", max_examples=300, print_blob=True, **_COMMON)
 settings.load_profile("full" if FULL else "quick")
 
