@@ -11,13 +11,12 @@ from samite.kernel.errors import SamiteError
 from samite.lay.from_pieces import lay_problem
 from samite.lay.problem import Problem
 from samite.lay.rules import LayRules, find_lay_rules
-from samite.lay.split import with_joined
 from samite.pieces.finish import FinishedPiece
 from samite.project.model import Costume, JobCloth
 from samite.services.job_pieces import CutPiece
 from samite.services.lay import LayAnswer, lay_json, problem_json, solve_lay
+from samite.services.lay_cases import joined_from_two
 from samite.services.lay_paper import draw_svg, lay_picture, steps_of
-from samite.tables.lay import lay_rule
 
 SEED = 1
 USUAL_WIDTH_MM = 1400.0
@@ -158,23 +157,9 @@ def _problem(
         problem = lay_problem(finished, rules, width_mm, crosswise=leave.crosswise)
     names = {one.name for one in pieces}
     for written in leave.joined:
-        name, _, share = written.partition("@")
-        if name in names:
-            problem = _joined(problem, name, float(share or 0.5))
+        if written.partition("@")[0].strip() in names:
+            problem = joined_from_two(problem, written)
     return problem, rules
-
-
-def _joined(problem: Problem, name: str, share: float) -> Problem:
-    """Return the problem with a piece parted across its longer way."""
-    outline = next(one.outline_mm for one in problem.pieces if one.name == name)
-    xs, ys = [x for x, _ in outline], [y for _, y in outline]
-    return with_joined(
-        problem,
-        name,
-        share=share,
-        seam_allowance_mm=lay_rule("join", "join_seam_mm").value,
-        across=max(xs) - min(xs) >= max(ys) - min(ys),
-    )
 
 
 def _named(one: CutPiece) -> FinishedPiece:

@@ -278,11 +278,25 @@ def _problem(
         rules = replace(rules, folded=False, reasons=(*kept, ("folded", why)))
         problem = lay_problem(pieces, rules, width, crosswise=ask.crosswise)
     for join in ask.joins:
-        problem = _joined(problem, join)
+        problem = joined_from_two(problem, join)
     return problem, rules
 
 
-def _joined(problem: Problem, written: str) -> Problem:
+def joined_from_two(problem: Problem, written: str) -> Problem:
+    """Return a problem with one of its pieces joined from two, parted across its longer way.
+
+    Parameters
+    ----------
+    problem : Problem
+        The problem.
+    written : str
+        Name of the piece, with ``@0.4`` for where; the middle without.
+
+    Returns
+    -------
+    Problem
+        With both parts in its place.
+    """
     name, _, place = written.partition("@")
     share = parse_quantity(place, "1") if place else 0.5
     piece = next((one for one in problem.pieces if one.name == name.strip()), None)

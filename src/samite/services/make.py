@@ -120,8 +120,8 @@ def make_job(
     if job.problems and not any(task.name.startswith("piece/") for task in tasks):
         return MadeJob(job, Outcome({}, (), (), {}), job.problems)
     refuse_nothing(tasks)
-    if known is not None and known.folder and job.text and not wanted:
-        compute_ahead(job, known.folder, effort or Effort(), on_step)
+    if known is not None and job.text and not wanted:
+        compute_ahead(job, known, effort or Effort(), on_step)
     tasks = needed_for(tasks, wanted) if wanted else tasks
     outcome = compute(tasks, known if known is not None else KeptAnswers(), on_step)
     found = [_located(job, trouble) for trouble in outcome.troubles if trouble.error]

@@ -52,7 +52,7 @@ def slow_tasks(job: Job, known: KeptAnswers, effort: Effort) -> tuple[str, ...]:
 
 def compute_ahead(
     job: Job,
-    folder: Path,
+    known: KeptAnswers,
     effort: Effort,
     on_step: Callable[[int, int, str], None] | None = None,
     *,
@@ -64,8 +64,8 @@ def compute_ahead(
     ----------
     job : Job
         The job.
-    folder : Path
-        Where answers lie.
+    known : KeptAnswers
+        Answers from before; nothing is done if they lie in no folder.
     effort : Effort
         How long to search.
     on_step : callable or None
@@ -73,11 +73,13 @@ def compute_ahead(
     processes : int
         How many processes [count].
     """
-    missing = slow_tasks(job, KeptAnswers(folder), effort)
+    if known.folder is None:
+        return
+    missing = slow_tasks(job, known, effort)
     names = [name for name in missing if name.startswith(ALONE)]
     if len(names) < WORTH_IT or processes < 2:
         return
-    facts = (job.text, job.today.isoformat(), effort, str(folder), dict(job.bodies))
+    facts = (job.text, job.today.isoformat(), effort, str(known.folder), dict(job.bodies))
     context = multiprocessing.get_context("spawn")
     with ProcessPoolExecutor(processes, context, _begin, facts) as pool:
         waiting = {pool.submit(_one, name): name for name in _longest_first(names)}

@@ -56,8 +56,6 @@ def print_cards(
     UnknownNameError
         If the paper is not known.
     """
-    if paper not in PAPERS:
-        raise UnknownNameError(f"no paper {paper!r}", "paper", "a4 or us-letter")
     data = {
         "paper": paper,
         "title": index.title if index else f"Bench card: {_cut(cards[0].title, 80)}",
@@ -90,8 +88,6 @@ def print_packet(packet: Packet, paper: str = "a4", dated: date | None = None) -
     UnknownNameError
         If the paper is not known.
     """
-    if paper not in PAPERS:
-        raise UnknownNameError(f"no paper {paper!r}", "paper", "a4 or us-letter")
     data = {
         "paper": paper,
         "title": _cut(packet.title, 120),
@@ -119,7 +115,15 @@ def typeset(templates: Sequence[str], data: Mapping[str, Any], dated: date | Non
     -------
     bytes
         PDF/UA-1, the same for the same arguments.
+
+    Raises
+    ------
+    UnknownNameError
+        If the paper, ``data["paper"]``, is not known.
     """
+    paper = data["paper"]
+    if paper not in PAPERS:
+        raise UnknownNameError(f"no paper {paper!r}", "paper", "a4 or us-letter")
     moment = datetime(dated.year, dated.month, dated.day, tzinfo=UTC) if dated else UNDATED
     done: Any = _compiler().compile(
         input=_template(tuple(templates)),

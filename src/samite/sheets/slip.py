@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from dataclasses import asdict, dataclass
 
-from samite.kernel.errors import UnknownNameError
-from samite.sheets.page import PAPERS, typeset
+from samite.sheets.page import typeset
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,8 +96,6 @@ def print_slip(slip: Slip, paper: str = "a4") -> bytes:
     UnknownNameError
         If the paper is not known.
     """
-    if paper not in PAPERS:
-        raise UnknownNameError(f"no paper {paper!r}", "paper", "a4 or us-letter")
     return typeset(("work_slip.typ",), {"paper": paper, **asdict(slip)})
 
 

@@ -6,8 +6,7 @@ from dataclasses import asdict
 from datetime import date
 from typing import Any
 
-from samite.kernel.errors import UnknownNameError
-from samite.sheets.page import PAPERS, typeset
+from samite.sheets.page import typeset
 from samite.sheets.slip_picture import describe_slip, draw_slip
 from samite.sheets.slip_views import SlipSheet
 from samite.sheets.svg import CONTROL
@@ -41,8 +40,6 @@ def print_slip(sheet: SlipSheet, paper: str = "a4", dated: date | None = None) -
     UnknownNameError
         If the paper is not known.
     """
-    if paper not in PAPERS:
-        raise UnknownNameError(f"no paper {paper!r}", "paper", "a4 or us-letter")
     slip: dict[str, Any] = asdict(sheet)
     slip["label"] = _cut(" ".join(sheet.label.translate(CONTROL).split()))
     data = {
