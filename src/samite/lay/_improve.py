@@ -44,6 +44,9 @@ class Tuning:
     lasting: int = 5
     most_fails: int = 10
     picks: int = 2
+    settles: int = 8
+    part: float = 0.0
+    wide: float = 0.25
 
 
 class Stream:
@@ -151,7 +154,9 @@ class Stream:
         kept = (keep.x, keep.y, keep.shape, keep.opt, best)
         learnt = (self.weight, self.scale, self.depths)
         work = (length, self.word, self.bufs, CHUNK)
-        rules = (patience, self.tuning.picks, used)
+        t = self.tuning
+        looks = (t.picks, t.settles, t.part, t.wide * m.problem.lying_width_mm)
+        rules = (patience, looks, used)
         return int(
             separate(m.geometry, m.rules, m.movable, m.count, *now, *learnt, *work, *kept, *rules)
         )
@@ -172,7 +177,7 @@ class Stream:
         """Move an item to the nearest place that its lattice has in the strip; tell if one is."""
         rules, opt = self.model.rules, state.opt[i]
         e = self.model.geometry.extent[state.shape[i]]
-        (px, py), (ox, oy) = rules.period[opt], rules.opt_off[opt]
+        ox, oy, px, py = rules.opt[opt]
         start, low, high = rules.strip
         x = nearest_place(state.x[i], start - e[0], length - e[2], ox, px)
         y = nearest_place(state.y[i], low - e[1], high - e[3], oy, py)

@@ -12,7 +12,7 @@ from samite.kernel.errors import InfeasibleError
 from samite.lay._lattice import Lattice, lattice_of
 from samite.lay._nofit import geometry_of
 from samite.lay._parts import convex_parts, safe, simpler
-from samite.lay._search_kernel import LINES, Geometry, Rules, pair_depth
+from samite.lay._search_kernel import LINES, PLACES, Geometry, Rules, pair_depth
 from samite.lay._shapes import Fineness, Option, Shapes, obstacle, options_of
 from samite.lay.outline import signed_area_mm2, tidy_outline
 from samite.lay.problem import Placement, placements_of
@@ -56,8 +56,8 @@ class State:
 
     x: NDArray[np.float64]
     y: NDArray[np.float64]
-    shape: NDArray[np.int32]
-    opt: NDArray[np.int32]
+    shape: NDArray[np.int64]
+    opt: NDArray[np.int64]
 
     def copy(self) -> State:
         """Return the same with arrays of its own."""
@@ -215,7 +215,7 @@ def model_of(problem: Problem, corners: int = MOST_CORNERS) -> Model:
     still = [(o.shape, x, y) for o, x, y in kept] + [(n, *m) for n, m in places]
     count = len(items) + len(still)
     stays = State(
-        np.zeros(count), np.zeros(count), np.zeros(count, np.int32), np.zeros(count, np.int32)
+        np.zeros(count), np.zeros(count), np.zeros(count, np.int64), np.zeros(count, np.int64)
     )
     for k, (shape_number, x, y) in enumerate(still):
         at = len(items) + k
@@ -343,9 +343,9 @@ def rules_of(
     problem: Problem, items: list[Item], lattice: Lattice, strip: tuple[float, float, float, float]
 ) -> Rules:
     """Return the options of all items and the lattices that they lie on."""
-    starts = np.zeros(len(items) + 1, np.int32)
+    starts = np.zeros(len(items) + 1, np.int64)
     starts[1:] = np.cumsum([len(item.options) for item in items])
-    shape, off, period = [], [], []
+    shape, opt = [], []
     for item in items:
         piece = problem.pieces[item.piece]
         for option in item.options:
@@ -354,13 +354,11 @@ def rules_of(
             if piece.on_fold:
                 lowest = min(y for _, y in piece.outline_mm)
                 oy, py = option.middle[1] - lowest, -1.0
-            off.append((ox, oy))
-            period.append((px, py))
+            opt.append((ox, oy, px, py))
     return Rules(
         opt_at=starts,
-        opt_shape=np.array(shape, np.int32),
-        opt_off=np.array(off, float).reshape(-1, 2),
-        period=np.array(period, float).reshape(-1, 2),
+        opt_shape=np.array(shape, np.int64),
+        opt=np.array(opt, float).reshape(-1, 4),
         strip=np.array(strip[:3], dtype=float),
     )
 
@@ -374,13 +372,12 @@ def buffers(model: Model, length_mm: float) -> tuple[object, ...]:
         np.zeros(across * along, np.float32),
         np.zeros(along),
         np.zeros(across),
-        np.zeros(model.count + 1, np.int64),
+        np.zeros((model.count + 1, 5)),
         np.zeros((LINES, 3)),
         np.zeros(LINES),
         np.zeros(across, np.float32),
-        np.zeros(model.count + 1, np.int64),
-        np.zeros(model.count + 1),
         np.zeros(4),
+        np.zeros((PLACES, 4)),
     )
 
 

@@ -149,25 +149,27 @@ def geometry_of(
 
     _shared(paint, range(len(wanted)))
     return Geometry(
-        pair=number,
-        flip=flip,
-        box=box,
-        gap=gaps,
-        part_at=_starts([len(r.boxes) for r in regions]),
-        part_box=_stack([r.boxes for r in regions], 4),
-        edge_at=_edge_starts(regions),
+        link=np.where(number < 0, -1, 2 * number + flip).astype(np.int64),
+        head=np.column_stack(
+            [box, gaps, np.array([g[2:] for g in grids], float).reshape(-1, 2)]
+        ),
+        ref=np.column_stack(
+            [
+                *_from_to([len(r.boxes) for r in regions]),
+                *_from_to([len(r.rim) for r in regions]),
+                at[:-1],
+                np.array([g[:2] for g in grids], np.int64).reshape(-1, 2),
+            ]
+        ),
+        part=_parts_of(regions),
         edge=_stack([r.edges for r in regions], 3),
-        seg_at=_starts([len(r.rim) for r in regions]),
-        seg=_stack([_sloped(r.rim) for r in regions], 5),
-        ras_at=at[:-1].copy(),
-        ras_n=np.array([g[:2] for g in grids], np.int32).reshape(-1, 2),
-        ras_o=np.array([g[2:] for g in grids], float).reshape(-1, 2),
+        seg=np.ascontiguousarray(_sloped(_stack([r.rim for r in regions], 4)).T),
         ras=picture,
         rev=_each_reversed(picture, at),
         extent=np.array(
             [(-s.half_x, -s.half_y, s.half_x, s.half_y) for s in shapes.found], dtype=float
         ),
-        step=np.array([step_mm], dtype=float),
+        step=float(step_mm),
     )
 
 
@@ -192,20 +194,20 @@ def _box_of(region: Region, gap_mm: float) -> tuple[float, float, float, float]:
     return float(low[0]), float(low[1]), float(high[0]), float(high[1])
 
 
-def _starts(sizes: Sequence[int]) -> NDArray[np.int32]:
-    return np.concatenate([[0], np.cumsum(sizes)]).astype(np.int32)
+def _from_to(sizes: Sequence[int]) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+    """Return where runs of some sizes start and end, one after the other."""
+    ends = np.cumsum(np.array(sizes, np.int64))
+    return ends - np.array(sizes, np.int64), ends
 
 
 def _stack(arrays: Sequence[NDArray[np.float64]], columns: int) -> NDArray[np.float64]:
     return np.ascontiguousarray(np.concatenate(arrays)) if arrays else np.empty((0, columns))
 
 
-def _edge_starts(regions: Sequence[Region]) -> NDArray[np.int32]:
-    starts, total = [], 0
-    for region in regions:
-        starts.append(region.starts[:-1] + total)
-        total += len(region.edges)
-    return np.concatenate([*starts, [total]]).astype(np.int32)
+def _parts_of(regions: Sequence[Region]) -> NDArray[np.float64]:
+    """Return boxes of all parts, with their first and last edge."""
+    sizes = [size for r in regions for size in np.diff(r.starts).tolist()]
+    return np.column_stack([_stack([r.boxes for r in regions], 4), *_from_to(sizes)])
 
 
 def _sloped(rim: NDArray[np.float64]) -> NDArray[np.float64]:
