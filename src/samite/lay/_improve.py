@@ -41,12 +41,19 @@ class Tuning:
     fade: float = 0.6
     patience: int = 8
     longer: float = 1.2
-    lasting: int = 5
+    lasting: int = 2
     most_fails: int = 10
-    picks: int = 2
-    settles: int = 8
-    part: float = 0.0
+    picks: int = 1
+    settles: int = 2
+    part: float = 0.8
     wide: float = 0.25
+    ease: float = 0.0
+    slack: float = 0.0
+    back: float = 1.0
+    tries: int = 3
+    skip: float = 2.0
+    alike: float = 4.0
+    close: float = 2.0
 
 
 class Stream:
@@ -62,6 +69,7 @@ class Stream:
         self.kept: tuple[float, State | None] = (math.inf, None)
         self.offered: State | None = None
         self.moves = 0
+        self.tries = [0, 0, 0]
         self.weight = np.ones((model.count, model.count))
         self.depths = np.zeros((model.count, model.count))
         self.scale = np.ones((model.count, model.count))
@@ -99,21 +107,38 @@ class Stream:
         shrink, fails = t.first_shrink, 0
         self.take(compact(self.model, self.best))
         yield
+        current = self.best
         while True:
             if self._take_offer():
-                fails = 0
-            state = self.best.copy()
-            for _ in range(int(self.rng.integers(1, 3 + fails // 4)) if fails else 0):
-                self._disturb(state, self.best_mm)
-            apart = yield from self._reach(
-                state, self.best_mm * (1.0 - shrink), int(t.patience * t.longer**fails)
-            )
-            took = self.take(compact(self.model, state))
-            if apart:
+                fails, current = 0, self.best
+            state = current.copy()
+            base = self.best_mm
+            target = base * (1.0 - shrink)
+            if fails:
+                kicks = int(self.rng.integers(1, 3 + fails // 4))
+                for _ in range(kicks):
+                    self._disturb(state, max(self.model.length_of(state), base))
+                target = base * (1.0 - t.least_shrink + t.ease * self.rng.random())
+            apart = yield from self._reach(state, target, int(t.patience * t.longer**fails))
+            pressed = compact(self.model, state)
+            took = self.take(pressed)
+            if fails:
+                self.tries[0] += 1
+                self.tries[1] += apart
+                self.tries[2] += took
+            if apart and not fails:
                 shrink = min(shrink * t.grow, t.most_shrink)
             elif not took:
                 shrink = max(shrink * t.fade, t.least_shrink)
-            fails = 0 if apart or took else min(fails + 1, t.most_fails)
+            if took:
+                fails, current = 0, self.best
+            else:
+                fails = min(fails + 1, t.most_fails)
+                close = self.model.length_of(pressed) < self.best_mm * (1.0 + t.slack)
+                if apart and close and self.overlap_mm(pressed) <= TOUCH_MM:
+                    current = pressed
+                elif self.rng.random() < t.back:
+                    current = self.best
             yield
 
     def _take_offer(self) -> bool:
@@ -155,7 +180,7 @@ class Stream:
         learnt = (self.weight, self.scale, self.depths)
         work = (length, self.word, self.bufs, CHUNK)
         t = self.tuning
-        looks = (t.picks, t.settles, t.part, t.wide * m.problem.lying_width_mm)
+        looks = (t.picks, t.settles, t.part, t.wide * m.problem.lying_width_mm, t.tries, t.skip)
         rules = (patience, looks, used)
         return int(
             separate(m.geometry, m.rules, m.movable, m.count, *now, *learnt, *work, *kept, *rules)
@@ -164,11 +189,17 @@ class Stream:
     def _disturb(self, state: State, length: float) -> None:
         """Swap two pieces of unlike shape, the larger the likelier."""
         area = self.model.area
+        t = self.tuning
         i = int(self.rng.choice(self.model.movable, p=area / area.sum()))
         others = np.flatnonzero(state.shape[: self.model.movable] != state.shape[i])
         if not len(others):
             return
-        j = int(self.rng.choice(others, p=area[others] / area[others].sum()))
+        far = np.hypot(state.x[others] - state.x[i], state.y[others] - state.y[i])
+        like = area[others] * np.exp(
+            -t.alike * np.abs(np.log(area[others] / area[i]))
+            - t.close * far / self.model.problem.lying_width_mm
+        )
+        j = int(self.rng.choice(others, p=like / like.sum()))
         state.x[[i, j]], state.y[[i, j]] = state.x[[j, i]], state.y[[j, i]]
         self._put_inside(state, i, length)
         self._put_inside(state, j, length)

@@ -471,7 +471,7 @@ def _note_places(cost, rows, nx, ny, xs, ys, o, seed, picks, places, n):
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def best_place(
-    g, rules, i, shape, ox, oy, count, w, length, bufs, seed, picks, settles, window, limit, out
+    g, rules, i, shape, ox, oy, count, w, length, bufs, seed, picks, settles, window, tries, skip, limit, out
 ):
     """Find the place and option of least weighted depth for item i; fill out with x, y, option.
 
@@ -494,7 +494,7 @@ def best_place(
         if nx > 0 and ny > 0:
             n = _note_places(cost, rows, nx, ny, xs, ys, o, seed, picks, places, n)
     for k in range(min(n, settles)):
-        if k > 0 and places[k, 0] > 2.0 * best + 1e-3:
+        if k > 0 and places[k, 0] > skip * best + 1e-3:
             break
         o = int(places[k, 3])
         s = rules.opt_shape[o]
@@ -510,7 +510,7 @@ def best_place(
             lo[1], lo[3] = -1e300, 1e300
         x, y, f = settle(
             g, i, shape, ox, oy, count, w, s, places[k, 1], places[k, 2], step, lo,
-            free_x, free_y, near, lines, dist, 3, best,
+            free_x, free_y, near, lines, dist, tries, best,
         )  # fmt: skip
         if f < best:
             best = f
@@ -697,7 +697,7 @@ def separate(
 
     Returns 1 if all lie free, 0 if the budget ran out, -1 if nothing got better for long.
     """
-    picks, settles, part, wide = looks
+    picks, settles, part, wide, tries, skip = looks
     order, eff, out = np.empty(movable, np.int64), np.empty(count), np.empty(3)
     total = all_depths(g, movable, count, shape, x, y, d)
     if total <= 0.0:
@@ -726,7 +726,7 @@ def separate(
             moves += 1
             window = wide if _random(seed) < part else 0.0
             f = best_place(
-                g, rules, i, shape, x, y, count, eff, length, bufs, seed, picks, settles, window,
+                g, rules, i, shape, x, y, count, eff, length, bufs, seed, picks, settles, window, tries, skip,
                 now, out,
             )  # fmt: skip
             if out[2] >= 0.0 and f < now:
