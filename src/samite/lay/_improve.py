@@ -50,7 +50,7 @@ class Tuning:
     ease: float = 0.0
     slack: float = 0.0
     back: float = 1.0
-    tries: int = 3
+    tries: int = 2
     skip: float = 2.0
     alike: float = 4.0
     close: float = 2.0

@@ -11,7 +11,7 @@ from numba import njit
 NEAR = 2e-7
 """Depth that counts as touching [mm]."""
 
-LINES = 8
+LINES = 6
 """Contact lines whose meetings are tried."""
 
 

@@ -33,7 +33,7 @@ class Runner:
         self.failed: list[BaseException] = []
         # the second looks once where the first looks twice: quicker, and stuck elsewhere
         self.streams = [
-            Stream(model, seed, Tuning(picks=2 - k % 2)) for k, seed in enumerate(seeds)
+            Stream(model, seed, Tuning(picks=1 + k % 2)) for k, seed in enumerate(seeds)
         ]
         for stream in self.streams:
             if first is not None:
