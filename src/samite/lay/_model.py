@@ -34,7 +34,7 @@ MOST_CORNERS = 40
 """Corners that the search looks at in one outline."""
 
 FEW_CORNERS = 14
-"""Corners that do for a first lay where the whole would take long."""
+"""With no more corners than this outlines are made convex, for a first lay at once."""
 
 MOST_CELLS = 4_000_000
 """Cells of all pictures of depth together; a coarser grid is taken above, one for the first lay."""
@@ -181,7 +181,7 @@ def fineness_of(problem: Problem, corners: int) -> Fineness:
     """Return how outlines with many corners may be widened for the search."""
     width = problem.lying_width_mm
     if corners <= FEW_CORNERS:
-        return Fineness(corners, width / 400.0, width / 30.0)
+        return Fineness(corners, width / 400.0, width / 30.0, convex=True)
     return Fineness(corners, max(0.05, width / 2000.0), width / 100.0)
 
 
@@ -397,6 +397,6 @@ def work_s(problem: Problem, corners: int) -> float:
 def corners_for(problem: Problem, seconds: float) -> int:
     """Return how many corners may be looked at so that making ready leaves time to search."""
     corners = MOST_CORNERS
-    while corners > FEW_CORNERS and work_s(problem, corners) > 0.15 * seconds:
+    while corners > FEW_CORNERS + 2 and work_s(problem, corners) > 0.15 * seconds:
         corners -= 2
     return corners

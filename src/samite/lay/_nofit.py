@@ -117,7 +117,7 @@ def geometry_of(
     flat = [flat_parts(shape.parts) for shape in shapes.found]
     regions = _shared(lambda w: region_of(flat[w[0]], flat[w[1]]), wanted)
     gaps = np.array([gap for *_, gap in wanted], dtype=float)
-    box = np.array([_box_of(r, gap) for r, gap in zip(regions, gaps, strict=True)]).reshape(-1, 4)
+    box = _boxes_of(regions, gaps)
     grids = []
     for (a, _, _), b in zip(wanted, box, strict=True):
         window = clip.get(a)
@@ -189,9 +189,15 @@ def _shared(work: Callable[[T], R], tasks: Sequence[T]) -> list[R]:
         return [one for run in pool.map(lambda r: [work(t) for t in r], runs) for one in run]
 
 
-def _box_of(region: Region, gap_mm: float) -> tuple[float, float, float, float]:
-    low, high = region.corners.min(axis=0) - gap_mm, region.corners.max(axis=0) + gap_mm
-    return float(low[0]), float(low[1]), float(high[0]), float(high[1])
+def _boxes_of(regions: Sequence[Region], gaps: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return the boxes of all regions, each widened by its gap."""
+    boxes = _stack([r.boxes for r in regions], 4)
+    first = _from_to([len(r.boxes) for r in regions])[0]
+    if not len(first):
+        return np.empty((0, 4))
+    low = np.minimum.reduceat(boxes[:, :2], first) - gaps[:, None]
+    high = np.maximum.reduceat(boxes[:, 2:], first) + gaps[:, None]
+    return np.column_stack([low, high])
 
 
 def _from_to(sizes: Sequence[int]) -> tuple[NDArray[np.int64], NDArray[np.int64]]:

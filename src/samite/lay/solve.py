@@ -125,7 +125,7 @@ def _search(problem: Problem, wish: _Wish) -> Lay:
     least = bound_mm(problem)
     corners = corners_for(problem, wish.seconds)
     best = None
-    if work_s(problem, corners) > QUICK_S:
+    if work_s(problem, corners) > QUICK_S and not any(p.fixed for p in problem.pieces):
         best = _quick(problem, least, wish)
         if wish.over():
             return _answer(best, wish, least)
@@ -162,8 +162,9 @@ def _quick(problem: Problem, least: float, wish: _Wish) -> Lay | None:
     """Return a first lay of outlines with few corners, where the whole takes a while."""
     from samite.lay._improve import first_lay
     from samite.lay._model import FEW_CORNERS, model_of
+    from samite.lay.fits import one_way_each
 
-    model = model_of(problem, FEW_CORNERS)
+    model = model_of(one_way_each(problem), FEW_CORNERS)
     first = first_lay(model)
     return None if first is None else _tell(model, first, least, wish)
 
