@@ -129,7 +129,7 @@ def plain_and_ruled() -> None:
             plain,
             width_mm=2000.0,
             fold="lengthwise",
-            pieces=tuple(replace(p, copies=2 * p.copies) for p in plain.pieces),
+            pieces=tuple(replace(p, copies=2 * p.copies, mirror="pairs") for p in plain.pieces),
         ),
     }
     times = {}

@@ -118,8 +118,8 @@ class _Wish:
 
 
 def _search(problem: Problem, wish: _Wish) -> Lay:
-    from samite.lay._improve import first_lay
     from samite.lay._model import corners_for, model_of, work_s
+    from samite.lay._phase import best_phase
     from samite.lay.solvers.own import Runner
 
     least = bound_mm(problem)
@@ -129,8 +129,7 @@ def _search(problem: Problem, wish: _Wish) -> Lay:
         best = _quick(problem, least, wish)
         if wish.over():
             return _answer(best, wish, least)
-    model = model_of(problem, corners)
-    first = first_lay(model)
+    model, first = best_phase(model_of(problem, corners))
     best = _better(
         model, (math.inf if first is None else model.length_of(first), first), best, least, wish
     )
@@ -257,15 +256,7 @@ def _note(problem: Problem) -> str:
     if not problem.folded:
         return ""
     spare = [p.name for p in problem.pieces if not p.on_fold and p.copies % 2]
-    alike = [
-        p.name for p in problem.pieces if not p.on_fold and p.mirror == "none" and p.copies > 1
-    ]
-    notes = []
-    if spare:
-        notes.append(f"Folded cloth cuts one to spare of {', '.join(spare)}.")
-    if alike:
-        notes.append(f"Folded cloth cuts mirror images of {', '.join(alike)}.")
-    return " ".join(notes)
+    return f"Folded cloth cuts one to spare of {', '.join(spare)}." if spare else ""
 
 
 def _done(best: Lay | None, least: float) -> bool:
