@@ -15,6 +15,9 @@ LINES = 6
 """Contact lines whose meetings are tried."""
 
 
+NOBODY, NONE = np.int64(-1), np.int64(0)
+"""Not written as literals, for each of which the compiler would compile anew."""
+
 PLACES = 64
 """Promising places of one piece that are noted."""
 
@@ -220,14 +223,14 @@ def _neighbours(g, i, shape, ox, oy, count, w, s, x, y, reach, near):
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def _take_line(lines, dist, n, nx, ny, c, d):
+def _take_line(lines, dist, n, nx, ny, off, d):
     """Keep the nearest lines only, sorted by distance; return their number."""
     for k in range(n):
         same = abs(nx * lines[k, 0] + ny * lines[k, 1])
         if (
             same > 1.0 - 1e-12
             and abs(nx * lines[k, 0] + ny * lines[k, 1] - 1.0) < 1e-9
-            and abs(c - lines[k, 2]) < 1e-9
+            and abs(off - lines[k, 2]) < 1e-9
         ):
             return n
     if n == lines.shape[0]:
@@ -236,17 +239,18 @@ def _take_line(lines, dist, n, nx, ny, c, d):
         n -= 1
     k = n
     while k > 0 and dist[k - 1] > d:
-        lines[k] = lines[k - 1]
+        for c in range(3):
+            lines[k, c] = lines[k - 1, c]
         dist[k] = dist[k - 1]
         k -= 1
-    lines[k, 0], lines[k, 1], lines[k, 2] = nx, ny, c
+    lines[k, 0], lines[k, 1], lines[k, 2] = nx, ny, off
     dist[k] = d
     return n + 1
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def _lines_near(g, near, n, x, y, reach, lo, lines, dist, free_x, free_y):
-    m = 0
+    m = NONE
     if free_x:
         if abs(x - lo[0]) < reach:
             m = _take_line(lines, dist, m, 1.0, 0.0, lo[0], abs(x - lo[0]))
@@ -457,7 +461,8 @@ def _note_places(cost, rows, nx, ny, xs, ys, o, seed, picks, places, n):
                 break
         k = n
         while k > 0 and places[k - 1, 0] > value:
-            places[k] = places[k - 1]
+            for c in range(4):
+                places[k, c] = places[k - 1, c]
             k -= 1
         places[k, 0], places[k, 1], places[k, 2], places[k, 3] = value, xs[at_c], ys[at_r], o
         n += 1
@@ -481,7 +486,7 @@ def best_place(
     step = g.step
     best = limit
     out[2] = -1.0
-    n = 0
+    n = NONE
     for o in range(rules.opt_at[i], rules.opt_at[i + 1]):
         s = rules.opt_shape[o]
         frame(g, rules, s, length, lo)
@@ -584,7 +589,7 @@ def lay_one(g, rules, i, shape, ox, oy, count, length, bufs, tries, out):
     for o in range(rules.opt_at[i], rules.opt_at[i + 1]):
         s = rules.opt_shape[o]
         frame(g, rules, s, length, lo)
-        nx, ny = map_cost(g, rules, -1, o, s, shape, ox, oy, count, eff, lo, cost, xs, ys)
+        nx, ny = map_cost(g, rules, NOBODY, o, s, shape, ox, oy, count, eff, lo, cost, xs, ys)
         if nx == 0 or ny == 0:
             continue
         px, py = rules.opt[o, 2], rules.opt[o, 3]
@@ -613,7 +618,7 @@ def lay_one(g, rules, i, shape, ox, oy, count, length, bufs, tries, out):
             todo -= 1
             x, y = xs[best_c], ys[best_r]
             if _settle_left(
-                g, -1, shape, ox, oy, count, eff, s, x, y, step, lo, free_x, free_y, near, lines,
+                g, NOBODY, shape, ox, oy, count, eff, s, x, y, step, lo, free_x, free_y, near, lines,
                 dist, spot,
             ) and spot[0] + g.extent[s, 2] < best:  # fmt: skip
                 best = spot[0] + g.extent[s, 2]
@@ -629,7 +634,7 @@ def lay_one(g, rules, i, shape, ox, oy, count, length, bufs, tries, out):
         # beyond everything there is room
         x = xs[nx - 1] if px != 0.0 else lo[2]
         if x + g.extent[s, 2] < best and _settle_left(
-            g, -1, shape, ox, oy, count, eff, s, x, ys[0], step, lo, free_x, free_y, near, lines,
+            g, NOBODY, shape, ox, oy, count, eff, s, x, ys[0], step, lo, free_x, free_y, near, lines,
             dist, spot,
         ):  # fmt: skip
             best = spot[0] + g.extent[s, 2]
@@ -733,7 +738,7 @@ def separate(
                 x[i], y[i] = out[0], out[1]
                 opt[i] = int(out[2])
                 shape[i] = rules.opt_shape[opt[i]]
-                depths_of(g, i, 0, count, shape, x, y, d)
+                depths_of(g, i, NONE, count, shape, x, y, d)
         total, top = 0.0, 0.0
         for i in range(movable):
             for j in range(i + 1, count):
@@ -801,7 +806,9 @@ def facing_sides(g, movable, count, shape, x, y, reach):
                     continue
                 if n == out.shape[0]:
                     new = np.empty((2 * n, 5))
-                    new[:n] = out
+                    for row in range(n):
+                        for c in range(5):
+                            new[row, c] = out[row, c]
                     out = new
                 out[n, 0], out[n, 1] = i, j
                 out[n, 2], out[n, 3] = sign * g.edge[be, 0], sign * g.edge[be, 1]
