@@ -52,6 +52,8 @@ class Tuning:
     back: float = 1.0
     tries: int = 2
     skip: float = 2.0
+    old: float = 1.0
+    young: float = 1500.0
     alike: float = 4.0
     close: float = 2.0
 
@@ -69,7 +71,9 @@ class Stream:
         self.kept: tuple[float, State | None] = (math.inf, None)
         self.offered: State | None = None
         self.moves = 0
-        self.tries = [0, 0, 0]
+        self.first: State | None = None
+        self.born_at = self.gained_at = 0
+        self.last_life = False
         self.weight = np.ones((model.count, model.count))
         self.depths = np.zeros((model.count, model.count))
         self.scale = np.ones((model.count, model.count))
@@ -81,7 +85,9 @@ class Stream:
         if length >= self.best_mm - 1e-7 or self.overlap_mm(state) > TOUCH_MM:
             return False
         self.best, self.best_mm = state.copy(), length
-        self.kept = (length, self.best)
+        self.gained_at = self.moves
+        if length < self.kept[0]:
+            self.kept = (length, self.best)
         return True
 
     def overlap_mm(self, state: State) -> float:
@@ -96,6 +102,7 @@ class Stream:
             found = first_lay(self.model)
             if found is not None:
                 self.take(found)
+        self.first = self.best
         return self.best is not None
 
     def run(self) -> Iterator[None]:
@@ -111,6 +118,9 @@ class Stream:
         while True:
             if self._take_offer():
                 fails, current = 0, self.best
+            elif self._is_old():
+                self._begin_anew()
+                shrink, fails, current = t.first_shrink, 0, self.best
             state = current.copy()
             base = self.best_mm
             target = base * (1.0 - shrink)
@@ -122,10 +132,6 @@ class Stream:
             apart = yield from self._reach(state, target, int(t.patience * t.longer**fails))
             pressed = compact(self.model, state)
             took = self.take(pressed)
-            if fails:
-                self.tries[0] += 1
-                self.tries[1] += apart
-                self.tries[2] += took
             if apart and not fails:
                 shrink = min(shrink * t.grow, t.most_shrink)
             elif not took:
@@ -140,6 +146,19 @@ class Stream:
                 elif self.rng.random() < t.back:
                     current = self.best
             yield
+
+    def _is_old(self) -> bool:
+        """Tell whether nothing has been gained for as long as it took to get here."""
+        t, lived = self.tuning, self.gained_at - self.born_at
+        stuck = self.moves - self.gained_at
+        return not self.last_life and stuck > max(t.old * lived, t.young * self.model.movable)
+
+    def _begin_anew(self) -> None:
+        """Go back to the first lay, some pieces swapped, and forget all but the shortest lay."""
+        if self.first is None:
+            return
+        self.best, self.best_mm = self.first, self.model.length_of(self.first)
+        self.born_at = self.gained_at = self.moves
 
     def _take_offer(self) -> bool:
         """Press a lay from elsewhere together; tell whether it is now the best."""

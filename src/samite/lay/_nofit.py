@@ -150,9 +150,7 @@ def geometry_of(
     _shared(paint, range(len(wanted)))
     return Geometry(
         link=np.where(number < 0, -1, 2 * number + flip).astype(np.int64),
-        head=np.column_stack(
-            [box, gaps, np.array([g[2:] for g in grids], float).reshape(-1, 2)]
-        ),
+        head=np.column_stack([box, gaps, np.array([g[2:] for g in grids], float).reshape(-1, 2)]),
         ref=np.column_stack(
             [
                 *_from_to([len(r.boxes) for r in regions]),

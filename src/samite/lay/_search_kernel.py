@@ -476,7 +476,24 @@ def _note_places(cost, rows, nx, ny, xs, ys, o, seed, picks, places, n):
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def best_place(
-    g, rules, i, shape, ox, oy, count, w, length, bufs, seed, picks, settles, window, tries, skip, limit, out
+    g,
+    rules,
+    i,
+    shape,
+    ox,
+    oy,
+    count,
+    w,
+    length,
+    bufs,
+    seed,
+    picks,
+    settles,
+    window,
+    tries,
+    skip,
+    limit,
+    out,
 ):
     """Find the place and option of least weighted depth for item i; fill out with x, y, option.
 

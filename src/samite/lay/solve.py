@@ -25,8 +25,11 @@ if TYPE_CHECKING:
 LOOK_S = 0.02
 """Between two looks at the searches [s]."""
 
-SHARE_EACH = 0.15
-"""Share of the time after which searches that are far behind take up the best [-]."""
+SHARE_AT = (0.3, 0.5, 0.65, 0.85)
+"""Shares of the time at which searches that are far behind take up the best [-]."""
+
+LAST_FROM = 0.6
+"""Share of the time from which all go on from the best, and none begins anew [-]."""
 
 QUICK_S = 0.4
 """If making ready takes longer than this, a rougher first lay is told before [s]."""
@@ -139,16 +142,15 @@ def _search(problem: Problem, wish: _Wish) -> Lay:
     runner = Runner(model, first, seeds)
     helper = _engine(model, wish)
     runner.begin(len(seeds) if helper is None else max(len(seeds) - 1, 1))
-    shared = now_s()
+    shares = [wish.began + share * wish.seconds for share in SHARE_AT]
     try:
         while not wish.over() and not _done(best, least) and runner.running():
             runner.stop.wait(LOOK_S)
             best = _better(model, runner.best(), best, least, wish)
             if helper is not None:
                 helper = _listen(helper, runner, wish)
-            if now_s() - shared > SHARE_EACH * wish.seconds:
-                shared = now_s()
-                runner.share()
+            if shares and now_s() >= shares[0]:
+                runner.share(last=shares.pop(0) >= wish.began + LAST_FROM * wish.seconds)
     finally:
         if helper is not None:
             helper.end()

@@ -85,11 +85,19 @@ class Runner:
         found = [stream.kept for stream in self.streams]
         return min(found, key=lambda pair: pair[0])
 
-    def share(self) -> None:
-        """Hand the best lay to searches that have fallen far behind it."""
+    def share(self, *, last: bool) -> None:
+        """Hand the best lay to searches that are far behind it, at the last to all.
+
+        Parameters
+        ----------
+        last : bool
+            Whether none may begin anew from now on.
+        """
         length, state = self.best()
-        for stream in self.streams if state is not None else ():
-            if stream.kept[0] > length * (1.0 + BEHIND) and stream.offered is None:
+        for stream in self.streams:
+            stream.last_life = stream.last_life or last
+            far = stream.best_mm > length * (1.0 + BEHIND)
+            if state is not None and (far or (last and stream.best is not state)):
                 stream.offered = state
 
     def running(self) -> bool:
