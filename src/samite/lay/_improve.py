@@ -141,7 +141,7 @@ class Stream:
             else:
                 fails = min(fails + 1, t.most_fails)
                 close = self.model.length_of(pressed) < self.best_mm * (1.0 + t.slack)
-                if apart and close and self.overlap_mm(pressed) <= TOUCH_MM:
+                if close and self.overlap_mm(pressed) <= TOUCH_MM:
                     current = pressed
                 elif self.rng.random() < t.back:
                     current = self.best

@@ -55,7 +55,7 @@ def test_depth_tells_what_an_outside_library_tells(gap_mm: float) -> None:
         options_of(piece, shapes, (False, True), Fineness(1000, 0.0, 0.0))
     geometry = geometry_of(shapes, len(shapes.found), [], gap_mm, 5.0, {})
     met = 0
-    for _ in range(1500):
+    for _ in range(600):
         s, t = (int(k) for k in rng.integers(0, len(shapes.found), 2))
         x, y = rng.uniform(-230.0, 230.0, 2)
         one = Polygon(shapes.found[s].outline)
@@ -72,7 +72,7 @@ def test_depth_tells_what_an_outside_library_tells(gap_mm: float) -> None:
         nearer = 0.98 * (depth - gap_mm)
         for way in ways:
             assert one.intersects(affinity.translate(two, *(way * nearer)))
-    assert met > 300
+    assert met > 120
 
 
 def test_parts_are_convex_and_make_up_the_outline() -> None:
@@ -230,7 +230,7 @@ def test_a_piece_fits_where_its_turned_box_does() -> None:
 def test_one_turn_for_each_piece_is_the_first_whose_box_fits() -> None:
     rng = np.random.default_rng(15)
     pieces = tuple(LayPiece(str(k), star(rng, 8), angles_deg=(0.0, 90.0, 180.0)) for k in range(40))
-    room, left = 230.0, 0
+    room, left = 130.0, 0
     problem = Problem(room, pieces)
     for one, other in zip(one_way_each(problem).pieces, pieces, strict=True):
         heights = [
