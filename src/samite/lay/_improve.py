@@ -32,7 +32,17 @@ CHUNK = 60
 
 @dataclass(frozen=True, slots=True)
 class Tuning:
-    """How the search steps; found by trial on outlines of garments."""
+    """How the search steps; found by trial on outlines of garments.
+
+    The strip is shortened by `first_shrink`, then by more after success (`grow`) and less after
+    failure (`fade`). Pushing apart ends after `patience` sweeps without gain, `longer` after each of
+    up to `most_fails` failures, `lasting` times that at most. For each move `picks` cells of every
+    option are noted and the `settles` best of all tried, each with up to `tries` looks nearby, none
+    beyond `skip` times the best; a `part` of all moves looks only so `wide` around, as a share of
+    the width. A search begins anew when it was stuck for `old` times what it took to get there and
+    at least `young` moves a piece. Pieces change places the likelier, the more `alike` their size
+    and the `close` nearer they are.
+    """
 
     first_shrink: float = 0.01
     least_shrink: float = 0.001
@@ -47,13 +57,10 @@ class Tuning:
     settles: int = 2
     part: float = 0.8
     wide: float = 0.25
-    ease: float = 0.0
-    slack: float = 0.0
-    back: float = 1.0
     tries: int = 2
     skip: float = 2.0
     old: float = 1.0
-    young: float = 1500.0
+    young: float = 1000.0
     alike: float = 4.0
     close: float = 2.0
 
@@ -114,37 +121,23 @@ class Stream:
         shrink, fails = t.first_shrink, 0
         self.take(compact(self.model, self.best))
         yield
-        current = self.best
         while True:
             if self._take_offer():
-                fails, current = 0, self.best
+                fails = 0
             elif self._is_old():
                 self._begin_anew()
-                shrink, fails, current = t.first_shrink, 0, self.best
-            state = current.copy()
-            base = self.best_mm
-            target = base * (1.0 - shrink)
-            if fails:
-                kicks = int(self.rng.integers(1, 3 + fails // 4))
-                for _ in range(kicks):
-                    self._disturb(state, max(self.model.length_of(state), base))
-                target = base * (1.0 - t.least_shrink + t.ease * self.rng.random())
+                shrink, fails = t.first_shrink, 0
+            state = self.best.copy()
+            target = self.best_mm * (1.0 - (t.least_shrink if fails else shrink))
+            for _ in range(int(self.rng.integers(1, 3 + fails // 4)) if fails else 0):
+                self._disturb(state, self.best_mm)
             apart = yield from self._reach(state, target, int(t.patience * t.longer**fails))
-            pressed = compact(self.model, state)
-            took = self.take(pressed)
+            took = self.take(compact(self.model, state))
             if apart and not fails:
                 shrink = min(shrink * t.grow, t.most_shrink)
             elif not took:
                 shrink = max(shrink * t.fade, t.least_shrink)
-            if took:
-                fails, current = 0, self.best
-            else:
-                fails = min(fails + 1, t.most_fails)
-                close = self.model.length_of(pressed) < self.best_mm * (1.0 + t.slack)
-                if close and self.overlap_mm(pressed) <= TOUCH_MM:
-                    current = pressed
-                elif self.rng.random() < t.back:
-                    current = self.best
+            fails = 0 if took else min(fails + 1, t.most_fails)
             yield
 
     def _is_old(self) -> bool:
@@ -154,7 +147,7 @@ class Stream:
         return not self.last_life and stuck > max(t.old * lived, t.young * self.model.movable)
 
     def _begin_anew(self) -> None:
-        """Go back to the first lay, some pieces swapped, and forget all but the shortest lay."""
+        """Go back to the first lay, where luck leads elsewhere; the shortest lay stays kept."""
         if self.first is None:
             return
         self.best, self.best_mm = self.first, self.model.length_of(self.first)
@@ -206,7 +199,7 @@ class Stream:
         )
 
     def _disturb(self, state: State, length: float) -> None:
-        """Swap two pieces of unlike shape, the larger the likelier."""
+        """Swap two pieces of unlike shape but like size, the larger and nearer the likelier."""
         area = self.model.area
         t = self.tuning
         i = int(self.rng.choice(self.model.movable, p=area / area.sum()))

@@ -229,8 +229,8 @@ def test_a_piece_fits_where_its_turned_box_does() -> None:
 
 def test_one_turn_for_each_piece_is_the_first_whose_box_fits() -> None:
     rng = np.random.default_rng(15)
-    pieces = tuple(LayPiece(str(k), star(rng, 8), angles_deg=(0.0, 90.0, 180.0)) for k in range(40))
-    room, left = 130.0, 0
+    pieces = tuple(LayPiece(str(k), star(rng, 8), angles_deg=(90.0, 0.0, 180.0)) for k in range(40))
+    room, left = 200.0, 0
     problem = Problem(room, pieces)
     for one, other in zip(one_way_each(problem).pieces, pieces, strict=True):
         heights = [
@@ -240,7 +240,7 @@ def test_one_turn_for_each_piece_is_the_first_whose_box_fits() -> None:
         fitting = [
             a for a, b in zip(other.angles_deg, heights, strict=True) if b[3] - b[1] <= room + 1e-6
         ]
-        left += one.angles_deg == (90.0,)
+        left += one.angles_deg == (0.0,)
         assert one.angles_deg == ((fitting[0],) if fitting else other.angles_deg)
     assert left
 

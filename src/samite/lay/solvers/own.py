@@ -88,6 +88,8 @@ class Runner:
     def share(self, *, last: bool) -> None:
         """Hand the best lay to searches that are far behind it, at the last to all.
 
+        One that has begun anew is left to itself till then.
+
         Parameters
         ----------
         last : bool
@@ -96,7 +98,7 @@ class Runner:
         length, state = self.best()
         for stream in self.streams:
             stream.last_life = stream.last_life or last
-            far = stream.best_mm > length * (1.0 + BEHIND)
+            far = stream.born_at == 0 and stream.best_mm > length * (1.0 + BEHIND)
             if state is not None and (far or (last and stream.best is not state)):
                 stream.offered = state
 
