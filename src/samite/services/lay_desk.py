@@ -293,7 +293,7 @@ class LayDesk:
         if job.finished and job.result and key not in self._results:
             self._results[key] = job.result
             keep_lay(self._known, key, order, job.result, (seconds, seed))
-        document = (job.result or job.progress) if job else None
+        document = job.result or job.progress
         if not document:
             return DeskView(key, order, job, None, None)
         answer = LayAnswer(order.problem, lay_of(document))
