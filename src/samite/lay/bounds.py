@@ -14,6 +14,10 @@ if TYPE_CHECKING:
     from samite.lay.problem import LayPiece, Outline, Problem
 
 
+MOST_CORNERS = 600
+"""A piece with more corners than this is not followed across the middle line: it takes too long."""
+
+
 def length_bounds_mm(problem: Problem) -> dict[str, float]:
     """Return lengths that no lay of these pieces can fall below, by the reason.
 
@@ -33,9 +37,11 @@ def length_bounds_mm(problem: Problem) -> dict[str, float]:
     be told (the outline's own area where not). Longest: the shortest way of laying each piece.
     Across the middle: every piece wider than half of the usable width crosses its middle line, and
     two such pieces cannot cross at one place; each takes at least its shortest chord near its own
-    middle. Columns: at every place along the cloth the widths of the pieces there share the usable
-    width, also if narrow ones count nothing and nearly full ones count as the whole. Fold: pieces on the fold cannot share any of it. Flaws are left out, and repeats count
-    only where one piece stands alone, so that each bound errs to the short side, never to the long.
+    middle, if it has no more than 600 corners. Columns: at every place along the cloth the widths
+    of the pieces there share the usable width, also if narrow ones count nothing and nearly full
+    ones count as the whole. Fold: pieces on the fold cannot share any of it. Flaws are left out,
+    and repeats count only where one piece stands alone, so that each bound errs to the short side,
+    never to the long.
     """
     width = usable_width_mm(problem)
     if width <= 0.0:
@@ -152,6 +158,8 @@ def _crossing(piece: LayPiece, angle_deg: float, width: float) -> float:
     The piece reaches at most `width`, so that the middle line meets it between its height less
     half of the width, and half of the width, from below.
     """
+    if len(piece.outline_mm) > MOST_CORNERS:
+        return 0.0
     c, s = cosine_and_sine(angle_deg)
     points = [(c * x - s * y, s * x + c * y) for x, y in piece.outline_mm]
     low, high = min(y for _, y in points), max(y for _, y in points)
