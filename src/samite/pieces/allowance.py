@@ -298,13 +298,16 @@ def _joined(sides: list[_Side]) -> tuple[Point, ...]:
 def _without_spikes(points: list[Point]) -> tuple[Point, ...]:
     """Drop corners from which the line runs straight back."""
     kept: list[Point] = []
-    for i, point in enumerate(points):
-        before = kept[-1] if kept else points[-1]
-        after = points[(i + 1) % len(points)]
-        a, b = unit_vector(before, point), unit_vector(point, after)
-        short = min(math.dist(before, point), math.dist(point, after)) < SPECK_MM
-        if not ((abs(cross(a, b)) < 1e-9 or short) and dot(a, b) < 0.0):
-            kept.append(point)
+    bx, by = points[-1]
+    for (x, y), (nx, ny) in zip(points, [*points[1:], points[0]], strict=True):
+        ax, ay, cx, cy = x - bx, y - by, nx - x, ny - y
+        if ax * cx + ay * cy < 0.0:
+            first, second = math.hypot(ax, ay), math.hypot(cx, cy)
+            straight = abs(ax * cy - ay * cx) < 1e-9 * first * second
+            if straight or min(first, second) < SPECK_MM:
+                continue
+        kept.append((x, y))
+        bx, by = x, y
     return tuple(kept)
 
 

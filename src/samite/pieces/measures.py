@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from types import MappingProxyType
 
 from samite.garment.body import Body
@@ -360,9 +361,16 @@ def estimated_measure(
     return Quantity(found.value_mm, low, high, "mm", found.evidence, found.given)
 
 
-def _beliefs(group: str, given: Mapping[str, float]) -> list[_Belief]:
+def _beliefs(group: str, given: Mapping[str, float]) -> tuple[_Belief, ...]:
+    return _believed(group, tuple(given.items()))
+
+
+@lru_cache(maxsize=64)
+def _believed(group: str, pairs: tuple[tuple[str, float], ...]) -> tuple[_Belief, ...]:
+    """Return what is believed of the leading measures; one body asks for many measures."""
+    given = dict(pairs)
     names = (group,) if group in POPULATIONS else POPULATIONS
-    return [_condition(population(name), given) for name in names]
+    return tuple(_condition(population(name), given) for name in names)
 
 
 def _condition(group: Population, given: Mapping[str, float]) -> _Belief:
