@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from samite.pieces.finish import FinishedPiece
 from samite.pieces.fitting import Fitted
-from samite.services.piece import PieceAnswer
+from samite.services.piece_ask import PieceAnswer
 from samite.tables.bodies import measure_entry
 
 if TYPE_CHECKING:

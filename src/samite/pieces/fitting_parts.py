@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from samite.pieces.derive import unfolded
@@ -111,7 +111,7 @@ def part_pieces(
         names[piece.name] = tuple(part.name for part in parts)
         if piece.on_fold and not parts[0].on_fold:
             sides.add(piece.name)
-    return made, [new for mate in mates for new in _renamed(mate, names, sides)]
+    return made, [new for mate in mates for new in renamed_mates(mate, names, sides)]
 
 
 def _parts(piece: Piece, alteration: Alteration) -> list[Piece]:
@@ -325,7 +325,26 @@ def _beside_centre(piece: Piece, centre: str) -> list[Piece]:
 def _opened(piece: Piece) -> Piece:
     """Unfold a piece and name its edges by the wearer's sides, right side up."""
     drawn, other = ("right", "left") if "back" in piece.name else ("left", "right")
-    whole = unfolded(piece)
+    return sided_edges(unfolded(piece), drawn, other)
+
+
+def sided_edges(whole: Piece, drawn: str, other: str) -> Piece:
+    """Return an unfolded piece with its edges named by the wearer's sides.
+
+    Parameters
+    ----------
+    whole : Piece
+        The piece, from `unfolded`.
+    drawn : str
+        Side of the half that was drawn.
+    other : str
+        Side of its mirror image.
+
+    Returns
+    -------
+    Piece
+        Renamed.
+    """
     edges = []
     for edge in whole.edges:
         base = edge.name.removesuffix(" (mirrored)")
@@ -334,8 +353,23 @@ def _opened(piece: Piece) -> Piece:
     return replace(whole, edges=tuple(edges), notches=notches)
 
 
-def _renamed(mate: Mate, names: dict[str, tuple[str, ...]], opened: set[str]) -> list[Mate]:
-    """Return the seams that a seam becomes when its pieces are parted."""
+def renamed_mates(mate: Mate, names: Mapping[str, tuple[str, ...]], opened: set[str]) -> list[Mate]:
+    """Return the seams that a seam becomes when its pieces are parted.
+
+    Parameters
+    ----------
+    mate : Mate
+        The seam.
+    names : mapping of str to tuple of str
+        What every piece is called now.
+    opened : set of str
+        Pieces that were unfolded.
+
+    Returns
+    -------
+    list of Mate
+        One for each side.
+    """
     first, second = names[mate.first[0]], names[mate.second[0]]
     if (
         first == (mate.first[0],)

@@ -40,6 +40,10 @@ class Edge:
         Allowance that the shape itself asks for; None takes that of the kind [mm].
     corner : str
         One of `CORNERS`.
+    gathered_to_mm : float or None
+        Length that it is gathered to; None where it is not, or where that is told elsewhere [mm].
+    level : str
+        Where it lies on the body if its kind does not say so: ``waist``.
     """
 
     name: str
@@ -47,6 +51,13 @@ class Edge:
     kind: str = "seam"
     allowance_mm: float | None = None
     corner: str = "mitre"
+    gathered_to_mm: float | None = None
+    level: str = ""
+
+    @property
+    def at_waist(self) -> bool:
+        """Whether it lies at the waist."""
+        return "waist" in (self.kind, self.level)
 
     @property
     def start(self) -> Point:

@@ -10,7 +10,8 @@ from samite.pieces.finish import FinishedPiece
 from samite.pieces.measures import estimate
 from samite.pieces.outline import KINDS
 from samite.pieces.shapes.registry import every_shape, shape_named
-from samite.services.piece import PieceAnswer, PieceAsk, make_piece
+from samite.services.piece import make_piece
+from samite.services.piece_ask import PieceAnswer, PieceAsk
 from samite.sheets.overview import overview_svg
 from samite.sheets.overview_pdf import overview_pdf
 

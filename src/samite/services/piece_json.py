@@ -11,7 +11,7 @@ from samite.pieces.measures import Estimate
 from samite.pieces.outline import Edge, Notch, Piece
 from samite.pieces.plane import Point, outward
 from samite.pieces.walk import Walked
-from samite.services.piece import PieceAnswer
+from samite.services.piece_ask import PieceAnswer
 from samite.services.piece_effects import Effect
 
 FORMAT = "samite.piece.v1"

@@ -15,7 +15,8 @@ from samite.pieces.outline import CORNERS
 from samite.pieces.shape import Shape
 from samite.pieces.shapes.registry import every_shape, shape_named
 from samite.services.costume import Costume, costume_asks, costume_pdf, costume_svg
-from samite.services.piece import PieceAnswer, PieceAsk, make_piece
+from samite.services.piece import make_piece
+from samite.services.piece_ask import PieceAnswer, PieceAsk
 from samite.services.piece_paper import sheets_dxf, sheets_pdf, sheets_svg
 from samite.sheets.figure import figure_svg
 from samite.tables.bodies import MeasureEntry, measure_entries, measure_entry, size_names

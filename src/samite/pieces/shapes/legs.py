@@ -22,6 +22,7 @@ from samite.pieces.shapes._darts import (
     fitted_waist,
     split_waist,
 )
+from samite.pieces.shapes._sides import share_of
 from samite.pieces.walk import Mate, Smooth
 
 _STEPS = 48
@@ -275,13 +276,19 @@ def _leggings(v: Values) -> Made:
     outer = [(2 * middle - x, y) for x, y in inner]
     right, _ = _crotch(front, curve, top)
     left, _ = _crotch(back, curve, top)
-    slack = max(width - girths["waist"] / 2.0, 0.0) / 2.0
-    back_centre = _centre((-width, curve), (-width + slack, top)).turned_round()
+    slack, behind = (
+        hip - waist
+        for hip, waist in zip(
+            _quarters(girths["hip"], v["front_hip_share"]),
+            _quarters(girths["waist"], v["front_waist_share"]), strict=True,
+        )
+    )  # fmt: skip
+    back_centre = _centre((-width, curve), (-width + behind, top)).turned_round()
     edges = (
         Edge("hem", (Line(outer[-1], inner[-1]),), "hem", corner="mirror"),
         Edge("front-inside-leg", _through(inner[::-1])),
         Edge("front-crotch", (right[0], _centre((0.0, curve), (-slack, top)))),
-        Edge("waist", (Line((-slack, top), (-width + slack, top)),), "waist"),
+        Edge("waist", (Line((-slack, top), (-width + behind, top)),), "waist"),
         Edge("back-crotch", (back_centre, _across(left[0], -width))),
         Edge("back-inside-leg", _through(outer)),
     )
@@ -322,8 +329,8 @@ SHAPES = (
             _WAIST,
             mm("ease", "ease at the waist", 15, low=-300, high=2000),
             mm("hem", "girth of one hem", 440, low=150, high=3000),
-            number("front_hip_share", "share of the hip in front of the side seams", 0.5, 0.3, 0.7),
-            number("front_waist_share", "share of the waist in front of them", 0.5, 0.3, 0.7),
+            share_of("hip"),
+            share_of("waist"),
             mm("side_limit", "most that a side seam takes in at the waist, a side", 30, high=150),
             mm(
                 "centre_limit",
@@ -365,6 +372,8 @@ SHAPES = (
             mm("ankle", "ankle girth", 10, low=60, high=1000, ankle_girth=1.0),
             number("strain", "strain around when worn", 12.0, 0.0, 100.0, "%"),
             number("length_strain", "strain along when worn", 3.0, 0.0, 60.0, "%"),
+            share_of("hip"),
+            share_of("waist"),
         ),
         _leggings,
         ("leggings", "tights"),

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from samite.kernel.errors import OutOfRangeError
+from samite.kernel.reasons import Reason
 from samite.pieces.curves import Arc, Line, Trace
 from samite.pieces.forms.gathers import (
     flounce_radius_mm,
@@ -20,39 +22,73 @@ from samite.pieces.forms.strips import bias_length_mm, bias_spacing_mm
 from samite.pieces.outline import Edge, Piece, Rule, polygon
 from samite.pieces.shape import PRACTICE, Made, Shape, Values, mm, number, reason
 from samite.pieces.shapes._ring import around, box, ring_part
+from samite.pieces.shapes._sides import in_front_and_back, share_of
 from samite.pieces.walk import Mate
 
 
 def _gathered_skirt(v: Values) -> Made:
-    girth, panels = v["waist"] + v["ease"], v.count("panels")
+    girth = v["waist"] + v["ease"]
     width = girth * v["fullness"]
-    piece = box("skirt panel", width / panels, v["length"], ("gathered", "hem"), copies=panels)
-    why = (reason(f"{v['fullness']:g} times {girth:.0f} mm, gathered to the waist"),)
-    return Made((piece,), (around("skirt panel", panels),), (), {"width_mm": width}, why)
+    pieces, mates, told = _gathered_panels(
+        "skirt panel", width, v, height=v["length"], over=v["fullness"]
+    )
+    pieces = [_at_waist(piece, "top") for piece in pieces]
+    why = (reason(f"{v['fullness']:g} times {girth:.0f} mm, gathered to the waist"), *told)
+    return Made(tuple(pieces), tuple(mates), (), {"width_mm": width, "gathered_to_mm": girth}, why)
+
+
+def _gathered_panels(
+    name: str, width: float, v: Values, *, height: float, over: float, lower: str = "hem"
+) -> tuple[list[Piece], list[Mate], list[Reason]]:
+    """Return rectangles around whose upper edges are gathered."""
+    panels = v.count("panels")
+
+    def panel(wide: tuple[float, ...]) -> Piece:
+        return _gathered(
+            box(name, wide[0] * width / panels, height, ("gathered", lower)), "top", over
+        )
+
+    return in_front_and_back(name, panels, (v["front_waist_share"],), panel)
+
+
+def _gathered(piece: Piece, name: str, over: float) -> Piece:
+    """Return a piece one edge of which knows to what length it is gathered."""
+    edges = tuple(
+        replace(edge, gathered_to_mm=edge.length_mm / over) if edge.name == name else edge
+        for edge in piece.edges
+    )
+    return replace(piece, edges=edges)
+
+
+def _at_waist(piece: Piece, *names: str) -> Piece:
+    """Return a piece some edges of which are told to lie at the waist."""
+    edges = tuple(replace(e, level="waist") if e.name in names else e for e in piece.edges)
+    return replace(piece, edges=edges)
 
 
 def _tiered_skirt(v: Values) -> Made:
-    girth, tiers, panels = v["waist"] + v["ease"], v.count("tiers"), v.count("panels")
+    girth, tiers = v["waist"] + v["ease"], v.count("tiers")
     widths = tier_widths_mm(waist_mm=girth, fullness=v["fullness"], tiers=tiers)
-    height = v["length"] / tiers
-    pieces, mates = [], []
+    pieces: list[Piece] = []
+    mates: list[Mate] = []
+    above: list[Piece] = []
+    told: list[Reason] = []
     for k, width in enumerate(widths, 1):
         lower = "hem" if k == tiers else "seam"
-        pieces.append(box(f"tier {k}", width / panels, height, ("gathered", lower), copies=panels))
-        mates.append(around(f"tier {k}", panels))
-        if k > 1:
-            ease = (widths[k - 1] - widths[k - 2]) / panels
-            mates.append(
-                Mate(
-                    (f"tier {k - 1}", "bottom"),
-                    (f"tier {k}", "top"),
-                    ease,
-                    stops=((0.25, 1), (0.5, 2), (0.75, 1)),
-                )
-            )
+        made, seams, told = _gathered_panels(
+            f"tier {k}", width, v, height=v["length"] / tiers, over=v["fullness"], lower=lower
+        )
+        made = made if above else [_at_waist(piece, "top") for piece in made]
+        pieces += made
+        mates += seams
+        for upper, piece in zip(above, made, strict=False):
+            ease = piece.edge("top").length_mm - upper.edge("bottom").length_mm
+            stops = ((0.25, 1), (0.5, 2), (0.75, 1))
+            mates.append(Mate((upper.name, "bottom"), (piece.name, "top"), ease, stops=stops))
+        above = made
     values = {f"tier_{k}_width_mm": width for k, width in enumerate(widths, 1)}
-    why = (reason(f"each tier is {v['fullness']:g} times as wide as the one above"),)
-    return Made(tuple(pieces), tuple(mates), (), values, why)
+    why = (reason(f"each tier is {v['fullness']:g} times as wide as the one above"), *told)
+    return Made(tuple(pieces), tuple(mates), (), {**values, "gathered_to_mm": girth}, why)
 
 
 def _ruffle(v: Values) -> Made:
@@ -162,6 +198,7 @@ def _cummerbund(v: Values) -> Made:
     piece = box("cummerbund", front, depth, ("seam", "seam"), "seam")
     band = box("cummerbund back band", v["waist"] * (1 - v["front_share"]) + v["overlap"], 2 * v["band_height"],
                ("seam", "seam"), "opening", fold_line=True)  # fmt: skip
+    band = _at_waist(band, "top", "bottom")
     why = (reason("finished height and twice the depth of every pleat"),)
     return Made((piece, band), (), (), {"cut_height_mm": depth}, why)
 
@@ -266,7 +303,14 @@ SHAPES = (
     Shape(
         "gathered-skirt",
         "skirt of rectangles gathered to the waist",
-        (_WAIST, _EASE, _LENGTH, number("fullness", "width over waist", 2.5, 1.0, 12.0), _PANELS),
+        (
+            _WAIST,
+            _EASE,
+            _LENGTH,
+            number("fullness", "width over waist", 2.5, 1.0, 12.0),
+            _PANELS,
+            share_of("waist"),
+        ),
         _gathered_skirt,
         ("gathered skirt", "dirndl", "petticoat"),
     ),
@@ -280,6 +324,7 @@ SHAPES = (
             number("fullness", "width of a tier over that above", 1.6, 1.0, 6.0),
             number("tiers", "number of tiers", 3, 1, 12, "count"),
             _PANELS,
+            share_of("waist"),
         ),
         _tiered_skirt,
         ("tiered skirt", "tiers"),

@@ -7,11 +7,13 @@ import math
 from samite.kernel.errors import OutOfRangeError
 from samite.pieces.curves import Arc, Line, Trace, eased
 from samite.pieces.forms.tubes import tail_bottom_mm, tail_top_mm
-from samite.pieces.outline import Edge, Piece
+from samite.pieces.outline import Edge, Piece, Rule
 from samite.pieces.plane import Move, unit_vector
+from samite.pieces.roots import solve_between
 from samite.pieces.shape import Made, Shape, Values, mm, number, reason
 from samite.pieces.shapes._hood import hood_of_two, hood_parameters, hood_pieces
 from samite.pieces.shapes._ring import around, box, flared_tube, ring_part
+from samite.pieces.shapes._sides import are_alike, in_front_and_back, share_of
 from samite.pieces.walk import Mate, Smooth
 
 STEEPEST_RAD = math.radians(75.0)
@@ -20,17 +22,78 @@ STEEPEST_RAD = math.radians(75.0)
 
 def _gored_skirt(v: Values) -> Made:
     gores = v.count("gores")
-    waist, hip, hem = (
-        (v["waist"] + v["ease"]) / (2 * gores),
-        (v["hip"] + v["hip_ease"]) / (2 * gores),
-        v["hem"] / (2 * gores),
-    )
-    length, drop = v["length"], v["waist_to_hip"]
-    if min(waist, hip, hem) <= 5.0:
+    girths = (v["waist"] + v["ease"], v["hip"] + v["hip_ease"], v["hem"])
+    halves = tuple(girth / (2 * gores) for girth in girths)
+    shares = v["front_waist_share"], v["front_hip_share"]
+    if min(halves) <= 5.0:
         raise OutOfRangeError("nothing is left of a gore", "ease", "give more girth or fewer gores")
-    if drop >= length:
+    if v["waist_to_hip"] >= v["length"]:
         raise OutOfRangeError("the hip lies below the hem", "length", "give a longer skirt")
-    top, bottom = _level(waist, hip, drop, up=True), _level(hem, hip, length - drop, up=False)
+    seam = _side_of_gores(halves, shares, v) if not are_alike(*shares) else None
+
+    def gore(wide: tuple[float, ...]) -> Piece:
+        return _gore_as_long(_widened(halves, wide), v, seam)
+
+    pieces, mates, told = in_front_and_back("gore", gores, shares, gore)
+    found = _level(halves[2], halves[1], v["length"] - v["waist_to_hip"], up=False)
+    values = {
+        "hem_radius_mm": abs(found[2]),
+        "hem_dip_mm": found[2] * (1.0 - math.cos(found[0])),
+        "waist_length_mm": sum(p.copies * p.edge("waist").length_mm for p in pieces),
+        "hem_length_mm": sum(p.copies * p.edge("hem").length_mm for p in pieces),
+    }
+    names = [piece.name for piece in pieces]
+    smooths = [
+        smooth
+        for one in names
+        for other in names
+        for smooth in (
+            Smooth((one, "hem", "right"), (other, "left", "hem")),
+            Smooth((one, "right", "waist"), (other, "waist", "left")),
+        )
+    ]
+    why = (
+        reason("hem and waist are arcs square to the side seams, of exactly the girths asked for"),
+        *told,
+    )
+    return Made(tuple(pieces), tuple(mates), tuple(smooths), values, why)
+
+
+def _widened(halves: tuple[float, ...], wide: tuple[float, ...]) -> tuple[float, float, float]:
+    """Return half widths at waist, hip and hem of a gore; it flares as much as an equal one."""
+    waist, hip, hem = halves
+    return waist * wide[0], hip * wide[1], max(hem - hip + hip * wide[1], 6.0)
+
+
+def _side_of_gores(halves: tuple[float, ...], shares: tuple[float, float], v: Values) -> float:
+    """Return the length of the side seam that front and back gores are both given."""
+    drop, lengths = v["waist_to_hip"], []
+    for times in ((1.0, 1.0), (2.0 * shares[0], 2.0 * shares[1]),
+                  (2.0 - 2.0 * shares[0], 2.0 - 2.0 * shares[1])):  # fmt: skip
+        gore = _gore(_widened(halves, times), drop, v["length"] - drop)
+        lengths.append(gore.edge("right").length_mm)
+    return max(lengths)
+
+
+def _gore_as_long(halves: tuple[float, float, float], v: Values, seam: float | None) -> Piece:
+    """Return a gore, its waist raised or lowered in the middle until its side seam has a length."""
+    drop, below = v["waist_to_hip"], v["length"] - v["waist_to_hip"]
+    if seam is None:
+        return _gore(halves, drop, below)
+
+    def off(tried: float) -> float:
+        return _gore(halves, tried, below).edge("right").length_mm - seam
+
+    return _gore(
+        halves, solve_between(off, 0.5 * drop, 2.0 * drop, what="height above the hip"), below
+    )
+
+
+def _gore(halves: tuple[float, float, float], drop: float, below: float) -> Piece:
+    """Return one gore of half widths at waist, hip and hem, its waist's middle at the origin."""
+    waist, hip, hem = halves
+    length = drop + below
+    top, bottom = _level(waist, hip, drop, up=True), _level(hem, hip, below, up=False)
     for angle, where in ((top[0], "waist"), (bottom[0], "hem")):
         if abs(angle) > STEEPEST_RAD:
             raise OutOfRangeError(
@@ -51,30 +114,13 @@ def _gored_skirt(v: Values) -> Made:
     hip_curve = eased(hip_point, unit_vector(corner_h, hip_point), corner_w, up)
     right = (Line(corner_h, hip_point), hip_curve)
     left = tuple(curve.moved(Move(mirror=True)).turned_round() for curve in right[::-1])
-    piece = Piece(
-        "gore",
-        (
-            Edge("hem", (hem_curve,), "hem", corner="mirror"),
-            Edge("right", right),
-            Edge("waist", (waist_curve,), "waist"),
-            Edge("left", left),
-        ),
-        copies=gores,
+    edges = (
+        Edge("hem", (hem_curve,), "hem", corner="mirror"),
+        Edge("right", right),
+        Edge("waist", (waist_curve,), "waist"),
+        Edge("left", left),
     )
-    values = {
-        "hem_radius_mm": abs(bottom[2]),
-        "hem_dip_mm": lift,
-        "waist_length_mm": gores * piece.edge("waist").length_mm,
-        "hem_length_mm": gores * piece.edge("hem").length_mm,
-    }
-    smooths = (
-        Smooth(("gore", "hem", "right"), ("gore", "left", "hem")),
-        Smooth(("gore", "right", "waist"), ("gore", "waist", "left")),
-    )
-    why = (
-        reason("hem and waist are arcs square to the side seams, of exactly the girths asked for"),
-    )
-    return Made((piece,), (around("gore", gores),), smooths, values, why)
+    return Piece("gore", edges, rules=(Rule("hip line", ((-hip, -drop), hip_point)),))
 
 
 def _level(half: float, hip: float, reach: float, *, up: bool) -> tuple[float, float, float]:
@@ -115,11 +161,17 @@ def _square_arc(level: float, found: tuple[float, float, float], *, rightwards: 
 
 def _frustum(v: Values) -> Made:
     panels = v.count("panels")
-    piece = flared_tube(
-        "tube", v["top"], v["bottom"], v["length"], panels=panels, kinds=("seam", "hem")
-    )
-    why = (reason("a cone unrolled: radii in the ratio of the girths, slant as given"),)
-    return Made((piece,), (around("tube", panels),), (), _radii(piece), why)
+
+    def panel(wide: tuple[float, ...]) -> Piece:
+        return flared_tube(
+            "tube", wide[0] * v["top"], wide[1] * v["bottom"], v["length"], panels=panels,
+            kinds=("seam", "hem"),
+        )  # fmt: skip
+
+    shares = v["front_waist_share"], v["front_hip_share"]
+    pieces, mates, told = in_front_and_back("tube", panels, shares, panel)
+    why = (reason("a cone unrolled: radii in the ratio of the girths, slant as given"), *told)
+    return Made(tuple(pieces), tuple(mates), (), _radii(pieces[0]), why)
 
 
 def _radii(piece: Piece) -> dict[str, float]:
@@ -256,6 +308,8 @@ SHAPES = (
             mm("hem", "girth of the hem", 0, low=50, high=30000, hip_girth=2.2),
             mm("length", "from waist to hem", -40, low=60, high=3000, waist_height=1.0),
             number("gores", "number of gores", 6, 2, 60, "count"),
+            share_of("waist"),
+            share_of("hip"),
         ),
         _gored_skirt,
         ("gored skirt", "gores"),
@@ -268,6 +322,8 @@ SHAPES = (
             mm("bottom", "girth of the lower edge", low=10, high=30000, hip_girth=1.0),
             mm("length", "length of cloth between them", 200, low=5, high=3000),
             number("panels", "panels around", 1, 1, 60, "count"),
+            share_of("waist"),
+            share_of("hip"),
         ),
         _frustum,
         ("frustum", "flared tube", "yoke"),
