@@ -73,7 +73,7 @@ def _fitting(fitted: Fitted) -> list[str]:
     return lines + [
         f"  {f.piece} {f.edge}: {f.before_mm:.1f} now {f.after_mm:.1f} mm, {f.how}"
         for f in fitted.followed
-        if abs(f.after_mm - f.before_mm) >= TOLD_MM or "gathered" in f.how
+        if abs(f.after_mm - f.before_mm) >= TOLD_MM or f.how.startswith(("gathered", "trued"))
     ]
 
 

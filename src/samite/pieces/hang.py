@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from samite.kernel.ranges import require_positive
 from samite.pieces.curves import Arc
-from samite.pieces.fitting import with_edge_moved
+from samite.pieces.edge_moves import with_edge_moved
 from samite.pieces.forms.drape import bias_drop_mm
 from samite.pieces.outline import Edge, Piece
 from samite.pieces.plane import Point, cross, outward

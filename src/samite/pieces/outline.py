@@ -43,7 +43,7 @@ class Edge:
     gathered_to_mm : float or None
         Length that it is gathered to; None where it is not, or where that is told elsewhere [mm].
     level : str
-        Where it lies on the body if its kind does not say so: ``waist``.
+        Where it lies on the body if its kind does not say so: ``waist``, ``hip``, ``hem``.
     """
 
     name: str

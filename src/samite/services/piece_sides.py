@@ -124,7 +124,7 @@ def _parted(
     smooths = [
         smooth
         for side in SIDES
-        for smooth in renamed_smooths(sided[side].smooths, whole.pieces, pieces)
+        for smooth in renamed_smooths(sided[side].smooths, pieces)
         if not pairs or f", {side}" in " ".join((*smooth.first, *smooth.second))
     ]
     smooths += [s for s in whole.smooths if not {s.first[0], s.second[0]} & (pairs | set(opened))]

@@ -21,7 +21,7 @@ from samite.pieces.drawn import (
     with_drawn_notches,
     with_folds,
 )
-from samite.pieces.fitting import with_edge_moved
+from samite.pieces.edge_moves import with_edge_moved
 from samite.pieces.follow import follow, lengths_of
 from samite.pieces.forms.drape import bias_drop_mm, modulus_at_angle_n_m
 from samite.pieces.hang import Hang, hang_hems

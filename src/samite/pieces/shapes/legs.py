@@ -10,7 +10,7 @@ from samite.kernel.reasons import Reason
 from samite.pieces.curves import Cubic, Line, Trace, eased
 from samite.pieces.forms.drape import stretch_cut_mm
 from samite.pieces.forms.limbs import crotch_extension_mm, crotch_straight_mm, quarter_ellipse_mm
-from samite.pieces.outline import Edge, Piece
+from samite.pieces.outline import Edge, Piece, Rule
 from samite.pieces.plane import Point, unit_vector
 from samite.pieces.roots import solve_between
 from samite.pieces.shape import GUESSED, PRACTICE, Made, Shape, Values, mm, number, reason
@@ -174,8 +174,9 @@ def _leg(
         *top.edges,
         Edge("side", (side, Line(hip_line, outer))),
     )
+    rules = (*top.rules, Rule("hip line", (hip_line, low)))
     made = Piece(
-        part, edges, copies=2, mirrored=True, notches=top.notches, marks=top.marks, rules=top.rules
+        part, edges, copies=2, mirrored=True, notches=top.notches, marks=top.marks, rules=rules
     )
     return made, top
 
@@ -217,7 +218,7 @@ def _bloomers(v: Values) -> Made:
         Edge("hem", (Line((-width - back, low), (front, low)),), "gathered", v["casing"]),
         Edge("front-inside-leg", (Line((front, low), (front, 0.0)),)),
         Edge("front-crotch", right),
-        Edge("waist", (Line((0.0, top), (-width, top)),), "gathered", v["casing"]),
+        Edge("waist", (Line((0.0, top), (-width, top)),), "gathered", v["casing"], level="waist"),
         Edge("back-crotch", tuple(_across(c, -width) for c in reversed(left))),
         Edge("back-inside-leg", (Line((-width - back, 0.0), (-width - back, low)),)),
     )
@@ -292,7 +293,8 @@ def _leggings(v: Values) -> Made:
         Edge("back-crotch", (back_centre, _across(left[0], -width))),
         Edge("back-inside-leg", _through(outer)),
     )
-    piece = Piece("leg", edges, copies=2, mirrored=True)
+    hip_line = Rule("hip line", ((-width, curve), (0.0, curve)))
+    piece = Piece("leg", edges, copies=2, mirrored=True, rules=(hip_line,))
     values = {"cut_hip_mm": girths["hip"], "cut_ankle_mm": girths["ankle"], "rise_mm": top}
     mates = (Mate(("leg", "front-inside-leg"), ("leg", "back-inside-leg")),)
     why = (

@@ -32,7 +32,7 @@ def _gathered_skirt(v: Values) -> Made:
     pieces, mates, told = _gathered_panels(
         "skirt panel", width, v, height=v["length"], over=v["fullness"]
     )
-    pieces = [_at_waist(piece, "top") for piece in pieces]
+    pieces = [_at_level(piece, "waist", "top") for piece in pieces]
     why = (reason(f"{v['fullness']:g} times {girth:.0f} mm, gathered to the waist"), *told)
     return Made(tuple(pieces), tuple(mates), (), {"width_mm": width, "gathered_to_mm": girth}, why)
 
@@ -60,9 +60,9 @@ def _gathered(piece: Piece, name: str, over: float) -> Piece:
     return replace(piece, edges=edges)
 
 
-def _at_waist(piece: Piece, *names: str) -> Piece:
-    """Return a piece some edges of which are told to lie at the waist."""
-    edges = tuple(replace(e, level="waist") if e.name in names else e for e in piece.edges)
+def _at_level(piece: Piece, level: str, *names: str) -> Piece:
+    """Return a piece some edges of which are told to lie at a level of the body."""
+    edges = tuple(replace(e, level=level) if e.name in names else e for e in piece.edges)
     return replace(piece, edges=edges)
 
 
@@ -78,7 +78,7 @@ def _tiered_skirt(v: Values) -> Made:
         made, seams, told = _gathered_panels(
             f"tier {k}", width, v, height=v["length"] / tiers, over=v["fullness"], lower=lower
         )
-        made = made if above else [_at_waist(piece, "top") for piece in made]
+        made = made if above else [_at_level(piece, "waist", "top") for piece in made]
         pieces += made
         mates += seams
         for upper, piece in zip(above, made, strict=False):
@@ -94,6 +94,7 @@ def _tiered_skirt(v: Values) -> Made:
 def _ruffle(v: Values) -> Made:
     width, panels = v["finished"] * v["fullness"], v.count("panels")
     piece = box("ruffle", width / panels, v["depth"], ("gathered", "hem"), copies=panels)
+    piece = _gathered(piece, "top", v["fullness"])
     why = (reason(f"{v['fullness']:g} times {v['finished']:.0f} mm"),)
     return Made((piece,), (around("ruffle", panels),), (), {"width_mm": width}, why)
 
@@ -103,6 +104,7 @@ def _ruff(v: Values) -> Made:
     strip = ruff_strip_mm(band_mm=band, depth_mm=v["depth"], pitch_mm=v["pitch"])
     panels = v.count("panels")
     piece = box("ruff strip", strip / panels, v["depth"], ("gathered", "hem"), copies=panels)
+    piece = _gathered(piece, "top", strip / band)
     figures = band / v["pitch"]
     values = {"strip_length_mm": strip, "figures": figures}
     why = (reason(f"{figures:.1f} figures of eight of pitch {v['pitch']:g} mm on {band:.0f} mm"),)
@@ -198,7 +200,7 @@ def _cummerbund(v: Values) -> Made:
     piece = box("cummerbund", front, depth, ("seam", "seam"), "seam")
     band = box("cummerbund back band", v["waist"] * (1 - v["front_share"]) + v["overlap"], 2 * v["band_height"],
                ("seam", "seam"), "opening", fold_line=True)  # fmt: skip
-    band = _at_waist(band, "top", "bottom")
+    band = _at_level(band, "waist", "top", "bottom")
     why = (reason("finished height and twice the depth of every pleat"),)
     return Made((piece, band), (), (), {"cut_height_mm": depth}, why)
 
@@ -220,8 +222,14 @@ def _veil(v: Values) -> Made:
     ]
     curves = tuple(part for part in parts if part.length_mm > 1e-9)
     edges = (
-        Edge("edge", curves, "edge"),
-        Edge("gathered", (Line((width, drop), (0.0, drop)),), "gathered", 10.0),
+        Edge("edge", curves, "edge", level="hem"),
+        Edge(
+            "gathered",
+            (Line((width, drop), (0.0, drop)),),
+            "gathered",
+            10.0,
+            gathered_to_mm=v["comb"],
+        ),
     )
     piece = Piece("veil", edges, note="raw edge, rolled edge or narrow hem")
     return Made((piece,), (), (), {"width_mm": width}, (reason("comb times fullness"),))
@@ -265,7 +273,9 @@ def _tutu(v: Values) -> Made:
     for k in range(layers):
         share = k / max(layers - 1, 1)
         depth = v["longest"] + (v["shortest"] - v["longest"]) * share
-        pieces.append(box(f"layer {k + 1}", girth * v["fullness"], depth, ("gathered", "edge")))
+        layer = box(f"layer {k + 1}", girth * v["fullness"], depth, ("gathered", "edge"))
+        layer = _at_level(_gathered(layer, "top", v["fullness"]), "hip", "top")
+        pieces.append(_at_level(layer, "hem", "bottom"))
     total = layers * girth * v["fullness"]
     why = (
         reason("every layer the same length, depths falling evenly from top to bottom", PRACTICE),

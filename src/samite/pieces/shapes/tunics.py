@@ -6,7 +6,7 @@ import math
 
 from samite.kernel.errors import OutOfRangeError
 from samite.pieces.curves import Arc, Line
-from samite.pieces.outline import Edge, Mark, Piece, polygon
+from samite.pieces.outline import Edge, Mark, Piece, Rule, polygon
 from samite.pieces.shape import Made, Shape, Values, mm, number, reason
 from samite.pieces.shapes._ring import around, box, ring_part
 from samite.pieces.shapes._sides import share_of
@@ -15,7 +15,7 @@ from samite.pieces.walk import Mate, Smooth
 
 def _half(
     name: str, widths: tuple[float, float], length: float, neck: tuple[float, float],
-    armhole: float, gusset: float,
+    armhole: float, gusset: float, waist: float,
 ) -> Piece:  # fmt: skip
     """Return half a body on the fold: neck square at shoulder and centre, armhole straight.
 
@@ -46,7 +46,9 @@ def _half(
         Edge("centre", (Line(curve[-1].end, (0.0, 0.0)),), "fold"),
     ]
     marks = (Mark("gusset begins", corners[1]),) if gusset > 0.0 else ()
-    return Piece(name, tuple(edges), marks=marks, note="centre on the fold")
+    drawn = 0.0 < top - waist < corners[1][1]
+    rules = (Rule("waist line", ((0.0, top - waist), (half, top - waist))),) if drawn else ()
+    return Piece(name, tuple(edges), marks=marks, rules=rules, note="centre on the fold")
 
 
 def _neck_curve(width: float, depth: float, top: float) -> tuple[Line | Arc, ...]:
@@ -84,7 +86,7 @@ def _tunic(v: Values) -> Made:
     halves = [
         _half(
             part, (2.0 * half * wide, half), v["length"],
-            (v["neck_width"] / 2, v[f"{part}_neck_depth"]), armhole, gusset,
+            (v["neck_width"] / 2, v[f"{part}_neck_depth"]), armhole, gusset, v["waist_level"],
         )
         for part, wide in (("front", share), ("back", 1.0 - share))
     ]  # fmt: skip
@@ -209,6 +211,7 @@ SHAPES = (
                 cervicale_height=1.0,
                 knee_height=-1.0,
             ),
+            mm("waist_level", "from shoulder to waist", 20, low=0, high=900, back_waist_length=1.0),
             *_NECK,
             mm("upper_arm", "upper arm girth", low=80, high=1500, upper_arm_girth=1.0),
             mm("arm_ease", "ease of the sleeve", 140, low=0, high=2000),
