@@ -206,6 +206,11 @@ def finished_json(one: FinishedPiece) -> dict[str, object]:
                 "kind": edge.kind,
                 "length_mm": _round(edge.length_mm),
                 "allowance_mm": _round(one.cut.allowances_mm[edge.name]),
+                **(
+                    {}
+                    if edge.gathered_to_mm is None
+                    else {"gathered_to_mm": _round(edge.gathered_to_mm)}
+                ),
                 "corner": edge.corner,
                 "start_mm": _point(edge.start),
                 "end_mm": _point(edge.end),
