@@ -1,10 +1,11 @@
-"""Where the label of a piece stands: inside it and clear of its grain line, turned or smaller if need be."""
+"""Where the label of a piece stands: inside it, clear of its lines, turned or smaller if need be."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from samite.pieces.outline import Piece
 from samite.pieces.plane import Point
@@ -18,6 +19,10 @@ LEADING = 1.4
 _LEVELS = 28
 _SCANS = 3
 _CLEAR_MM = 2.0
+_OTHER_FONTS = 1.2
+"""How much wider a viewer may set a line in a font of its own."""
+
+Segment = tuple[Point, Point]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +47,7 @@ class Block:
     inside: bool = True
 
 
-def place_label(piece: Piece, widths: Sequence[float], grain: tuple[Point, Point]) -> Block:
+def place_label(piece: Piece, widths: Sequence[float], grain: Segment, below: Point) -> Block:
     """Place a label in a piece.
 
     Parameters
@@ -53,23 +58,27 @@ def place_label(piece: Piece, widths: Sequence[float], grain: tuple[Point, Point
         Width of each line at a size of 1 mm [-].
     grain : tuple of ((float, float), (float, float))
         Ends of the grain line [mm].
+    below : tuple of (float, float)
+        Lower left of all that is drawn of the piece [mm].
 
     Returns
     -------
     Block
-        As large as fits; upright before turned. Where nothing fits, below the piece.
+        As large as fits; upright before turned, clear of the lines on the piece before across them.
+        Where nothing fits, below the piece.
     """
     points = piece.flat(0.5)
-    for clear in (True, False):
+    drawn = [grain, *(pair for rule in piece.rules for pair in pairwise(rule.points))]
+    for lines in (drawn, [grain], []):
         for size in SIZES_MM:
-            need = max(widths) * size + 2.0 * _CLEAR_MM, len(widths) * LEADING * size
+            wide = max(widths) * size * _OTHER_FONTS + 2.0 * _CLEAR_MM
             for angle in (0.0, 90.0):
-                found = _room(points, grain if clear else None, need, math.radians(angle))
+                need = wide, len(widths) * LEADING * size
+                found = _room(points, lines, need, math.radians(angle))
                 if found is not None:
                     return Block(_base(found, size, angle), size, angle)
     size = SIZES_MM[-2]
-    low = min(y for _, y in points)
-    return Block((min(x for x, _ in points), low - LEADING * size - _CLEAR_MM), size, 0.0, False)
+    return Block((below[0], below[1] - LEADING * size - _CLEAR_MM), size, 0.0, False)
 
 
 def _base(corner: Point, size: float, angle: float) -> Point:
@@ -85,14 +94,11 @@ def _turned(point: Point, angle: float) -> Point:
 
 
 def _room(
-    points: Sequence[Point],
-    grain: tuple[Point, Point] | None,
-    need: tuple[float, float],
-    angle: float,
+    points: Sequence[Point], lines: Sequence[Segment], need: tuple[float, float], angle: float
 ) -> Point | None:
     """Return the upper left corner of a room in turned axes, nearest to the middle; None without."""
     placed = [_turned(point, -angle) for point in points]
-    line = [_turned(point, -angle) for point in grain] if grain else []
+    drawn = [(_turned(a, -angle), _turned(b, -angle)) for a, b in lines]
     wide, high = need
     low, top = min(y for _, y in placed), max(y for _, y in placed)
     if high > top - low or wide > max(x for x, _ in placed) - min(x for x, _ in placed):
@@ -102,7 +108,7 @@ def _room(
     for k in steps:
         upper = low + high + (top - low - high) * k / _LEVELS
         rooms = [
-            (start, end) for start, end in _free(placed, line, upper, high) if end - start >= wide
+            (start, end) for start, end in _free(placed, drawn, upper, high) if end - start >= wide
         ]
         if rooms:
             start, end = min(rooms, key=lambda r: max(r[0] - middle, middle - r[1], 0.0))
@@ -111,18 +117,16 @@ def _room(
 
 
 def _free(
-    placed: Sequence[Point], line: Sequence[Point], upper: float, high: float
+    placed: Sequence[Point], drawn: Sequence[Segment], upper: float, high: float
 ) -> list[tuple[float, float]]:
-    """Return the stretches that lie inside all through a band, clear of the grain line."""
+    """Return the stretches that lie inside all through a band, clear of the lines drawn there."""
     rooms = [(-math.inf, math.inf)]
     for k in range(_SCANS + 1):
-        level = upper - high * k / _SCANS
-        rooms = list(_shared(rooms, _spans(placed, level)))
-    if line:
-        xs, ys = [x for x, _ in line], [y for _, y in line]
-        if min(ys) - _CLEAR_MM < upper and max(ys) + _CLEAR_MM > upper - high:
-            beside = [(-math.inf, min(xs) - _CLEAR_MM), (max(xs) + _CLEAR_MM, math.inf)]
-            rooms = list(_shared(rooms, beside))
+        rooms = list(_shared(rooms, _spans(placed, upper - high * k / _SCANS)))
+    for (ax, ay), (bx, by) in drawn:
+        if min(ay, by) - _CLEAR_MM < upper and max(ay, by) + _CLEAR_MM > upper - high:
+            low, top = min(ax, bx) - _CLEAR_MM, max(ax, bx) + _CLEAR_MM
+            rooms = list(_shared(rooms, [(-math.inf, low), (top, math.inf)]))
     return rooms
 
 

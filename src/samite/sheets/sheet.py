@@ -179,7 +179,8 @@ def draw_piece(one: FinishedPiece, move: Move) -> tuple[list[Stroke], list[Words
     place, half = _grain_place(piece)
     strokes += _grain(piece, place, half, nap=one.nap)
     along = (math.cos(math.radians(piece.grain_deg)), math.sin(math.radians(piece.grain_deg)))
-    return strokes, _label(one, piece, (away(place, along, -half), away(place, along, half)))
+    line = (away(place, along, -half), away(place, along, half))
+    return strokes, _label(one, piece, line, _box(cut)[:2])
 
 
 def _notch(one: FinishedPiece, piece: Piece, notch: Notch) -> list[Stroke]:
@@ -247,11 +248,13 @@ def _grain(piece: Piece, place: Point, half: float, *, nap: bool) -> list[Stroke
     return lines
 
 
-def _label(one: FinishedPiece, piece: Piece, grain: tuple[Point, Point]) -> list[Words]:
+def _label(
+    one: FinishedPiece, piece: Piece, grain: tuple[Point, Point], below: Point
+) -> list[Words]:
     """Return the lines of a piece's label, inside it and clear of its grain line where that can be."""
     told = [*one.label, "nap runs down the arrow" if one.nap else "", one.way_up]
     lines = [line for line in told if line]
-    block = place_label(piece, [text_width_mm(line, 1.0) for line in lines], grain)
+    block = place_label(piece, [text_width_mm(line, 1.0) for line in lines], grain, below)
     angle, step = math.radians(block.angle_deg), LEADING * block.size_mm
     down = math.sin(angle) * step, -math.cos(angle) * step
     (x, y), size = block.place, block.size_mm
