@@ -108,10 +108,10 @@ def refusal(pieces: Sequence[Piece], alteration: Alteration) -> UnknownNameError
         why = f"they have no {place}"
     places = [*(p for p in PLACES if _is_at(pieces, p, "")), *_seams_there(pieces)]
     names = sorted({edge.name.partition(",")[0] for edge in edges})
-    there = f"they can be altered at: {', '.join(places)}; " if places else ""
+    there = f"they can be altered at: {', '.join(places)}; or " if places else ""
     return UnknownNameError(
         f"these pieces cannot be altered by {alteration.said!r}: {why}", alteration.place,
-        f"{there}or say an edge by its name: {', '.join(names)}; else change a measure",
+        f"{there}say an edge by its name: {', '.join(names)}; else change a measure",
     )  # fmt: skip
 
 

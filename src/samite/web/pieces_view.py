@@ -40,6 +40,9 @@ PAIRED = frozenset(
 )  # fmt: skip
 """Measures that a body has twice, left and right."""
 
+HALVED = frozenset(("bust_girth", "waist_girth", "hip_girth", "armscye_girth"))
+"""Girths of which the front and the back may be measured apart."""
+
 FLAGS = ("one_way", "lining", "bias")
 
 
@@ -291,6 +294,9 @@ def _field(number: int, entry: MeasureEntry, ask: PieceAsk, found: Any) -> dict[
         "sided": entry.name in PAIRED,
         "left": ask.measures.get(f"{entry.name}.left", ""),
         "right": ask.measures.get(f"{entry.name}.right", ""),
+        "halved": entry.name in HALVED,
+        "front": ask.measures.get(f"{entry.name}.front", ""),
+        "back": ask.measures.get(f"{entry.name}.back", ""),
         "told": told,
     }
 
