@@ -9,7 +9,7 @@ from typing import Any
 
 from samite.garment.kept_body import KeptBody, WrittenMeasure
 from samite.kernel.errors import InputError, UnknownNameError
-from samite.pieces.measures import find_doubts
+from samite.pieces.measure_doubts import find_doubts
 from samite.services.piece_ask import PieceAsk
 from samite.services.piece_read import read_body
 from samite.store.kinds import BODY, Kept

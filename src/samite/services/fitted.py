@@ -16,7 +16,9 @@ from samite.pieces.finish import Finish, finish
 from samite.pieces.fitted.report import FitReport, PanelOption
 from samite.pieces.fitting import Change, Fitted
 from samite.pieces.fitting_words import read_alterations
-from samite.pieces.measures import Estimate, estimate, find_doubts
+from samite.pieces.measure_beliefs import Estimate
+from samite.pieces.measure_doubts import find_doubts
+from samite.pieces.measures import estimate
 from samite.pieces.outline import Piece
 from samite.pieces.shape import Made, Shape, Values, fill_in, reason
 from samite.pieces.walk import Mate, check_smooth, walk, with_notches

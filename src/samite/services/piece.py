@@ -13,7 +13,8 @@ from samite.pieces.derive import facing_of, lining_of
 from samite.pieces.finish import FinishedPiece, finish
 from samite.pieces.fitting import Fitted, apply_alterations
 from samite.pieces.fitting_words import read_alterations
-from samite.pieces.measures import Doubt, Estimate, find_doubts
+from samite.pieces.measure_beliefs import Estimate
+from samite.pieces.measure_doubts import Doubt, find_doubts
 from samite.pieces.outline import Piece
 from samite.pieces.shape import Made, reason
 from samite.pieces.shapes.registry import every_shape, fitted_shapes, shape_named

@@ -11,7 +11,8 @@ from samite.kernel.reasons import Reason
 from samite.pieces.finish import FinishedPiece
 from samite.pieces.fitting import Fitted
 from samite.pieces.hang import Hung
-from samite.pieces.measures import Doubt, Estimate
+from samite.pieces.measure_beliefs import Estimate
+from samite.pieces.measure_doubts import Doubt
 from samite.pieces.shape import Shape, Values
 from samite.pieces.walk import Break, Walked
 from samite.services.piece_effects import Effect

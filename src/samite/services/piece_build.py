@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from samite.garment.body import SIDES, Body
-from samite.pieces.measures import Estimate, estimate
+from samite.pieces.measure_beliefs import Estimate
+from samite.pieces.measures import estimate
 from samite.pieces.shape import Made, Shape, Values, fill_in
 from samite.services.piece_sides import both_sides
 from samite.tables.bodies import measure_entry

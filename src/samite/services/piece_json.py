@@ -7,7 +7,7 @@ from typing import Any
 
 from samite.pieces.finish import FinishedPiece, hem_excess_mm
 from samite.pieces.follow import Followed
-from samite.pieces.measures import Estimate
+from samite.pieces.measure_beliefs import Estimate
 from samite.pieces.outline import Edge, Notch, Piece
 from samite.pieces.plane import Point, outward
 from samite.pieces.walk import Walked
