@@ -12,7 +12,8 @@ from samite.kernel.ranges import require_between
 from samite.pieces.allowance_corners import MITRE_LIMIT, SMOOTH, Side, join_sides, mitre
 from samite.pieces.crossing import self_crossings, trim_to_meeting, without_loop
 from samite.pieces.curves import FLATNESS_MM, Arc
-from samite.pieces.outline import Edge, Piece
+from samite.pieces.edge import Edge
+from samite.pieces.outline import Piece
 from samite.pieces.plane import (
     Point,
     cross,

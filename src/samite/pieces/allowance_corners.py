@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from samite.pieces.crossing import trim_to_meeting
-from samite.pieces.outline import Edge
+from samite.pieces.edge import Edge
 from samite.pieces.plane import (
     Point,
     away,

@@ -9,7 +9,8 @@ from itertools import pairwise
 
 from samite.kernel.errors import InputError
 from samite.pieces.curves import Line, trace
-from samite.pieces.outline import Edge, Piece, Rule
+from samite.pieces.edge import Edge
+from samite.pieces.outline import Piece, Rule
 from samite.pieces.plane import Point, away, dot, outward, unit_vector
 
 SLID_MM = 0.01

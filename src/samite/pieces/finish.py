@@ -12,7 +12,8 @@ from samite.kernel.errors import UnknownNameError
 from samite.kernel.ranges import require_between
 from samite.pieces.allowance import SEAMS, CutLine, allowance_of, cut_line
 from samite.pieces.curves import Arc, Cubic, Curve, Line, trace
-from samite.pieces.outline import CORNERS, KINDS, Edge, Piece
+from samite.pieces.edge import CORNERS, KINDS, Edge
+from samite.pieces.outline import Piece
 from samite.pieces.plane import Point, cross, dot, unit_vector
 from samite.tables.close_names import did_you_mean
 

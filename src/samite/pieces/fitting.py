@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from samite.pieces.cap import CAPS, with_cap
+from samite.pieces.edge import Edge
 from samite.pieces.edge_moves import with_edges_moved
 from samite.pieces.fitting_gathers import gathers_changed, refusal
 from samite.pieces.fitting_panels import share_around
@@ -14,7 +15,7 @@ from samite.pieces.fitting_parts import part_followers, part_pieces, renamed_smo
 from samite.pieces.fitting_places import WHOLE, edges_at, pinned_weight
 from samite.pieces.fitting_words import GIRTH, Alteration
 from samite.pieces.follow import SMALL, Followed, follow, lengths_of
-from samite.pieces.outline import Edge, Piece
+from samite.pieces.outline import Piece
 from samite.pieces.true_up import true_up
 from samite.pieces.walk import Mate, Smooth
 

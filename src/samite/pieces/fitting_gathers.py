@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from samite.kernel.errors import OutOfRangeError, UnknownNameError
+from samite.pieces.edge import Edge
 from samite.pieces.fitting_places import edges_at
 from samite.pieces.fitting_words import GIRTH, PLACES, WAIST_EDGE, Alteration
 from samite.pieces.follow import Followed
-from samite.pieces.outline import Edge, Piece
+from samite.pieces.outline import Piece
 
 _SEAMS = ("centre-back", "centre-front", "side")
 _HOW = "gathered to this length: the gathers change, the piece does not"

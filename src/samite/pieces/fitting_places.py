@@ -6,9 +6,10 @@ import math
 from collections.abc import Callable
 from itertools import pairwise
 
+from samite.pieces.edge import Edge
 from samite.pieces.fitting_panels import at_places, share_around
 from samite.pieces.fitting_words import GIRTH, WAIST_EDGE, Alteration
-from samite.pieces.outline import Edge, Piece
+from samite.pieces.outline import Piece
 from samite.pieces.plane import cross
 
 HIP_DROP_MM = 200.0

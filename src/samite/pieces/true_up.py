@@ -10,9 +10,10 @@ from itertools import pairwise
 from samite.kernel.errors import InputError
 from samite.pieces.crossing import self_crossings
 from samite.pieces.curves import eased, trace
+from samite.pieces.edge import Edge
 from samite.pieces.edge_moves import with_edges
 from samite.pieces.follow import Followed
-from samite.pieces.outline import Edge, Piece
+from samite.pieces.outline import Piece
 from samite.pieces.plane import Point
 from samite.pieces.walk import Mate, Place, Smooth, check_smooth, piece_named
 

@@ -19,10 +19,11 @@ from samite.pieces.drawn import (
     with_drawn_notches,
     with_folds,
 )
+from samite.pieces.edge import KINDS, Edge
 from samite.pieces.finish import Finish, FinishedPiece, finish
 from samite.pieces.fitting import Fitted, apply_alterations
 from samite.pieces.fitting_words import read_alterations
-from samite.pieces.outline import KINDS, Edge, Mark, Piece, Rule
+from samite.pieces.outline import Mark, Piece, Rule
 from samite.pieces.plane import Point
 from samite.pieces.walk import Mate, Walked, piece_named, walk, with_notches
 from samite.readers.svg_file import Drawn

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from samite.pieces.edge import Edge
 from samite.pieces.finish import FinishedPiece, hem_excess_mm
 from samite.pieces.follow import Followed
 from samite.pieces.measure_beliefs import Estimate
-from samite.pieces.outline import Edge, Notch, Piece
+from samite.pieces.outline import Notch, Piece
 from samite.pieces.plane import Point, outward
 from samite.pieces.walk import Walked
 from samite.services.piece_ask import PieceAnswer

@@ -11,7 +11,7 @@ from markupsafe import Markup
 
 from samite.kernel.errors import InputError
 from samite.pieces.allowance import SEAMS
-from samite.pieces.outline import CORNERS
+from samite.pieces.edge import CORNERS
 from samite.pieces.shape import Shape
 from samite.pieces.shapes.registry import every_shape, shape_named
 from samite.services.costume import Costume, costume_asks, costume_pdf, costume_svg

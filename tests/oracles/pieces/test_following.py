@@ -21,11 +21,12 @@ from samite.pieces.drawn import (
     with_drawn_notches,
     with_folds,
 )
+from samite.pieces.edge import Edge
 from samite.pieces.edge_moves import with_edge_moved
 from samite.pieces.follow import follow, lengths_of
 from samite.pieces.forms.drape import bias_drop_mm, modulus_at_angle_n_m
 from samite.pieces.hang import Hang, hang_hems
-from samite.pieces.outline import Edge, Piece, polygon
+from samite.pieces.outline import Piece, polygon
 from samite.pieces.settle import Freedom, is_box, settle, with_corners
 from samite.pieces.shape import fill_in
 from samite.pieces.shapes.registry import shapes

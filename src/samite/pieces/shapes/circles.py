@@ -6,8 +6,9 @@ import math
 
 from samite.kernel.errors import OutOfRangeError
 from samite.pieces.curves import Arc, Line, Trace
+from samite.pieces.edge import Edge
 from samite.pieces.forms.circles import waist_radius_mm
-from samite.pieces.outline import Edge, Piece
+from samite.pieces.outline import Piece
 from samite.pieces.shape import PRACTICE, Made, Shape, Values, choice, mm, number, reason
 from samite.pieces.shapes._hood import hood_parameters, hood_pieces
 from samite.pieces.shapes._ring import ring_part

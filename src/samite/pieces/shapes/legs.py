@@ -8,9 +8,10 @@ from collections.abc import Sequence
 from samite.kernel.errors import OutOfRangeError
 from samite.kernel.reasons import Reason
 from samite.pieces.curves import Cubic, Line, Trace, eased
+from samite.pieces.edge import Edge
 from samite.pieces.forms.drape import stretch_cut_mm
 from samite.pieces.forms.limbs import crotch_extension_mm, crotch_straight_mm, quarter_ellipse_mm
-from samite.pieces.outline import Edge, Piece, Rule
+from samite.pieces.outline import Piece, Rule
 from samite.pieces.plane import Point, unit_vector
 from samite.pieces.roots import solve_between
 from samite.pieces.shape import GUESSED, PRACTICE, Made, Shape, Values, mm, number, reason

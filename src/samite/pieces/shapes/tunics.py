@@ -6,7 +6,8 @@ import math
 
 from samite.kernel.errors import OutOfRangeError
 from samite.pieces.curves import Arc, Line
-from samite.pieces.outline import Edge, Mark, Piece, Rule, polygon
+from samite.pieces.edge import Edge
+from samite.pieces.outline import Mark, Piece, Rule, polygon
 from samite.pieces.shape import Made, Shape, Values, mm, number, reason
 from samite.pieces.shapes._ring import around, box, ring_part
 from samite.pieces.shapes._sides import share_of
