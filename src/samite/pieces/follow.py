@@ -17,7 +17,7 @@ SMALL = ("sleeve", "hood", "cuff", "frill", "collar", "band", "facing", "gusset"
 
 _SEEN_MM = 0.02
 _CHANGED_MM = 0.1
-_NUDGED_MM = 1.0
+_NUDGED_MM = 8.0
 """How far corners of altered edges may still move where both sides of a seam were altered [mm]."""
 
 _OWN, _OTHER = 0.02, 0.2
