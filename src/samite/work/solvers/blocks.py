@@ -9,11 +9,14 @@ from samite.work.solvers._blocks import blocks_of, dear_slots
 from samite.work.solvers._model import Model
 from samite.work.solvers._orders import Steps
 from samite.work.solvers._urgent import ancestors
-from samite.work.solvers.bound import order_bound
+from samite.work.solvers.bound import good_order, order_bound
 from samite.work.solvers.windows import order_price, window_ends, window_model
 
 MOST_BLOCKS = 4
 """Blocks that are tried in every sequence [1]."""
+
+WIDTH = 20
+"""Beginnings of each length that are kept where a block is too large for the search [1]."""
 
 MOST_SEQUENCES = 2
 """Sequences of blocks that are worked out [1]."""
@@ -42,19 +45,23 @@ def by_blocks(
 
     Notes
     -----
-    What a block waits for is drawn with it as far as that belongs to no other block. The sequence
-    of few blocks is the best of all sequences, else that of the order given.
+    Of the slots that are dearest, the first that helps. What a block waits for is drawn with it as
+    far as that belongs to no other block. The sequence of few blocks is the best of all sequences, else that of the order given.
 
     References
     ----------
     ``derivation``: docs/models/work.md, large jobs.
     """
     best, price = order, order_price(model, order)
-    for slot in dear_slots(model):
+    slots = dear_slots(model)
+    for slot in slots:
+        if model.slots[slot].cost < model.slots[slots[0]].cost or best is not order:
+            break
         for sequence in _sequences(model, best, slot):
             new = best
+            at = 0
             for block in sequence:
-                new = _drawn_and_solved(model, new, block, slot, most_nodes)
+                new, at = _drawn_and_solved(model, new, block, slot, at, most_nodes)
             now = order_price(model, new)
             if now < price and accept(new):
                 best, price = new, now
@@ -74,14 +81,17 @@ def _sequences(model: Model, order: Steps, slot: int) -> list[list[int]]:
     tried = []
     for sequence in itertools.permutations(blocks):
         drawn = order
+        at = 0
         for block in sequence:
-            drawn, _, _ = drawn_together(model, drawn, block, slot)
+            drawn, at = drawn_together(model, drawn, block, slot, at)
         tried.append((order_price(model, drawn), len(tried), list(sequence)))
     return [sequence for _, _, sequence in sorted(tried)[:MOST_SEQUENCES]]
 
 
-def drawn_together(model: Model, order: Steps, block: int, slot: int) -> tuple[Steps, int, int]:
-    """Draw a block, and what it waits for, to the end of the blocks before it.
+def drawn_together(
+    model: Model, order: Steps, block: int, slot: int, at: int
+) -> tuple[Steps, int]:
+    """Draw a block, and what it waits for, forward to a place.
 
     Parameters
     ----------
@@ -93,11 +103,13 @@ def drawn_together(model: Model, order: Steps, block: int, slot: int) -> tuple[S
         Bits of the operations.
     slot : int
         The slot that they want the same of.
+    at : int
+        The place, a number of steps [1].
 
     Returns
     -------
     tuple
-        The new order, and where the block begins and ends in it.
+        The new order, and the place behind what was drawn.
 
     Notes
     -----
@@ -116,28 +128,27 @@ def drawn_together(model: Model, order: Steps, block: int, slot: int) -> tuple[S
         if block >> number & 1:
             wanted |= before[number]
     wanted &= ~others
-    first = next(k for k, (number, _) in enumerate(order) if block >> number & 1)
-    done = sum(1 << number for number, _ in order[:first])
+    done = sum(1 << number for number, _ in order[:at])
     taken, rest = [], []
-    for number, index in order[first:]:
+    for number, index in order[at:]:
         ready = not before[number] & ~done
         if wanted >> number & 1 and ready:
             taken.append((number, index))
             done |= 1 << number
         else:
             rest.append((number, index))
-    return (*order[:first], *taken, *rest), first, first + len(taken)
+    return (*order[:at], *taken, *rest), at + len(taken)
 
 
-def _drawn_and_solved(model: Model, order: Steps, block: int, slot: int, most_nodes: int) -> Steps:
-    drawn, first, last = drawn_together(model, order, block, slot)
-    numbers = [number for number, _ in drawn[first:last]]
-    found = order_bound(
-        window_model(model, numbers),
-        most_nodes=most_nodes,
-        ends=window_ends(model, drawn, first, last),
-    )
-    if not found.exact:
-        return drawn
-    middle = tuple((numbers[number], index) for number, index in found.order)
-    return (*drawn[:first], *middle, *drawn[last:])
+def _drawn_and_solved(
+    model: Model, order: Steps, block: int, slot: int, at: int, most_nodes: int
+) -> tuple[Steps, int]:
+    drawn, last = drawn_together(model, order, block, slot, at)
+    numbers = [number for number, _ in drawn[at:last]]
+    if not numbers:
+        return drawn, last
+    part, ends = window_model(model, numbers), window_ends(model, drawn, at, last)
+    found = order_bound(part, most_nodes=most_nodes, ends=ends)
+    steps = found.order if found.exact else good_order(part, width=WIDTH, ends=ends)
+    middle = tuple((numbers[number], index) for number, index in steps)
+    return (*drawn[:at], *middle, *drawn[last:]), last

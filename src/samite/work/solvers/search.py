@@ -11,6 +11,8 @@ from samite.work.solvers._model import FAR, TICKS, Model
 from samite.work.solvers._orders import Steps
 from samite.work.solvers._rest import in_order
 from samite.work.solvers.beam import Found, follow, found_of, search
+from samite.work.solvers.block_bound import block_bound
+from samite.work.solvers.blocks import by_blocks
 from samite.work.solvers.bound import OrderBound, good_order, order_bound
 from samite.work.solvers.simple import solve_simply
 from samite.work.solvers.windows import improve
@@ -29,6 +31,9 @@ SECONDS = 0.6
 
 NODES = 30_000
 """Nodes of the bound at effort 1 [1]."""
+
+BLOCK_NODES = 10_000
+"""Nodes for a block, and for the bound of all blocks of a slot, at effort 1 [1]."""
 
 
 Tell = Callable[[str], None]
@@ -100,9 +105,12 @@ def solve(
         return Answer("optimal", Found((), 0, 0, 0), 0, "nothing is left to do")
     tell(f"counting the fewest change-overs of {len(model.ops)} operations")
     order = order_bound(model, most_nodes=int(NODES * effort))
-    bound = model.work + order.ticks
+    fewest = order.ticks
+    if not order.exact:
+        fewest = max(fewest, block_bound(model, most_nodes=int(BLOCK_NODES * effort)))
+    bound = model.work + fewest
     found = _search(model, order, bound, effort, seed, tell)
-    proof = why_late(model, order)
+    proof = why_late(model, fewest)
     if proof:
         return Answer("infeasible", found, bound, proof, proof=True)
     if found and not found.late and found.cost == bound:
@@ -185,11 +193,15 @@ def _by_stretches(model: Model, best: Found | None, effort: float, seed: int) ->
             return plan is not None and plan.late <= late
 
         generator = np.random.default_rng(seed)
+        begun = by_blocks(model, beginning, no_later, most_nodes=int(BLOCK_NODES * effort))
         better = improve(
-            model, beginning, no_later,
+            model, begun, no_later,
             tries=int(60 * effort), size=45, most_nodes=3000, generator=generator,
         )  # fmt: skip
         plans += [held, follow(model, better, width=8)]
+        if begun != beginning and (plans[-1] and not plans[-1].late):
+            # Another beginning would only be drawn into the same blocks.
+            break
     return _best(plans)
 
 
@@ -211,15 +223,15 @@ def _exactly(model: Model, found: Found | None, bound: int, effort: float, seed:
     return replace(_open(best, bound), bound=max(bound, solved.bound))
 
 
-def why_late(model: Model, order: OrderBound) -> str:
+def why_late(model: Model, fewest: int) -> str:
     """Return why no plan can be on time, if that can be seen at once.
 
     Parameters
     ----------
     model : Model
         The problem in numbers.
-    order : OrderBound
-        The fewest change-overs.
+    fewest : int
+        No order has fewer ticks of change-overs [1].
 
     Returns
     -------
@@ -237,7 +249,7 @@ def why_late(model: Model, order: OrderBound) -> str:
     """
     last = max(op.deadline for op in model.ops)
     room = sum(max(0, min(close, last) - opens) for one in model.sessions for opens, close in one)
-    needed = model.work + order.ticks
+    needed = model.work + fewest
     if needed > room:
         return (
             f"work and change-overs take {needed / TICKS:.0f} min at least, the sessions hold"
