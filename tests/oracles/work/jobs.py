@@ -119,7 +119,9 @@ def tangled_job(seed: int, count: int) -> WorkProblem:
             After(f"op {k}") for k in range(number) if generator.random() < 1.3 / max(number, 1)
         )
         operations.append(
-            replace(one, machines=wanted, setting=setting, after=after, leaves=(), shuns=(), by=None)
+            replace(
+                one, machines=wanted, setting=setting, after=after, leaves=(), shuns=(), by=None
+            )
         )
     change = ChangeOvers(costs, change_overs().contaminations)
     kept = (MACHINES[0], MACHINES[2])

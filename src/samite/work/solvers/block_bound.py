@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from samite.work.solvers._blocks import (
     before_without,
     between,
-    bits,
     blocks_of,
     dear_slots,
     merged,
@@ -82,8 +81,7 @@ def _of_slot(model: Model, slot: int, apart: bool, most_nodes: int) -> int:
     stays = max(len(values), entries[slot] + (model.start.config[slot] in values))
     held = model.start.config[slot] in values
     least = min(
-        info.cost * (stays + more - held)
-        + max(inside - saves * (stays + more - len(values)), 0)
+        info.cost * (stays + more - held) + max(inside - saves * (stays + more - len(values)), 0)
         for more in range(len(model.ops))
     )
     others = sum(

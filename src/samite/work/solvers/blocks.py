@@ -88,9 +88,7 @@ def _sequences(model: Model, order: Steps, slot: int) -> list[list[int]]:
     return [sequence for _, _, sequence in sorted(tried)[:MOST_SEQUENCES]]
 
 
-def drawn_together(
-    model: Model, order: Steps, block: int, slot: int, at: int
-) -> tuple[Steps, int]:
+def drawn_together(model: Model, order: Steps, block: int, slot: int, at: int) -> tuple[Steps, int]:
     """Draw a block, and what it waits for, forward to a place.
 
     Parameters

@@ -14,6 +14,7 @@ from samite.work.solvers.beam import Found, follow, found_of, search
 from samite.work.solvers.block_bound import block_bound
 from samite.work.solvers.blocks import by_blocks
 from samite.work.solvers.bound import OrderBound, good_order, order_bound
+from samite.work.solvers.own_moves import own_moves
 from samite.work.solvers.simple import solve_simply
 from samite.work.solvers.windows import improve
 
@@ -108,6 +109,8 @@ def solve(
     fewest = order.ticks
     if not order.exact:
         fewest = max(fewest, block_bound(model, most_nodes=int(BLOCK_NODES * effort)))
+    if len(model.sessions) > 1:
+        fewest += own_moves(model, most_nodes=int(BLOCK_NODES * effort))
     bound = model.work + fewest
     found = _search(model, order, bound, effort, seed, tell)
     proof = why_late(model, fewest)
