@@ -124,16 +124,6 @@ class Run:
     plan: Plan
     seconds: float
 
-    @property
-    def over_min(self) -> float:
-        """Minutes that can be wasted: change-overs and waiting."""
-        return self.plan.score.there_min - self.plan.score.work_min
-
-    @property
-    def over_bound_min(self) -> float:
-        """What nobody can go below of them."""
-        return self.plan.bound_min - self.plan.score.work_min
-
 
 def show(problem: WorkProblem, effort: float, seed: int) -> Run:
     begin = time.process_time()
@@ -145,7 +135,7 @@ def show(problem: WorkProblem, effort: float, seed: int) -> Run:
     print(
         f"{problem.name:16} seed {seed} effort {effort:5g}  {plan.status:9} {run.seconds:7.1f} s"
         f"  there {plan.score.there_min:7.1f} bound {plan.bound_min:7.1f} ({plan.gap_percent:4.2f} %)"
-        f"  change-overs and waiting {run.over_min:6.1f} bound {run.over_bound_min:6.1f}"
+        f"  change-overs and waiting {run.plan.lost_min:6.1f} bound {run.plan.lost_bound_min:6.1f}"
         f"  saved against simple {saved} min",
         flush=True,
     )
@@ -178,7 +168,7 @@ def large(*, long: bool) -> bool:
         problem = job(seed, 13, 7, 60)
         run = show(problem, 1.0, seed)
         gap = run.plan.gap_percent
-        share = 100.0 * run.over_bound_min / run.over_min
+        share = 100.0 * run.plan.lost_bound_min / run.plan.lost_min
         good.append(holds("403 operations within 10 % of the bound", gap <= 10.0, f"{gap:.2f} %"))
         best = run.plan.bound_min
         against = "the bound, below which no run comes"
