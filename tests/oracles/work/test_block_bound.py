@@ -71,7 +71,7 @@ def test_a_block_is_drawn_with_what_it_waits_for() -> None:
 def test_moves_that_no_helper_spares_are_in_every_plan(heavy: Callable[[int], int]) -> None:
     seen = 0
     for seed in range(heavy(150)):
-        job = random_job(seed, (3, 4)[seed % 2], makers=2)
+        job = random_job(seed, 3, makers=2)
         model = build_model(job, job.due)
         best = None if check_work(job) else least_time(job)
         if best is None:
