@@ -78,7 +78,7 @@ def _sequences(model: Model, order: Steps, slot: int) -> list[list[int]]:
         return []
     if len(blocks) > MOST_BLOCKS:
         return [blocks]
-    tried = []
+    tried: list[tuple[int, int, list[int]]] = []
     for sequence in itertools.permutations(blocks):
         drawn = order
         at = 0

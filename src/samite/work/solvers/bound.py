@@ -132,5 +132,5 @@ def good_order(model: Model, *, width: int, ends: Ends | None = None) -> Steps:
                 if new not in bucket or scored[0] < bucket[new][0]:
                     bucket[new] = scored
                     came[new] = (key, steps)
-    ends = buckets[count]
-    return steps_to(came, min(ends, key=lambda key: ends[key][:2])) if ends else ()
+    whole = buckets[count]
+    return steps_to(came, min(whole, key=lambda key: whole[key][:2])) if whole else ()

@@ -36,7 +36,6 @@ NODES = 30_000
 BLOCK_NODES = 10_000
 """Nodes for a block, and for the bound of all blocks of a slot, at effort 1 [1]."""
 
-
 Tell = Callable[[str], None]
 
 
@@ -106,11 +105,7 @@ def solve(
         return Answer("optimal", Found((), 0, 0, 0), 0, "nothing is left to do")
     tell(f"counting the fewest change-overs of {len(model.ops)} operations")
     order = order_bound(model, most_nodes=int(NODES * effort))
-    fewest = order.ticks
-    if not order.exact:
-        fewest = max(fewest, block_bound(model, most_nodes=int(BLOCK_NODES * effort)))
-    if len(model.sessions) > 1:
-        fewest += own_moves(model, most_nodes=int(BLOCK_NODES * effort))
+    fewest = _fewest(model, order, int(BLOCK_NODES * effort))
     bound = model.work + fewest
     found = _search(model, order, bound, effort, seed, tell)
     proof = why_late(model, fewest)
@@ -124,6 +119,12 @@ def solve(
         tell("asking the constraint solver")
         return _exactly(model, found, bound, effort, seed)
     return _open(found, bound)
+
+
+def _fewest(model: Model, order: OrderBound, nodes: int) -> int:
+    blocks = 0 if order.exact else block_bound(model, most_nodes=nodes)
+    moves = own_moves(model, most_nodes=nodes) if len(model.sessions) > 1 else 0
+    return max(order.ticks, blocks) + moves
 
 
 def _open(found: Found | None, bound: int) -> Answer:
@@ -203,8 +204,7 @@ def _by_stretches(model: Model, best: Found | None, effort: float, seed: int) ->
         )  # fmt: skip
         plans += [held, follow(model, better, width=8)]
         if begun != beginning and (plans[-1] and not plans[-1].late):
-            # Another beginning would only be drawn into the same blocks.
-            break
+            break  # Another beginning would only be drawn into the same blocks.
     return _best(plans)
 
 
@@ -295,11 +295,10 @@ def _soonest_end(model: Model, number: int, work: int) -> int | None:
 
 
 def _chain(model: Model, came: list[int | None], number: int) -> str:
-    names = []
+    names: list[str] = []
     at: int | None = number
     while at is not None:
-        names.append(model.ops[at].name)
+        names.insert(0, model.ops[at].name)
         at = came[at]
-    names.reverse()
     shown = names if len(names) <= 5 else [*names[:2], "…", *names[-2:]]
     return ", ".join(shown)
