@@ -240,7 +240,7 @@ def _lay_task(project: Project, cloth: JobCloth, effort: Effort) -> Task:
         [[c.name, c.copies, [job.copies for job in c.pieces]] for c in costumes],
     ]
     needs = (need, *(name for c in costumes for name in _piece_needs(c)))
-    return Task(f"lay/{cloth.name}", "lay/2", facts, tuple(dict.fromkeys(needs)), compute)
+    return Task(f"lay/{cloth.name}", "lay/3", facts, tuple(dict.fromkeys(needs)), compute)
 
 
 def _operations_task(project: Project) -> Task:
