@@ -100,6 +100,9 @@ def test_paper_says_which_pieces_lie_tilted_and_what_that_does() -> None:
         assert all("tilted 1 degree off grain" in how for how in words) == tilted
         assert any("hang a little off grain" in note for note in notes_of(shown)) == tilted
         assert not any("turned" in how for how in words)
-    assert "upside down, tilted 1 degree" in steps_of(
-        lay_picture(LayAnswer(problem, replace(answer.lay, placements=places)), "Lay")
-    )[1][2]
+    assert (
+        "upside down, tilted 1 degree"
+        in steps_of(lay_picture(LayAnswer(problem, replace(answer.lay, placements=places)), "Lay"))[
+            1
+        ][2]
+    )
