@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
@@ -12,16 +13,16 @@ from samite.cloth.model import Cloth
 from samite.swatch.owners import kind_share
 from samite.swatch.seam_place import SeamPlace, place_of, usual_place
 from samite.swatch.seam_reach import (
+    BEYOND,
     NODES,
-    PRIOR,
-    TROUBLES,
     Reach,
     broke_under,
     cracked_by,
+    prior,
     reaches,
     value,
 )
-from samite.swatch.seen import Finding, Sign, Sureness
+from samite.swatch.seen import STRETCH_PERCENT, Finding, Sign, Sureness
 from samite.swatch.trial import SewTrial, Swatch
 from samite.tables.learning import learning_value
 
@@ -52,7 +53,7 @@ class SewnCloth:
     alike : int
         Sewn swatches of cloths of its kind that lend a part [1].
     said : mapping of Sign to ndarray of float
-        What the swatches say of the doubts behind each trouble, as logarithms over `NODES` [-].
+        What the swatches say of the doubts behind each trouble, as logarithms over the steps [-].
     """
 
     cloth: Cloth
@@ -76,13 +77,13 @@ class SewnCloth:
 
         Returns
         -------
-        ndarray of float, shape (nodes,), or (nodes, nodes) of `BROKE`
+        ndarray of float, shape (steps,), or (steps, steps) of `BROKE`
             Sums to 1 [-].
         """
-        prior = before(sign)
+        first = before(sign)
         if sign not in self.said:
-            return prior
-        log = np.log(prior) + self.said[sign]
+            return first
+        log = np.log(first) + self.said[sign]
         raw = np.exp(log - log.max())
         return np.asarray(raw / raw.sum())
 
@@ -112,10 +113,11 @@ def before(sign: Sign) -> Real:
 
     Returns
     -------
-    ndarray of float, shape (nodes,), or (nodes, nodes) of `BROKE`
+    ndarray of float, shape (steps,), or (steps, steps) of `BROKE`
         Sums to 1 [-].
     """
-    return np.outer(PRIOR, PRIOR) if sign is Sign.BROKE else PRIOR
+    one = prior()
+    return np.outer(one, one) if sign is Sign.BROKE else one
 
 
 def learn_sewn(
@@ -182,15 +184,13 @@ def _counted(used: Sequence[Swatch]) -> dict[tuple[SewTrial, tuple[Finding, ...]
     return found
 
 
-def _record(
-    usual: SeamPlace, trial: SewTrial, findings: tuple[Finding, ...]
-) -> dict[Sign, Real]:
+def _record(usual: SeamPlace, trial: SewTrial, findings: tuple[Finding, ...]) -> dict[Sign, Real]:
     """Return what one record says of each trouble that it looked for."""
     place = place_of(usual, trial)
     seen = {item.sign: item for item in findings}
     asked = {reach.sign: reach.chance for reach in reaches(place, usual.wants[0])}
     if Sign.CRACKED in seen:
-        return _with_crack(usual, place, asked, seen)
+        return _with_crack(place, asked, seen)
     return {sign: _told(chance, sign, seen) for sign, chance in _pulled(place, asked, seen).items()}
 
 
@@ -205,18 +205,20 @@ def _pulled(
 
 
 def _with_crack(
-    usual: SeamPlace, place: SeamPlace, asked: dict[Sign, Real], seen: Mapping[Sign, Finding]
+    place: SeamPlace, asked: dict[Sign, Real], seen: Mapping[Sign, Finding]
 ) -> dict[Sign, Real]:
     finding = seen[Sign.CRACKED]
     stretched = finding.stretch_percent or 0.0
-    others = {sign: chance for sign, chance in asked.items() if sign is not Sign.CRACKED}
+    others: dict[Sign, Real] = {
+        sign: chance for sign, chance in asked.items() if sign is not Sign.CRACKED
+    }
     found = {
         sign: _told(chance, sign, seen) for sign, chance in _pulled(place, others, seen).items()
     }
     late, soon = (cracked_by(place, stretched * by) for by in (NEAR, 1.0 / NEAR))
     near = late - soon
     misread, wrong = _misread(), _doubtful(finding)
-    vague = float((PRIOR * near).sum())
+    vague = FAIR * 2.0 * math.log(NEAR) / math.log(STRETCH_PERCENT[1] / STRETCH_PERCENT[0])
     contrary = 1.0 - cracked_by(place, stretched)
     chance = (1.0 - misread - wrong) * near + wrong * contrary + misread * vague
     found[Sign.CRACKED] = np.log(chance)
@@ -252,12 +254,21 @@ def _spoken(others: Sequence[tuple[Cloth, list[Swatch]]]) -> dict[Sign, Real]:
 
 
 def _through(log: Real) -> Real:
-    """Return what is said of a doubt by what is said of another that it goes along with."""
-    correlation = kind_share() ** 0.5
+    """Return what is said of a doubt by what is said of another that it goes along with.
+
+    That the engine misses the other says nothing of this one.
+    """
+    correlation, first = kind_share() ** 0.5, prior()
     gap = NODES[np.newaxis, :] - correlation * NODES[:, np.newaxis]
     kernel = np.exp(-0.5 * gap**2 / (1.0 - correlation**2))
     kernel /= kernel.sum(axis=1, keepdims=True)
-    return np.asarray(np.log(np.maximum(kernel @ np.exp(log - log.max()), 1e-300)))
+    raw, usual = np.exp(log - log.max()), len(NODES)
+    missed = float(first[usual:].sum())
+    apart = float(raw[usual:].mean())
+    within = (1.0 - missed) * (kernel @ raw[:usual]) + missed * apart
+    alone = float(first @ raw)
+    found = np.concatenate([within, np.full(len(BEYOND), alone)])
+    return np.asarray(np.log(np.maximum(found, 1e-300)))
 
 
 def counted(sewn: SewnCloth, sign: Sign) -> tuple[int, int]:
@@ -287,6 +298,3 @@ def _looked(item: Swatch, sign: Sign) -> bool:
     if sign is Sign.CRACKED:
         return item.sew.stretch_percent is not None
     return sign is not Sign.BROKE or item.sew.hung_kg is not None
-
-
-__all__ = ["NODES", "TROUBLES", "SewnCloth", "before", "counted", "learn_sewn"]

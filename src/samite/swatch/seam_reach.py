@@ -33,8 +33,35 @@ if TYPE_CHECKING:
 NODES = np.linspace(-4.5, 4.5, 121)
 """Scores of a doubt that are summed over: high means more trouble [-]."""
 
-PRIOR = np.exp(-0.5 * NODES**2) / np.exp(-0.5 * NODES**2).sum()
-"""Chance of each score before anything was sewn."""
+BEYOND = np.array([0.6, 0.45, 0.33, 0.2, 0.1])
+"""Strength or stretch over what is computed, for a cloth that the engine misses: what no range
+reaches must not stay impossible, however often it is seen [-]."""
+
+BEYOND_CHANCE = 0.7
+"""Chance of any other trouble in such a cloth, whatever needle and stitch [-]."""
+
+
+def prior() -> Real:
+    """Return the chance of each step of a doubt before anything was sewn.
+
+    Returns
+    -------
+    ndarray of float, shape (steps,)
+        Over `NODES` and then `BEYOND`; sums to 1 [-].
+
+    References
+    ----------
+    derivation, docs/models/swatch-seams.md.
+    """
+    missed = value("engine_misses_percent") / 100.0
+    usual = np.exp(-0.5 * NODES**2)
+    beyond = np.full(len(BEYOND), missed / len(BEYOND))
+    return np.concatenate([(1.0 - missed) * usual / usual.sum(), beyond])
+
+
+def _with_beyond(chance: Real) -> Real:
+    return np.concatenate([chance, np.full(len(BEYOND), BEYOND_CHANCE)])
+
 
 TROUBLES = (
     Sign.PUCKERED,
@@ -61,8 +88,8 @@ class Reach:
     ----------
     sign : Sign
         The trouble.
-    chance : ndarray of float, shape (nodes,), or (nodes, nodes) of `BROKE`
-        Chance over `NODES`; of a break, over the stitching and then the cloth [-].
+    chance : ndarray of float, shape (steps,), or (steps, steps) of `BROKE`
+        Chance over `NODES` and `BEYOND`; of a break, over the stitching and then the cloth [-].
     """
 
     sign: Sign
@@ -136,7 +163,8 @@ def _puckers(place: SeamPlace) -> Real:
     seen = 100.0 * (math.pi * value("pucker_seen_mm") / (2.0 * WAVE_MM)) ** 2
     moved = learning_value("seam pucker_factor").at(NODES)
     # The height goes with the root of the excess.
-    return normal_cdf(np.log(excess * moved / seen) / (2.0 * _blur("pucker_seen_mm")))
+    blur = 2.0 * _blur("pucker_seen_mm")
+    return _with_beyond(normal_cdf(np.log(excess * moved / seen) / blur))
 
 
 WAVE_MM = 10.0
@@ -148,7 +176,7 @@ def _by_level(percent: float, moved: float) -> Real:
     share = min(max(percent / 100.0, ENDS), 1.0 - ENDS)
     own = value("own_share_percent") / 100.0
     score = _score(share) + moved
-    return normal_cdf((score + math.sqrt(own) * NODES) / math.sqrt(1.0 - own))
+    return _with_beyond(normal_cdf((score + math.sqrt(own) * NODES) / math.sqrt(1.0 - own)))
 
 
 def _score(chance: float) -> float:
@@ -176,7 +204,7 @@ def _perforates(place: SeamPlace, cloth: Cloth) -> Real:
         size_nm=place.settled.needle.size_nm, stitch_length_mm=place.stitch.length_mm
     )
     blur = math.log1p(value("holes_blur_percent") / 100.0)
-    return normal_cdf((math.log(share) - np.log(limit.at(-NODES))) / blur)
+    return _with_beyond(normal_cdf((math.log(share) - np.log(limit.at(-NODES))) / blur))
 
 
 def _frays(place: SeamPlace, cloth: Cloth) -> Real:
@@ -203,14 +231,14 @@ def cracked_by(place: SeamPlace, stretch_percent: float) -> Real:
 
     Returns
     -------
-    ndarray of float, shape (nodes,)
-        Chance over `NODES` [-].
+    ndarray of float, shape (steps,)
+        Chance over the steps of its doubt [-].
 
     References
     ----------
     derivation, docs/models/swatch-seams.md.
     """
-    gives = _gives_percent(place) * learning_value("seam give_share").at(-NODES)
+    gives = gives_percent(place)
     blur = math.log1p(value("give_blur_percent") / 100.0)
     return normal_cdf((math.log(max(stretch_percent, 0.01)) - np.log(gives)) / blur)
 
@@ -233,7 +261,7 @@ def broke_under(place: SeamPlace, cloth: Cloth, load_n_per_cm: float) -> Real:
 
     Returns
     -------
-    ndarray of float, shape (nodes, nodes)
+    ndarray of float, shape (steps, steps)
         Chance over the doubts of the stitching and of the cloth [-].
 
     References
@@ -256,7 +284,7 @@ def stitching_n_per_cm(place: SeamPlace) -> Real:
 
     Returns
     -------
-    ndarray of float, shape (nodes,)
+    ndarray of float, shape (steps,)
         Weaker with the score [N/cm].
 
     References
@@ -279,7 +307,7 @@ def cloth_n_per_cm(place: SeamPlace, cloth: Cloth) -> Real:
 
     Returns
     -------
-    ndarray of float, shape (nodes,)
+    ndarray of float, shape (steps,)
         Weaker with the score [N/cm].
 
     References
@@ -294,7 +322,7 @@ def _factor(ends: tuple[float, float]) -> Real:
     """Return what a strength is multiplied by, over the scores: its range is that of the seam page."""
     low, high = ends
     step = np.where(NODES > 0.0, -math.log(low), math.log(high)) / Z95
-    return np.exp(-NODES * step)
+    return np.concatenate([np.exp(-NODES * step), BEYOND])
 
 
 def gives_percent(place: SeamPlace) -> Real:
@@ -307,11 +335,12 @@ def gives_percent(place: SeamPlace) -> Real:
 
     Returns
     -------
-    ndarray of float, shape (nodes,)
+    ndarray of float, shape (steps,)
         Less with the score [%].
 
     References
     ----------
     derivation, docs/models/swatch-seams.md.
     """
-    return np.asarray(_gives_percent(place) * learning_value("seam give_share").at(-NODES))
+    share = np.concatenate([learning_value("seam give_share").at(-NODES), BEYOND])
+    return np.asarray(_gives_percent(place) * share)
