@@ -10,6 +10,7 @@ import numpy as np
 
 from samite.kernel.evidence import Evidence, Grade
 from samite.kernel.quantity import Quantity
+from samite.seam.appraise import Numbers
 from samite.seam.wants import Wants, each
 from samite.swatch.seam_choice import SewChoice, sew_choice
 from samite.swatch.seam_learn import SewnCloth, before, counted
@@ -44,10 +45,12 @@ class TroubleChance:
         The cloth of the joint that it is likeliest in.
     before : float
         Chance by the tables alone [-].
+    before_range : tuple of (float, float)
+        5th and 95th percentile of what was believed of it [-].
     after : float
         Chance now [-].
-    low, high : float
-        5th and 95th percentile of what is believed now [-].
+    after_range : tuple of (float, float)
+        5th and 95th percentile of what is believed of it now [-].
     seen, tried : int
         Swatches of that cloth that showed it, of how many that looked for it [1].
     """
@@ -55,9 +58,9 @@ class TroubleChance:
     sign: Sign
     cloth: str
     before: float
+    before_range: tuple[float, float]
     after: float
-    low: float
-    high: float
+    after_range: tuple[float, float]
     seen: int
     tried: int
 
@@ -78,6 +81,10 @@ class SeamTaught:
         The likeliest first.
     ranges : dict of str to Quantity
         Numbers of the best way whose ranges swatches moved.
+    gives_way : str
+        ``stitching`` or the name of the cloth that breaks first, where a pull was learnt from.
+    numbers : Numbers
+        All numbers of the best way by the tables alone.
     rather : tuple of (str, float, float)
         A better way in words, what the card's own way is expected to cost, and what that one does;
         none if the card's own stays the best, or the joint is of unlike cloths [-].
@@ -88,10 +95,12 @@ class SeamTaught:
     alike: int
     troubles: tuple[TroubleChance, ...]
     ranges: dict[str, Quantity]
+    gives_way: str
+    numbers: Numbers
     rather: tuple[str, float, float] | None
 
 
-def taught_of(place: SeamPlace, known: Sequence[SewnCloth]) -> SeamTaught | None:
+def taught_of(place: SeamPlace, known: Sequence[SewnCloth], numbers: Numbers) -> SeamTaught | None:
     """Return what swatches taught a joint.
 
     Parameters
@@ -100,6 +109,8 @@ def taught_of(place: SeamPlace, known: Sequence[SewnCloth]) -> SeamTaught | None
         The best way, stretched and pulled as in wear.
     known : sequence of SewnCloth
         What is known of each of its cloths, in their order.
+    numbers : Numbers
+        What it will do by the tables alone.
 
     Returns
     -------
@@ -121,12 +132,15 @@ def taught_of(place: SeamPlace, known: Sequence[SewnCloth]) -> SeamTaught | None
     ]
     if not any(sewn.teaches for _, sewn in pairs):
         return None
+    ranges, gives_way = _ranges(place, pairs)
     return SeamTaught(
         swatches=sum(len(sewn.used) for _, sewn in pairs),
         set_aside=sum(sewn.set_aside for _, sewn in pairs),
         alike=sum(sewn.alike for _, sewn in pairs),
         troubles=_troubles(place, pairs),
-        ranges=_ranges(place, pairs),
+        ranges=ranges,
+        gives_way=gives_way,
+        numbers=numbers,
         rather=_rather(place, pairs),
     )
 
@@ -136,27 +150,30 @@ Pairs = Sequence[tuple[Wants, SewnCloth]]
 
 def _troubles(place: SeamPlace, pairs: Pairs) -> tuple[TroubleChance, ...]:
     found: dict[Sign, TroubleChance] = {}
-    first: dict[Sign, float] = {}
+    first: dict[Sign, TroubleChance] = {}
     for one, sewn in pairs:
         for reach in reaches(place, one):
-            chance = _chance(one, sewn, reach)
-            first[reach.sign] = max(first.get(reach.sign, 0.0), chance.before)
-            if reach.sign not in found or chance.after > found[reach.sign].after:
-                found[reach.sign] = chance
-    both = [replace(item, before=first[item.sign]) for item in found.values()]
+            chance, sign = _chance(one, sewn, reach), reach.sign
+            if sign not in first or chance.before > first[sign].before:
+                first[sign] = chance
+            if sign not in found or chance.after > found[sign].after:
+                found[sign] = chance
+    both = [
+        replace(item, before=first[sign].before, before_range=first[sign].before_range)
+        for sign, item in found.items()
+    ]
     return tuple(sorted(both, key=lambda item: -item.after))
 
 
 def _chance(one: Wants, sewn: SewnCloth, reach: Reach) -> TroubleChance:
-    belief = sewn.belief(reach.sign)
-    low, _, high = percentiles(reach.chance, belief)
+    first, now = before(reach.sign), sewn.belief(reach.sign)
     return TroubleChance(
         reach.sign,
         one.name,
-        float((before(reach.sign) * reach.chance).sum()),
+        float((first * reach.chance).sum()),
+        percentiles(reach.chance, first)[::2],
         sewn.chance(reach),
-        low,
-        high,
+        percentiles(reach.chance, now)[::2],
         *counted(sewn, reach.sign),
     )
 
@@ -187,7 +204,8 @@ def percentiles(values: Real, mass: Real) -> tuple[float, float, float]:
     return low, half, high
 
 
-def _ranges(place: SeamPlace, pairs: Pairs) -> dict[str, Quantity]:
+def _ranges(place: SeamPlace, pairs: Pairs) -> tuple[dict[str, Quantity], str]:
+    """Return the numbers that swatches moved, and what gives way first if a pull was tried."""
     found: dict[str, Quantity] = {}
     stretched = [sewn for _, sewn in pairs if Sign.CRACKED in sewn.said]
     if stretched:
@@ -195,11 +213,12 @@ def _ranges(place: SeamPlace, pairs: Pairs) -> dict[str, Quantity]:
         spans = [percentiles(gives, sewn.belief(Sign.CRACKED)) for sewn in stretched]
         found["stretch_percent"] = _quantity(min(spans, key=lambda span: span[1]), "%")
     if any(Sign.BROKE in sewn.said for _, sewn in pairs):
-        found |= _forces(place, pairs)
-    return found
+        forces, gives_way = _forces(place, pairs)
+        return found | forces, gives_way
+    return found, ""
 
 
-def _forces(place: SeamPlace, pairs: Pairs) -> dict[str, Quantity]:
+def _forces(place: SeamPlace, pairs: Pairs) -> tuple[dict[str, Quantity], str]:
     """Stitching, the weaker cloth and the joint: of all cloths, that which gives way first."""
     stitching = stitching_n_per_cm(place)
     rows = []
@@ -211,11 +230,17 @@ def _forces(place: SeamPlace, pairs: Pairs) -> dict[str, Quantity]:
                 percentiles(held, belief),
                 percentiles(stitching, belief.sum(axis=1)),
                 percentiles(cloth, belief.sum(axis=0)),
+                one.name,
             )
         )
-    first = min(rows, key=lambda row: row[0][1])
-    names = ("strength_n_per_cm", "stitching_n_per_cm", "weakest_cloth_n_per_cm")
-    return {name: _quantity(span, "N/cm") for name, span in zip(names, first, strict=True)}
+    held_, sewn_, torn, name = min(rows, key=lambda row: row[0][1])
+    spans = {
+        "strength_n_per_cm": held_,
+        "stitching_n_per_cm": sewn_,
+        "weakest_cloth_n_per_cm": torn,
+    }
+    gives_way = "stitching" if sewn_[1] <= torn[1] else name
+    return {key: _quantity(span, "N/cm") for key, span in spans.items()}, gives_way
 
 
 def _quantity(span: tuple[float, float, float], unit: str) -> Quantity:
