@@ -235,7 +235,7 @@ def study(bound: Bound, pressings: Sequence[Pressing]) -> Study:
     parts = (FIRST_DRAWS,)
     found = weigh(Study(bound, ordered, draws, none, pressed, nothing_known(), none, parts))
     if found.worth < WORTH_WANTED:
-        found = _more_draws(found, first)
+        found = more_draws(found, first)
     return tone_down(found)
 
 
@@ -265,16 +265,29 @@ def tone_down(found: Study) -> Study:
     return replace(found, log_weights=found.over_taken + low * said, believed=low)
 
 
-def _more_draws(found: Study, first: Draws) -> Study:
-    """Take more draws where the evidence lies, until there are enough or it was tried enough."""
+def more_draws(found: Study, first: Draws) -> Study:
+    """Take more draws where the evidence lies, until there are enough or it was tried enough.
+
+    Parameters
+    ----------
+    found : Study
+        What was weighed on the first draws.
+    first : Draws
+        Those.
+
+    Returns
+    -------
+    Study
+        Weighed on all draws.
+    """
     bound, names, parts = found.bound, first.names, [first]
     scores = np.stack([first.score(name) for name in names], axis=1)
     directions = directions_of(scores, *_answers(found))
     across = directions.shape[1]
-    stages = [Stage(FIRST_DRAWS, np.zeros(across), np.eye(across))]
+    stages = [Stage(first.count, np.zeros(across), np.eye(across))]
     along = scores @ directions
     techniques = len({(p.cloth_key, tried(p.trial)) for p in found.pressings})
-    left = MOST_PRESSED // techniques - FIRST_DRAWS
+    left = MOST_PRESSED // techniques - first.count
     while found.worth < WORTH_WANTED and len(stages) < MOST_STAGES and left >= FEWEST_NEXT:
         count = min(NEXT_DRAWS, left)
         left -= count

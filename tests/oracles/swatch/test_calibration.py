@@ -94,7 +94,7 @@ class Chooser:
     def __init__(self, makers: Makers) -> None:
         self.seam = makers.seam
         self.chosen: dict[str, Choice] = {}
-        first = Draws(POOL, 1)
+        self.first = first = Draws(POOL, 1)
         bound = study.Bound((("", makers.cloth),), (("", household_iron()),), "", 1)
         menu = [study.Pressing(trial, ()) for trial in MENU]
         pressed = study._press(bound, menu, first)
@@ -102,8 +102,8 @@ class Chooser:
         self.empty = study.Study(
             bound, (), JoinedDraws([first]), none, pressed, nothing_known(), none, (POOL,)
         )
-        bench = window.usual_bench("board")
-        self.runs = [window.press_runs(self.seam, [Placement(t, 0.0)], bench, first) for t in TRIED]
+        self.bench = window.usual_bench("board")
+        self.runs = [self.press(technique, first) for technique in TRIED]
 
     def choose(self, book: Sequence[Swatch]) -> Choice:
         """Return what is chosen after these swatches: many makers wrote down the same."""
@@ -116,18 +116,26 @@ class Chooser:
         return self.chosen[key]
 
     def _after(self, pressings: Sequence[study.Pressing]) -> Choice:
-        known = study.weigh(study.replace(self.empty, pressings=tuple(pressings)))
+        keys = {study._key(item) for item in pressings}
+        pressed = {key: reach for key, reach in self.empty.pressed.items() if key in keys}
+        drawn = study.replace(self.empty, pressings=tuple(pressings), pressed=pressed)
+        known, runs = study.weigh(drawn), self.runs
+        if known.worth < study.WORTH_WANTED:  # as an answer does: on draws of its own
+            known = study.tone_down(study.more_draws(known, self.first))
+            runs = [self.press(technique, known.draws) for technique in TRIED]
         draws = LearntDraws(
             known.draws,
-            np.arange(POOL),
+            np.arange(known.draws.count),
             known.limits,
             pace_name="pace of the person",
             worth=known.worth,
         )
-        found = [
-            window.judge_runs(self.seam, run, draws, weights=known.weights) for run in self.runs
-        ]
+        found = [window.judge_runs(self.seam, run, draws, weights=known.weights) for run in runs]
         return best_of(found)
+
+    def press(self, technique: Technique, draws: Draws) -> window.Runs:
+        """Press with one technique on some draws."""
+        return window.press_runs(self.seam, [Placement(technique, 0.0)], self.bench, draws)
 
 
 def best_of(found: Sequence[window.Chances]) -> Choice:
