@@ -14,6 +14,7 @@ from samite.press.draws import Draws
 from samite.press.judge import own_pace
 from samite.swatch.exposure import Exposure, Reach, exposures, tried
 from samite.swatch.limits import (
+    EDGES,
     NODES,
     KnownLimits,
     join_limits,
@@ -38,6 +39,7 @@ from samite.swatch.records import Record, read_record
 from samite.swatch.seen import Finding
 from samite.swatch.soles import log_of_readings
 from samite.swatch.trial import PressTrial
+from samite.swatch.wrong_label import priors_of
 from samite.tables.irons import Iron
 
 if TYPE_CHECKING:
@@ -347,7 +349,8 @@ def _weigh_rows(drawn: Study, rows: slice, seed: int) -> KnownLimits:
     own = [p for p in drawn.pressings if not p.cloth_key]
     count = rows.stop - rows.start
     spoken = _spoken(some, count)
-    return learn_limits(pack(_said(some, own), tuple(spoken)), count, spoken, seed)
+    priors = priors_of(dict(drawn.bound.cloths)[""])
+    return learn_limits(pack(_said(some, own), tuple(spoken)), count, spoken, seed, priors)
 
 
 def with_one_more(known: Study, pressing: Pressing) -> Study:
@@ -468,7 +471,8 @@ def through(log: Real, correlation: float) -> Real:
     if correlation >= 1.0:
         return log
     gap = NODES[np.newaxis, :] - correlation * NODES[:, np.newaxis]
-    kernel = np.exp(-0.5 * gap**2 / (1.0 - correlation**2))
+    kernel = np.exp(-0.5 * gap**2 / (1.0 - correlation**2)) * np.diff(EDGES)
+    kernel = np.maximum(kernel, 1e-290)
     kernel /= kernel.sum(axis=1, keepdims=True)
     top = log.max(axis=1, keepdims=True)
     return np.asarray(np.log(np.maximum(np.exp(log - top) @ kernel.T, 1e-300)))
