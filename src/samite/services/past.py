@@ -94,6 +94,20 @@ class Past:
             irons={key: kept_iron_profile(kept) for key, kept in self.irons},
         )
 
+    def sewn_alike(self) -> list[tuple[Cloth, tuple[Swatch, ...]]]:
+        """Return the other cloths of the kind with their swatches, for the seams.
+
+        Returns
+        -------
+        list of tuple of (Cloth, tuple of Swatch)
+            One a cloth of which a seam was sewn.
+        """
+        return [
+            (built_cloth(label), book)
+            for _, label, book in self.alike
+            if any(item.sew for item in book)
+        ]
+
     def _alike(self) -> list[Alike]:
         from samite.swatch.update import Alike
 

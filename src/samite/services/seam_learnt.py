@@ -100,7 +100,6 @@ def learn_joint(
     if not answer.ways or not pasts:
         return answer, None
     from samite.seam.wants import each
-    from samite.services.past import built_cloth
     from samite.swatch.seam_learn import learn_sewn
     from samite.swatch.seam_taught import taught_of
 
@@ -109,8 +108,7 @@ def learn_joint(
     for one in each(answer.wants):
         text = one.cloth.reading.text
         past = by_label.get(labels.get(text, text), Past(()))
-        alike = [(built_cloth(label), book) for _, label, book in past.alike]
-        known.append(learn_sewn(one.cloth, past.swatches, alike))
+        known.append(learn_sewn(one.cloth, past.swatches, past.sewn_alike()))
     taught = taught_of(place_in_wear(answer), known, answer.ways[0].numbers)
     return (_sharpened(answer, taught), taught) if taught else (answer, None)
 
