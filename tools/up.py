@@ -117,9 +117,9 @@ def _compile(environment: Environment) -> None:
 
 
 def _warm_up(environment: Environment) -> None:
-    """Compile the layer solvers once, so that the first answer does not wait for it."""
-    _say("compiling the solvers of layers and lays (once)")
-    for package in ("press", "lay"):
+    """Compile the solvers once, so that the first answer does not wait for it."""
+    _say("compiling the solvers of layers, lays and learning (once)")
+    for package in ("press", "lay", "swatch"):
         _call([environment.python, "-m", f"samite.{package}.warm_up"], quiet=True)
 
 

@@ -56,8 +56,8 @@ NEXT_DRAWS = 192
 MOST_STAGES = 4
 """Times that draws are taken, the first included."""
 
-MOST_PRESSED = 3_200
-"""Draws times techniques that are pressed in all: a second of two processors."""
+MOST_PRESSED = 2_560
+"""Draws times techniques that are pressed in all: well under a second of two processors."""
 
 FEWEST_NEXT = 128
 """Fewest draws that are worth taking at a time."""
