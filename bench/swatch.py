@@ -74,6 +74,18 @@ def told(name: str, allowed_s: float, run: Callable[[], T]) -> T:
     return found
 
 
+def sewn_journal() -> list[Swatch]:
+    """Return 200 seams, each needle and stitch length a few times, some of them puckered."""
+    generator = np.random.default_rng(6)
+    found = []
+    for number in range(SWATCHES):
+        size, length = (70, 75, 80, 90)[number % 4], 2.0 + 0.1 * (number % 11)
+        trial = SewTrial(2, "stretch", size, "polyester", 27.0, "304", length, 1.5, hung_kg=3.0)
+        sign = Sign.PUCKERED if generator.random() < 0.2 else Sign.NOTHING
+        found.append(Swatch("cloth", DAY, (Finding(sign),), sew=trial))
+    return found
+
+
 def main() -> None:
     book = journal()
     asked = Asked(build_cloth(read_label(LABEL)), household_iron())
