@@ -184,14 +184,14 @@ def percentiles(values: Real, mass: Real) -> tuple[float, float, float]:
     Parameters
     ----------
     values : ndarray of float
-        Values.
+        Values, in any unit [-].
     mass : ndarray of float, same shape
         Their chances; they sum to 1 [-].
 
     Returns
     -------
     tuple of (float, float, float)
-        In the unit of the values.
+        In that unit [-].
 
     References
     ----------
