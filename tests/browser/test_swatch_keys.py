@@ -29,7 +29,7 @@ def tab_to(page: Any, wanted: str) -> None:
 
 def test_a_swatch_is_kept_by_the_keyboard_alone(opened: Opened, address: str) -> None:
     page = opened("desk")
-    page.goto(f"{address}swatch?{urlencode({'label': LABEL})}")
+    page.goto(f"{address}swatch?{urlencode({'label': LABEL})}", timeout=60_000)
     tab_to(page, "set-flat")
     page.keyboard.press("Space")
     tab_to(page, "Keep this swatch")
@@ -57,7 +57,7 @@ def test_the_form_prints_nothing_cut_off(opened: Opened, address: str) -> None:
     page = opened("desk")
     page.emulate_media(media="print")
     for path in (f"swatch?{urlencode({'label': LABEL})}", "iron-check"):
-        page.goto(address + path)
+        page.goto(address + path, timeout=60_000)
         wide = page.evaluate(
             "() => document.documentElement.scrollWidth - document.documentElement.clientWidth"
         )
