@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from samite.kernel.errors import InfeasibleError
+from samite.pieces.fitted.truing import trued
 from samite.pieces.flatten.lines import PanelSpec
 from samite.pieces.flatten.panels import MESH_MM, FlatPanel, flatten_prepared, mesh_panel
 from samite.pieces.flatten.strain import StrainRange, strain_range, strains
@@ -150,7 +151,7 @@ def lay_flat(plan: Plan) -> Laid:
     -----
     Woven cloth: both sides of a seam get the length of its line on the surface. Stretch cloth: each
     panel is laid flat free first, and both sides get the mean of their free lengths, edge by edge;
-    girth lines are kept on.
+    girth lines are kept on. Last, lines are trued where they run over seams.
 
     References
     ----------
@@ -173,6 +174,7 @@ def lay_flat(plan: Plan) -> Laid:
         )
         for one in ready
     )  # fmt: skip
+    panels = trued(panels, [(seam.first, seam.second) for seam in plan.seams])
     whole = tuple(
         strain_range(strains(one.flat.rest, one.flat.points), one.spec.name) for one in panels
     )

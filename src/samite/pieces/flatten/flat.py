@@ -77,6 +77,8 @@ class Flat:
         Largest miss of a row [mm].
     moved_mm : float
         Movement of the last step [mm].
+    trued : mapping of str to ndarray of float
+        Sides that were redrawn so that they run smooth over a seam [mm].
     """
 
     mesh: Mesh
@@ -85,6 +87,7 @@ class Flat:
     natural_mm: Mapping[str, Real]
     off_mm: float
     moved_mm: float
+    trued: Mapping[str, Real] = field(default_factory=lambda: MappingProxyType({}))
 
     @property
     def flipped(self) -> int:
@@ -106,6 +109,8 @@ class Flat:
         ndarray of float, shape (k, 2)
             Points [mm].
         """
+        if side in self.trued:
+            return self.trued[side].copy()
         return smooth_line(self.points[self.mesh.chains[side]])
 
 
