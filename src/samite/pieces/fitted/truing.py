@@ -24,10 +24,10 @@ Place = tuple[str, str]
 BLEND_MM = 70.0
 """Length over which a line is redrawn towards a corner, at most half of the line; a guess [mm]."""
 
-MOST_DEG = 45.0
+MOST_DEG = 60.0
 """Break beyond which a corner is taken to be meant [deg]."""
 
-_MOST_BOW_MM = 2.0
+_MOST_BOW_MM = 4.0
 _TURNS = 5
 
 
@@ -184,7 +184,7 @@ def trued(
     Each of the two lines at a corner is turned by half of the break, and swings back to where it was
     within 70 mm or half its length. What that adds to its length a shallow bow takes out again, as
     far as the line is curved; a straight line stays longer by what is left, less than 0.1 mm.
-    Breaks over 45 degrees are left: they are meant.
+    Breaks over 60 degrees are left: they are meant.
 
     References
     ----------

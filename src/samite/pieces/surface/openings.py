@@ -207,8 +207,14 @@ def _arm(surface: Surface, row: float, half: float, *, back: bool) -> Real:
 
 def _arm_line(row: float, inner: float, top: float, *, back: bool) -> Real:
     depth = top - row
+    # it leaves the shoulder at a right angle, so that front and back run on into each other
     line = _bezier(
-        [(TIP_COLUMN, top), (inner - 0.035, top - 0.62 * depth), (inner - 0.03, row), (0.5, row)]
+        [
+            (TIP_COLUMN, top),
+            (0.8 * TIP_COLUMN + 0.2 * inner, top - 0.45 * depth),
+            (1.8 * inner - 0.8 * TIP_COLUMN - 0.01, row),
+            (0.5, row),
+        ]
     )
     if back:
         line[:, 0] = 1.0 - line[:, 0]
