@@ -150,7 +150,7 @@ def lay_flat(plan: Plan) -> Laid:
     Notes
     -----
     Woven cloth: both sides of a seam get the length of its line on the surface. Stretch cloth: each
-    panel is laid flat free first, and both sides get the mean of their free lengths, edge by edge;
+    panel is laid flat and let go first, and both sides get the mean of their free lengths, edge by edge;
     girth lines are kept on. Last, lines are trued where they run over seams.
 
     References
@@ -164,7 +164,7 @@ def lay_flat(plan: Plan) -> Laid:
     means: dict[Place, Real] = {}
     if plan.shrink != (1.0, 1.0):
         free = [
-            flatten_prepared(plan.surface, one, shrink=plan.shrink, held=False) for one in ready
+            flatten_prepared(plan.surface, one, shrink=plan.shrink) for one in ready
         ]
         means = _mean_edges(plan, free)
     panels = tuple(

@@ -13,6 +13,7 @@ from samite.pieces.fitted.plan import Plan, PlanSeam, require_order
 from samite.pieces.fitted.strips import Dart, Strips, centre_kind, edge_sides
 from samite.pieces.flatten.lines import PanelSide, PanelSpec, StyleLine, style_line
 from samite.pieces.surface.loft import Surface, run_mm
+from samite.pieces.surface.tapes import climb
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -160,7 +161,7 @@ def top_plan(
     def line(uv: Real) -> StyleLine:
         return style_line(surface, uv, mesh_mm=mesh_mm, rows=inner, shrink=shrink)
 
-    dense = [_seam(cut, k) for k in range(len(base.seams))]
+    dense = [_seam(surface, cut, k) for k in range(len(base.seams))]
     lines = [line(uv) for uv in dense]
     uppers = _path_lines(surface, cut, mesh_mm, shrink)
     panels = tuple(_panel(cut, k, lines, dense, uppers, line) for k in range(len(base.names)))
@@ -191,7 +192,7 @@ def _path_lines(
     return made
 
 
-def _seam(cut: TopCut, k: int) -> Real:
+def _seam(surface: Surface, cut: TopCut, k: int) -> Real:
     """Return a seam from the lower edge over its columns to its end on the path."""
     from scipy.interpolate import PchipInterpolator
 
@@ -207,8 +208,10 @@ def _seam(cut: TopCut, k: int) -> Real:
     keep = [(r, u) for r, u in zip(rows, where, strict=True) if r < end[1] - 0.5]
     knots = np.array([r for r, _ in keep] + [float(end[1])])
     columns = np.array([u for _, u in keep] + [float(end[0])])
+    at, run = climb(surface, float(columns[-1]))
     v = np.linspace(float(low[0]), float(end[1]), _DENSE)
-    u = PchipInterpolator(knots, columns)(np.clip(v, knots[0], knots[-1]))
+    loft = PchipInterpolator(np.interp(knots, at, run), columns)
+    u = loft(np.interp(np.clip(v, knots[0], knots[-1]), at, run))
     dense = np.stack([u, v], axis=1)
     dense[-1] = end
     return dense
