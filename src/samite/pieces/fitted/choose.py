@@ -154,7 +154,7 @@ def grown_panels(
     while True:
         behind = counts[0] > counts[1]
         try:
-            laid = lay_flat(make(*counts, 1.4 * mesh_mm))
+            laid = lay_flat(make(*counts, 1.4 * mesh_mm), finished=False)
         except InfeasibleError as error:
             refused = error.message
             options.append(PanelOption(_name(counts), math.inf, error.where, 0.0, 0, math.inf))

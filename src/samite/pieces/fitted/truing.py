@@ -27,7 +27,8 @@ BLEND_MM = 70.0
 MOST_DEG = 60.0
 """Break beyond which a corner is taken to be meant [deg]."""
 
-_MOST_BOW_MM = 4.0
+_MOST_BOW_MM = 1.5
+_PARTS = 4
 _TURNS = 5
 
 
@@ -182,16 +183,16 @@ def trued(
     Notes
     -----
     Each of the two lines at a corner is turned by half of the break, and swings back to where it was
-    within 70 mm or half its length. What that adds to its length a shallow bow takes out again, as
-    far as the line is curved; a straight line stays longer by what is left, less than 0.1 mm.
-    Breaks over 60 degrees are left: they are meant.
+    within 70 to 112 mm or half its length. What that adds to its length a shallow bow takes out again,
+    as far as the line is curved. Crotch seams are faired first. Breaks over 60 degrees are left: they
+    are meant.
 
     References
     ----------
     ``common-practice``: truing; ``derivation``: cubic that is 0 at both ends and steep at one.
     """
     specs = [one.spec for one in panels]
-    lines = {(p.spec.name, s.name): p.flat.drawn(s.name) for p in panels for s in p.spec.sides}
+    lines = {(p.spec.name, s.name): _line(p, s) for p in panels for s in p.spec.sides}
     meetings = meetings_of(specs, seams)
     turns: dict[Place, list[float]] = {}
     redrawn = dict(lines)
@@ -206,6 +207,11 @@ def trued(
                 ends[0 if corner.redrawn == corner.after else 1] += over / len(meeting.corners)
         redrawn |= {place: redraw(lines[place], *ends) for place, ends in turns.items()}
     return tuple(_with_lines(one, redrawn, set(turns)) for one in panels)
+
+
+def _line(panel: FlatPanel, side: PanelSide) -> Real:
+    line = panel.flat.drawn(side.name)
+    return faired(line) if side.name.endswith("crotch") and not side.straight else line
 
 
 def _with_lines(panel: FlatPanel, lines: Mapping[Place, Real], changed: set[Place]) -> FlatPanel:
@@ -254,11 +260,10 @@ def redraw(line: Real, start_deg: float, end_deg: float) -> Real:
     """
     run = run_mm(line)
     total = float(run[-1])
-    along = np.gradient(line, np.maximum(run, np.arange(len(run)) * 1e-9), axis=0)
+    along = np.gradient(line, run, axis=0)
     inwards = np.stack([-along[:, 1], along[:, 0]], axis=1)
     inwards /= np.maximum(np.linalg.norm(inwards, axis=1, keepdims=True), 1e-12)
-    reach = min(BLEND_MM, 0.5 * total)
-    swing = _swing(run, reach, start_deg) + _swing(total - run, reach, end_deg)
+    swing = _swing(run, start_deg) + _swing(total - run, end_deg)
     share = run / total
     bow = 16.0 * (share * (1.0 - share)) ** 2
 
@@ -268,17 +273,46 @@ def redraw(line: Real, start_deg: float, end_deg: float) -> Real:
     def longer(depth: float) -> float:
         return float(run_mm(bowed(depth))[-1]) - total
 
-    depth, step = 0.0, 0.01
+    depth, step, most = 0.0, 0.01, _MOST_BOW_MM
     for _ in range(8):
         off = longer(depth)
         slope = (longer(depth + step) - longer(depth - step)) / (2.0 * step)
         if abs(off) < 1e-6 or abs(slope) < 1e-6:
             break
-        depth = min(max(depth - off / slope, -_MOST_BOW_MM), _MOST_BOW_MM)
+        depth = min(max(depth - off / slope, -most), most)
     return min((bowed(0.0), bowed(depth)), key=lambda one: abs(float(run_mm(one)[-1]) - total))
 
 
-def _swing(run: Real, reach: float, turn_deg: float) -> Real:
+def faired(line: Real) -> Real:
+    """Return a line without the small waves that girth lines leave where they meet it.
+
+    Parameters
+    ----------
+    line : ndarray of float, shape (n, 2)
+        Points [mm].
+
+    Returns
+    -------
+    ndarray of float, shape (n, 2)
+        Points, both ends where they were [mm].
+
+    References
+    ----------
+    ``derivation``: least squares by a cubic spline of four parts.
+    """
+    from scipy.interpolate import make_lsq_spline
+
+    share = run_mm(line) / float(run_mm(line)[-1])
+    if len(line) < 4 * _PARTS:
+        return line
+    inner = np.linspace(0.0, 1.0, _PARTS + 1)[1:-1]
+    knots = np.concatenate([np.zeros(4), inner, np.ones(4)])
+    smooth = np.asarray(make_lsq_spline(share, line, knots)(share))
+    return smooth + np.outer(1.0 - share, line[0] - smooth[0]) + np.outer(share, line[-1] - smooth[-1])
+
+
+def _swing(run: Real, turn_deg: float) -> Real:
     """Return how far a line is moved: 0 at its end with the slope of a turn, 0 beyond the reach."""
+    reach = min(BLEND_MM * min(max(1.0, abs(turn_deg) / 10.0), 1.6), 0.5 * float(run.max()))
     part = np.clip(1.0 - run / reach, 0.0, 1.0)
     return np.asarray(math.tan(math.radians(turn_deg)) * run * part * part)
