@@ -47,6 +47,8 @@ class LegCut:
         Girth lines that are kept.
     centre : str
         Kind of the centre back: ``opening`` or ``seam``.
+    front : str
+        Kind of the centre front: ``seam``, or ``fold``, which is straight.
     """
 
     columns: tuple[float, ...]
@@ -58,6 +60,7 @@ class LegCut:
     darts: dict[str, tuple[Dart, ...]]
     rows: dict[str, float]
     centre: str = "seam"
+    front: str = "seam"
 
 
 def leg_plan(
@@ -179,7 +182,10 @@ def _panel(
         sides.append(PanelSide("right", seams[k]))
     sides += _upper(cut, k, uppers, line)
     if k == 0:
-        sides.append(PanelSide("front crotch", crotches[0], False, "seam", "total"))
+        sides.append(
+            PanelSide("front crotch", crotches[0], False, cut.front, "total",
+                      straight=cut.front == "fold")
+        )  # fmt: skip
         sides.append(PanelSide("front inseam", inseam, False))
     else:
         sides.append(PanelSide("left", seams[k - 1], False))

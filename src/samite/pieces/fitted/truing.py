@@ -116,7 +116,8 @@ def _may_be_redrawn(
 ) -> bool:
     """Tell whether a line may be redrawn at a seam: a shoulder where a seam ends at it, too."""
     sides = by_name[corner.panel].sides
-    if next(one for one in sides if one.name == corner.redrawn).slit:
+    side = next(one for one in sides if one.name == corner.redrawn)
+    if side.slit or side.straight:
         return False
     over_shoulder = corner.redrawn.startswith("shoulder") and not seam.startswith("shoulder")
     return over_shoulder or (corner.panel, corner.redrawn) not in sewn

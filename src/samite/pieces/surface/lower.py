@@ -22,6 +22,9 @@ if TYPE_CHECKING:
 FRONT_SHARE = 0.42
 """Share of the depth at the hip that lies before the crotch point, a guess."""
 
+THIGH_SHARE = 0.94
+"""Breadth of a thigh at the crotch, at most so much of half the hip's: a guess."""
+
 _POWERS = (1.15, 9.0)
 _MOVES_MM = (0.0, 15.0, -15.0, 30.0, -30.0, 45.0, -45.0, 60.0, -60.0)
 _ARC = 241
@@ -235,7 +238,7 @@ def _thigh(girth: float, height: float, y: float, hip_mm: float) -> Real:
     loop = _loop(girth, height, 0.0, y)
     for depth_share in np.arange(1.0, 1.0 + _DEEPEST, 0.03):
         loop = _loop(girth, height, 0.0, y, float(depth_share))
-        if float(loop[:, 0].max()) <= hip_mm:
+        if float(loop[:, 0].max()) <= THIGH_SHARE * hip_mm:
             break
     return loop
 
