@@ -100,8 +100,8 @@ def bodysuit_plan(lower: Lower, openings: Openings, v: Values, *, parted: bool) 
 
     References
     ----------
-    ``common-practice``: seams at the sides, inside the legs and at the centre back; the front on the
-    fold unless a seam is asked for.
+    ``common-practice``: seams at the sides, inside the legs and at the centre back; the centre
+    front too unless the fold is asked for.
     """
     surface, levels = lower.surface, lower.surface.levels
     crotch = levels["thigh"]
@@ -227,7 +227,7 @@ SHAPE = Shape(
         mm("leg_rise", "leg opening higher at the side", 0, low=0, high=220),
         number("panels", "pieces of one half, 2 or 4; 0 for the fewest that the cloth takes", 0, 0, 4,
                "count"),
-        choice("centre_front", "what the centre front is", "fold", "seam"),
+        choice("centre_front", "what the centre front is", "seam", "fold"),
         choice("centre_back", "what the centre back is", "opening", "seam"),
         choice("sleeve", "its sleeve", "none", "set-in"),
         mm("upper_arm", "upper arm girth of the body", low=100, high=900, upper_arm_girth=1.0),

@@ -195,7 +195,9 @@ def trued(
     specs = [one.spec for one in panels]
     lines = {(p.spec.name, s.name): _line(p, s) for p in panels for s in p.spec.sides}
     meetings = meetings_of(specs, seams)
-    turns: dict[Place, list[float]] = {}
+    turns: dict[Place, list[float]] = {
+        (p.spec.name, s.name): [0.0, 0.0] for p in panels for s in p.spec.sides if _is_curved_crotch(s)
+    }
     redrawn = dict(lines)
     for _ in range(_TURNS):
         for meeting in meetings:
@@ -212,7 +214,11 @@ def trued(
 
 def _line(panel: FlatPanel, side: PanelSide) -> Real:
     line = panel.flat.drawn(side.name)
-    return faired(line) if side.name.endswith("crotch") and not side.straight else line
+    return faired(line) if _is_curved_crotch(side) else line
+
+
+def _is_curved_crotch(side: PanelSide) -> bool:
+    return side.name.endswith("crotch") and not side.straight
 
 
 def _with_lines(panel: FlatPanel, lines: Mapping[Place, Real], changed: set[Place]) -> FlatPanel:
