@@ -20,7 +20,10 @@ from scipy.spatial import Delaunay
 from samite.pieces.outline import Piece
 from samite.pieces.walk import Mate
 
-STEP = 17.0
+STEP = 24.0
+
+AIR = 3e-3
+"""How hard every point is drawn outwards, so that the cloth does not crumple [-]."""
 
 
 @dataclass(frozen=True)
@@ -176,6 +179,7 @@ def _relaxed(
     """Move the points until springs are as long as they were cut; a breath of air keeps it open."""
     count, springs = len(space), len(edges)
     rows = np.repeat(np.arange(springs), 6)
+    away = space * np.array([1.4, 1.4, 1.0])
 
     def both(flat: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
         at = flat.reshape(-1, 3)
@@ -185,7 +189,7 @@ def _relaxed(
     def off(flat: np.ndarray) -> np.ndarray:
         at, apart = both(flat)
         return np.concatenate(
-            [np.linalg.norm(apart, axis=1) - rest, 5.0 * at[held, 0], 1e-4 * (at - space).ravel()]
+            [np.linalg.norm(apart, axis=1) - rest, 5.0 * at[held, 0], AIR * (at - away).ravel()]
         )
 
     def slopes(flat: np.ndarray):
@@ -204,14 +208,14 @@ def _relaxed(
             ]
         )
         c = np.concatenate([columns.ravel(), 3 * at_middle, np.arange(3 * count)])
-        v = np.concatenate([values.ravel(), np.full(len(at_middle), 5.0), np.full(3 * count, 1e-4)])
+        v = np.concatenate([values.ravel(), np.full(len(at_middle), 5.0), np.full(3 * count, AIR)])
         return coo_matrix(
             (v, (r, c)), shape=(springs + len(at_middle) + 3 * count, 3 * count)
         ).tocsr()
 
     at = space.ravel()
     soft, now = 1e-3, off(at)
-    for _ in range(60):
+    for _ in range(25):
         slope = slopes(at)
         square = (slope.T @ slope).tocsc()
         step = splu(square + soft * identity(3 * count, format="csc")).solve(-(slope.T @ now))
@@ -219,7 +223,7 @@ def _relaxed(
         if then @ then < now @ now:
             gained = 1.0 - (then @ then) / (now @ now)
             at, now, soft = at + step, then, max(0.2 * soft, 1e-9)
-            if gained < 1e-5:
+            if gained < 1e-4:
                 break
         else:
             soft *= 10.0
