@@ -12,8 +12,8 @@ from samite.kernel.errors import SamiteError
 from samite.pieces.allowance import cut_line
 from samite.pieces.crossing import self_crossings
 from samite.pieces.fitted.bodice import bodice_plan, openings_of
-from samite.pieces.fitted.cut import cut_pieces
 from samite.pieces.fitted.bodysuit import bodysuit_plan, whole_body
+from samite.pieces.fitted.cut import cut_pieces
 from samite.pieces.fitted.leg_measures import hip_surface, leg_girths, legs_of
 from samite.pieces.fitted.leggings import leggings_plan
 from samite.pieces.fitted.measures import limits_of, trunk_of

@@ -33,7 +33,9 @@ def break_deg(garment: Laid, meeting) -> float:
         flat = garment.panel(corner.panel).flat
         for side, end in ((corner.before, True), (corner.after, False)):
             line = flat.drawn(side)[::-1] if end else flat.drawn(side)
-            run = np.array([shapely.LineString(line[: k + 1]).length if k else 0.0 for k in range(4)])
+            run = np.array(
+                [shapely.LineString(line[: k + 1]).length if k else 0.0 for k in range(4)]
+            )
             rays.append(np.array([np.polyfit(run, line[:4, k], 3)[-2] for k in (0, 1)]))
     inside = [
         math.degrees(math.atan2(after[0] * before[1] - after[1] * before[0], after @ before)) % 360

@@ -175,9 +175,7 @@ def lay_flat(plan: Plan, *, finished: bool = True) -> Laid:
     ]
     means: dict[Place, Real] = {}
     if plan.shrink != (1.0, 1.0):
-        free = [
-            flatten_prepared(plan.surface, one, shrink=plan.shrink) for one in ready
-        ]
+        free = [flatten_prepared(plan.surface, one, shrink=plan.shrink) for one in ready]
         means = _mean_edges(plan, free)
     panels = _trued(plan, ready, means) if finished else _flat(plan, ready, means, {})
     whole = tuple(

@@ -43,9 +43,7 @@ PARTED = "2 + 2 panels"
 """Front and back parted once more, from waist to hem, in place of darts."""
 
 
-def trousers_plan(
-    lower: Lower, v: Values, front: int, back: int, *, parted: bool = False
-) -> Plan:
+def trousers_plan(lower: Lower, v: Values, front: int, back: int, *, parted: bool = False) -> Plan:
     """Return the plan of trousers.
 
     Parameters

@@ -128,7 +128,9 @@ def _corner(spec: PanelSpec, side: str, *, at_end: bool) -> Corner:
     names = [one.name for one in spec.sides]
     at = names.index(side)
     other = names[(at + 1) % len(names)] if at_end else names[at - 1]
-    return Corner(spec.name, side, other, other) if at_end else Corner(spec.name, other, side, other)
+    return (
+        Corner(spec.name, side, other, other) if at_end else Corner(spec.name, other, side, other)
+    )
 
 
 def _darts(spec: PanelSpec) -> list[Meeting]:
@@ -139,7 +141,10 @@ def _darts(spec: PanelSpec) -> list[Meeting]:
         if side.slit and after.slit:
             found.append(
                 Meeting(
-                    (_corner(spec, side.name, at_end=False), _corner(spec, after.name, at_end=True)),
+                    (
+                        _corner(spec, side.name, at_end=False),
+                        _corner(spec, after.name, at_end=True),
+                    ),
                     "dart",
                 )
             )
@@ -196,7 +201,10 @@ def trued(
     lines = {(p.spec.name, s.name): _line(p, s) for p in panels for s in p.spec.sides}
     meetings = meetings_of(specs, seams)
     turns: dict[Place, list[float]] = {
-        (p.spec.name, s.name): [0.0, 0.0] for p in panels for s in p.spec.sides if _is_curved_crotch(s)
+        (p.spec.name, s.name): [0.0, 0.0]
+        for p in panels
+        for s in p.spec.sides
+        if _is_curved_crotch(s)
     }
     redrawn = dict(lines)
     for _ in range(_TURNS):
@@ -315,7 +323,9 @@ def faired(line: Real) -> Real:
     inner = np.linspace(0.0, 1.0, _PARTS + 1)[1:-1]
     knots = np.concatenate([np.zeros(4), inner, np.ones(4)])
     smooth = np.asarray(make_lsq_spline(share, line, knots)(share))
-    return smooth + np.outer(1.0 - share, line[0] - smooth[0]) + np.outer(share, line[-1] - smooth[-1])
+    return (
+        smooth + np.outer(1.0 - share, line[0] - smooth[0]) + np.outer(share, line[-1] - smooth[-1])
+    )
 
 
 def _swing(run: Real, turn_deg: float) -> Real:
