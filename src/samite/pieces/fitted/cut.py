@@ -217,8 +217,8 @@ def _smooths(laid: Laid) -> tuple[Smooth, ...]:
     """Return the corners at which a line runs on over a seam or a centre."""
     specs = [panel.spec for panel in laid.panels]
     found = []
-    for meeting in meetings_of(specs, [(seam.first, seam.second) for seam in laid.plan.seams]):
-        corners = [(one.panel, one.before, one.after) for one in meeting.corners]
-        if meeting.sewn != "dart":
+    for joint in meetings_of(specs, [(seam.first, seam.second) for seam in laid.plan.seams]):
+        corners = [(one.panel, one.before, one.after) for one in joint.corners]
+        if joint.sewn != "dart":
             found.append(Smooth(corners[0], corners[-1]))
     return tuple(found)
