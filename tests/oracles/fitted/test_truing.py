@@ -12,8 +12,9 @@ from tests.oracles.fitted.garments import made, numbers
 from samite.pieces.fitted.bodice import bodice_plan, openings_of
 from samite.pieces.fitted.measures import trunk_of
 from samite.pieces.fitted.plan import Laid, lay_flat
+from samite.pieces.fitted.redrawing import faired, redraw
 from samite.pieces.fitted.strapless import strapless_plan
-from samite.pieces.fitted.truing import faired, meetings_of, redraw, trued
+from samite.pieces.fitted.truing import meetings_of, trued
 from samite.pieces.surface.solve import solved_trunk
 from samite.pieces.walk import check_smooth
 
