@@ -28,7 +28,9 @@ def check(found: Made, sewn: Sewn, *, most: float, both: float = 1.0) -> None:
     assert checked
     for name in checked:
         share = both if name in ("waist", "hip", "underbust", "bust", "high hip") else 0.5
-        assert sewn.girths_mm[name] * share == pytest.approx(told[name], abs=0.8 * CHEST_MM), name
+        # the thigh line runs into the crotch point, where free cloth slackens
+        allowed = CHEST_MM if name == "thigh" else 0.8 * CHEST_MM
+        assert sewn.girths_mm[name] * share == pytest.approx(told[name], abs=allowed), name
     for seam, off in sewn.seam_off_mm.items():
         assert abs(off) < 2.5, seam
 

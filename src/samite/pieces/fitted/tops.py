@@ -199,10 +199,10 @@ def _seam(surface: Surface, cut: TopCut, k: int) -> Real:
     keep = [(r, u) for r, u in zip(rows, where, strict=True) if r < end[1] - 0.5]
     knots = np.array([r for r, _ in keep] + [float(end[1])])
     columns = np.array([u for _, u in keep] + [float(end[0])])
-    at, run = climb(surface, float(columns[-1]))
+    climbed, run = climb(surface, float(columns[-1]))
     v = np.linspace(float(low[0]), float(end[1]), _DENSE)
-    loft = PchipInterpolator(np.interp(knots, at, run), columns)
-    u = loft(np.interp(np.clip(v, knots[0], knots[-1]), at, run))
+    loft = PchipInterpolator(np.interp(knots, climbed, run), columns)
+    u = loft(np.interp(np.clip(v, knots[0], knots[-1]), climbed, run))
     dense = np.stack([u, v], axis=1)
     dense[-1] = end
     return dense

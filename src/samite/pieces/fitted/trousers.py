@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from samite.pieces.fitted.choose import fewest_panels
+from samite.pieces.fitted.choose import Way, fewest_panels
 from samite.pieces.fitted.cut import cut_pieces
 from samite.pieces.fitted.leg_measures import (
     HIP,
@@ -106,7 +106,9 @@ def trousers_plan(lower: Lower, v: Values, front: int, back: int, *, parted: boo
 def _build(v: Values) -> Made:
     lower = with_legs(hip_surface(v), legs_of(v, hem_mm=v["hem"]))
     limits = limits_of(v)
-    ways = [(f"{f} + {b} darts", lambda f=f, b=b: trousers_plan(lower, v, f, b)) for f, b in WAYS]
+    ways: list[Way] = [
+        (f"{f} + {b} darts", lambda f=f, b=b: trousers_plan(lower, v, f, b)) for f, b in WAYS
+    ]
     ways.append((PARTED, lambda: trousers_plan(lower, v, 0, 0, parted=True)))
     if v.word("shaped_by") != "either":
         ways = [way for way in ways if way[0].endswith(v.word("shaped_by"))]
