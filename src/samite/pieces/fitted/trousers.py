@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from functools import partial
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -107,9 +108,9 @@ def _build(v: Values) -> Made:
     lower = with_legs(hip_surface(v), legs_of(v, hem_mm=v["hem"]))
     limits = limits_of(v)
     ways: list[Way] = [
-        (f"{f} + {b} darts", lambda f=f, b=b: trousers_plan(lower, v, f, b)) for f, b in WAYS
+        (f"{f} + {b} darts", partial(trousers_plan, lower, v, f, b)) for f, b in WAYS
     ]
-    ways.append((PARTED, lambda: trousers_plan(lower, v, 0, 0, parted=True)))
+    ways.append((PARTED, partial(trousers_plan, lower, v, 0, 0, parted=True)))
     if v.word("shaped_by") != "either":
         ways = [way for way in ways if way[0].endswith(v.word("shaped_by"))]
     asked = v.count("panels")
