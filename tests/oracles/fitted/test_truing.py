@@ -15,7 +15,9 @@ from samite.pieces.fitted.plan import Laid, lay_flat
 from samite.pieces.fitted.redrawing import faired, redraw
 from samite.pieces.fitted.strapless import strapless_plan
 from samite.pieces.fitted.truing import meetings_of, trued
+from samite.pieces.flatten.arap import free_step, settled, system_of
 from samite.pieces.surface.solve import solved_trunk
+from samite.pieces.surface.tapes import climb, meridian
 from samite.pieces.walk import check_smooth
 
 SMOOTH_DEG = 3.0
@@ -100,3 +102,26 @@ def test_lines_of_lower_garments_run_on(name: str) -> None:
     breaks = check_smooth(found.pieces, found.smooths)
     assert breaks
     assert max(abs(one.break_deg) for one in breaks) < SMOOTH_DEG
+
+
+def test_a_panel_let_go_settles_where_many_plain_steps_end() -> None:
+    v = numbers("fitted-strapless")
+    plan = strapless_plan(solved_trunk(trunk_of(v)), v, 2, 2, 24.0)
+    panel = lay_flat(plan, finished=False).panels[1].flat
+    system = system_of(panel.rest, len(panel.points))
+    plain = panel.points
+    for _ in range(400):
+        plain = free_step(system, plain)
+    chain = panel.mesh.chains["right"]
+    quick = settled(system, panel.points, 24)
+    lengths = [shapely.LineString(one[chain]).length for one in (plain, quick)]
+    assert lengths[0] == pytest.approx(lengths[1], abs=0.05)
+
+
+def test_a_column_climbs_by_its_length() -> None:
+    surface = solved_trunk(trunk_of(numbers("fitted-strapless"))).surface
+    rows, run = climb(surface, 0.4)
+    assert np.all(np.diff(run) > 0.0)
+    dense = shapely.LineString(meridian(surface, 0.4, 0.0, float(rows[-1]), 4000)).coords
+    length = sum(math.dist(a, b) for a, b in zip(dense, dense[1:], strict=False))
+    assert run[-1] == pytest.approx(length, rel=1e-3)
