@@ -73,7 +73,7 @@ def check(laid: Laid, v: Values) -> None:
         assert abs(one.flat_mm - one.asked_mm) < GIRTH_MM, one.name
     for broken in check_smooth(cut.pieces, cut.smooths):
         # beyond that a corner is left, and the answer says so
-        assert abs(broken.break_deg) < SMOOTH_DEG or broken.break_deg > MOST_DEG, broken.smooth
+        assert abs(broken.break_deg) < SMOOTH_DEG or abs(broken.break_deg) > MOST_DEG, broken.smooth
     for piece in cut.pieces:
         assert not self_crossings(piece.flat()), piece.name
         assert not self_crossings(cut_line(piece).points), piece.name
@@ -101,5 +101,5 @@ def test_every_body_is_dressed_or_refused_in_words(
             refused.append((error.message, error.hint))
             continue
         check(laid, v)
-    assert len(refused) <= max(1, REFUSED.get(name, 0.02) * count), refused
+    assert len(refused) <= max(2, REFUSED.get(name, 0.02) * count), refused
     assert all(len(said.split()) > 4 and hint for said, hint in refused)

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 Place = tuple[str, str]
 
-MOST_DEG = 60.0
+MOST_DEG = 80.0
 """Break beyond which a corner is taken to be meant [deg]."""
 
 _TURNS = 5
@@ -185,7 +185,7 @@ def trued(
     -----
     Each of the two lines at a corner is turned by half of the break, and swings back to where it was
     within 70 to 112 mm or half its length. What that adds to its length a shallow bow takes out again,
-    as far as the line is curved. Crotch seams are faired first. Breaks over 60 degrees are left: they
+    as far as the line is curved. Crotch seams are faired first. Breaks over 80 degrees are left: they
     are meant.
 
     References
