@@ -192,6 +192,7 @@ def test(arguments: Sequence[str]) -> int:
     set_up(environment)
     if "--full" in arguments:
         os.environ["SAMITE_FULL"] = "1"
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # every core has a test of its own
     os.chdir(ROOT)
     os.environ["PATH"] = f"{environment.folder / SCRIPTS}{os.pathsep}{os.environ['PATH']}"
     asked = [word for word in arguments if word != "--full"]
