@@ -20,11 +20,11 @@ LONGEST = 400_000
 
 KNOWN = (
     *("format", "title", "due", "begin", "units", "spares", "money", "hours", "person", "cloth"),
-    *("costume", "workroom"),
+    *("costume", "workroom", "stock"),
 )
-MONEY = ("currency", "budget", "tax", "rate", "deposit", "thread", "needle")
+MONEY = ("currency", "budget", "tax", "rate", "deposit", "thread", "needle", "prices")
 PERSON = ("measures", "group", "age", "size", "kept")
-CLOTH = ("label", "price", "widths", "on_hand", "increment", "shrink")
+CLOTH = ("label", "price", "widths", "on_hand", "increment", "shrink", "colour")
 UNITS = ("metric", "imperial")
 
 
@@ -67,6 +67,7 @@ def read_project(text: str) -> tuple[Project, Mapping[str, Any], Mapping[Path, i
         _purse(fields, fields.section(document, "money")),
         units=_units(fields, document),
         spares_percent=_percent(fields, document, ("spares",)),
+        use_stock=_use_stock(fields, document),
     )
     found = sorted(fields.problems, key=lambda item: item.line)
     return project, fields.section(document, "workroom"), lines, found
@@ -96,6 +97,14 @@ def _units(fields: ProjectFields, document: Mapping[str, Any]) -> str:
     return units
 
 
+def _use_stock(fields: ProjectFields, document: Mapping[str, Any]) -> bool:
+    value = document.get("stock", True)
+    if not isinstance(value, bool):
+        fields.wrong(("stock",), f"{str(value)[:40]!r} is neither true nor false", "stock = false")
+        return True
+    return value
+
+
 def _percent(fields: ProjectFields, table: Mapping[str, Any], path: Path) -> float:
     if path[-1] not in table:
         return 0.0
@@ -116,7 +125,15 @@ def _purse(fields: ProjectFields, table: Mapping[str, Any]) -> Purse:
         _percent(fields, table, ("money", "deposit")),
         amount("thread"),
         amount("needle"),
+        _prices(fields, table),
     )
+
+
+def _prices(fields: ProjectFields, table: Mapping[str, Any]) -> Mapping[str, float]:
+    here = ("money", "prices")
+    written = fields.written(table.get("prices", {}), here)
+    read = {name: fields.money(value, (*here, name)) for name, value in written.items()}
+    return MappingProxyType({name: price for name, price in read.items() if price is not None})
 
 
 def _hours(fields: ProjectFields, table: Mapping[str, Any]) -> Hours:
@@ -183,6 +200,7 @@ def _cloth(fields: ProjectFields, name: str, table: Mapping[str, Any]) -> JobClo
         _length(fields, table, (*here, "on_hand"), 0.0, (0.0, 1e6)),
         _length(fields, table, (*here, "increment"), 100.0, (1.0, 10_000.0)),
         str(table.get("shrink", "")),
+        fields.text(table, (*here, "colour"), ""),
     )
 
 
