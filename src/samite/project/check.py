@@ -85,7 +85,7 @@ def _measures(person: Person) -> Iterator[Fault]:
         base, _, side = written.partition(".")
         try:
             entry = measure_entry(base)
-            value = parse_quantity(text, "mm")
+            value = _tape_mm(text)
         except SamiteError as error:
             yield Fault(path, error.message, error.hint)
             continue
@@ -93,6 +93,14 @@ def _measures(person: Person) -> Iterator[Fault]:
         if not low <= value <= high:
             told = f"{entry.says} of {value / 10:g} cm is impossible"
             yield Fault(path, told, f"{low / 10:g} to {high / 10:g} cm; mind the unit")
+
+
+def _tape_mm(text: str) -> float:
+    """Read a length; a bare number is in centimetres, as tapes are."""
+    try:
+        return float(text.strip().replace(",", ".")) * 10.0
+    except ValueError:
+        return parse_quantity(text, "mm")
 
 
 def _fittings(project: Project) -> Iterator[Fault]:

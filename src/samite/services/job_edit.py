@@ -124,11 +124,7 @@ def shown(document: Mapping[str, Any], path: Path) -> str:
         Empty if it is not there or is a section.
     """
     found: Any = document
-    for name in path:
-        head, _, rest = name.partition(".")
-        if isinstance(found, Mapping) and name not in found and rest:
-            found = found.get(head)
-            name = rest
+    for name in _as_written(document, path):
         found = found.get(name) if isinstance(found, Mapping) else None
     if isinstance(found, bool):
         return "yes" if found else "no"

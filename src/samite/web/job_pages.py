@@ -51,6 +51,7 @@ def add_job_pages(app: FastAPI, store: Path) -> None:
     _add_files(app, store)
     _add_work(app, store, runner)
     _add_changes(app, store)
+    _add_forms(app, store)
 
 
 def _add_reading(app: FastAPI, store: Path, runner: Jobs) -> None:
@@ -155,6 +156,26 @@ def _add_changes(app: FastAPI, store: Path) -> None:
         kept = await run_in_threadpool(job_store.keep_job, store, text, _today())
         return _see(kept.key)
 
+    @app.post("/job-bin", include_in_schema=False)
+    async def away(request: Request) -> Response:
+        sent = await _sent(request)
+        await run_in_threadpool(job_store.bin_job, store, _text(sent, "key"), _today())
+        return RedirectResponse("./jobs", 303)
+
+    @app.post("/job-tick", include_in_schema=False)
+    async def ticked(request: Request) -> Response:
+        sent = await _sent(request)
+        done = bool(_text(sent, "done"))
+        key, what = _text(sent, "key"), _text(sent, "what")
+
+        def act() -> None:
+            job_store.tick(store, key, what, done=done, on=_today())
+
+        await run_in_threadpool(act)
+        return _see(key, anchor="to-buy")
+
+
+def _add_forms(app: FastAPI, store: Path) -> None:
     @app.post("/job-text", include_in_schema=False)
     async def whole(request: Request) -> Response:
         sent = await _sent(request)
@@ -202,24 +223,6 @@ def _add_changes(app: FastAPI, store: Path) -> None:
 
         words = {name: _text(sent, name) for name in ("needles", "threads")}
         return await _edited(store, sent, put, Sent(("workroom",), False, words), "workroom")
-
-    @app.post("/job-tick", include_in_schema=False)
-    async def ticked(request: Request) -> Response:
-        sent = await _sent(request)
-        done = bool(_text(sent, "done"))
-        key, what = _text(sent, "key"), _text(sent, "what")
-
-        def act() -> None:
-            job_store.tick(store, key, what, done=done, on=_today())
-
-        await run_in_threadpool(act)
-        return _see(key, anchor="to-buy")
-
-    @app.post("/job-bin", include_in_schema=False)
-    async def away(request: Request) -> Response:
-        sent = await _sent(request)
-        await run_in_threadpool(job_store.bin_job, store, _text(sent, "key"), _today())
-        return RedirectResponse("./jobs", 303)
 
 
 async def _edited(
