@@ -330,6 +330,8 @@ class Project:
         Whether what is kept is deducted from what is bought.
     drawer : Drawer
         What is kept; nothing where it is not used.
+    have : mapping of str to float
+        Notions on hand, by their name on the list [m or count].
     """
 
     title: str
@@ -345,6 +347,7 @@ class Project:
     spares_percent: float = 0.0
     use_stock: bool = True
     drawer: Drawer = field(default_factory=Drawer)
+    have: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
 
     def cloth(self, name: str) -> JobCloth | None:
         """Return a cloth.

@@ -78,7 +78,7 @@ def _candidate_task(project: Project, costume: Costume, cloth: JobCloth, effort:
         return _try(project, tried, person, bare, had[need], effort)
 
     facts = [tried, person, bare, project.workroom, effort]
-    return Task(f"candidate/{costume.name}/{cloth.name}", "candidate/2", facts, (need,), compute)
+    return Task(f"candidate/{costume.name}/{cloth.name}", "candidate/3", facts, (need,), compute)
 
 
 def _try(

@@ -10,6 +10,7 @@ from samite.garment.kept_job import KeptJob
 from samite.kernel.errors import InputError
 from samite.project.model import Person
 from samite.services.job import Job, read_job
+from samite.services.job_stock import drawer_of
 from samite.store.kinds import BODY, JOB, Kept
 from samite.store.store import Store
 from samite.tables.loader import data_text
@@ -212,7 +213,7 @@ def read_kept(path: Path, kept: Kept[KeptJob], today: date) -> Job:
     Job
         Project and problems.
     """
-    return read_job(kept.value.text, today, bodies_of(path))
+    return read_job(kept.value.text, today, bodies_of(path), drawer_of(path))
 
 
 def _title(text: str, on: date) -> str:

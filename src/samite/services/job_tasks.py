@@ -11,6 +11,7 @@ from samite.cloth.build import build_cloth
 from samite.cloth.label import read_label
 from samite.cloth.model import Cloth
 from samite.kernel.errors import InputError
+from samite.pieces.shapes.registry import fitted_shapes
 from samite.project.graph import Task
 from samite.project.model import Costume, JobCloth, JobPiece, Person, Project
 from samite.project.seams import JobSeam
@@ -18,7 +19,14 @@ from samite.services.job_buy import buying_json, buying_list
 from samite.services.job_candidates import compare_tasks
 from samite.services.job_cards import cloth_card, pair_card, uses_of_cloth
 from samite.services.job_labels import costume_labels, costume_use
-from samite.services.job_lays import Effort, cloth_lay, leave_of, widths_of
+from samite.services.job_lays import (
+    TRIAL_LABELS,
+    Effort,
+    cloth_lay,
+    leave_of,
+    test_lay,
+    widths_of,
+)
 from samite.services.job_pieces import CutPiece, ask_piece, costume_seams, cut_pieces
 from samite.services.job_work import job_operations, plan_job, work_text
 from samite.work.operation import Operation
@@ -58,6 +66,8 @@ def job_tasks(project: Project, effort: Effort, today: date) -> list[Task]:
         if uses_of_cloth(project, cloth.name):
             tasks.append(_lay_task(project, cloth, effort))
     for costume in project.costumes:
+        test = _test_task(project, costume, effort)
+        tasks += [test] if test else []
         tasks += compare_tasks(project, costume, effort)
     if project.costumes:
         tasks += [_operations_task(project), _work_task(project, effort, today)]
@@ -228,7 +238,7 @@ def _lay_task(project: Project, cloth: JobCloth, effort: Effort) -> Task:
         known: Cloth = had[need]
         pieces = [one for c in costumes for one in _all_cut(c, had) if one.cloth == cloth.name]
         lays = [
-            cloth_lay(pieces, known, width, effort.lay_seconds, leave)
+            cloth_lay(pieces, known, width, effort.lay_seconds, leave, project.units)
             for width in widths_of(cloth, known)
         ]
         return {"cloth": cloth.name, "lays": lays}
@@ -237,10 +247,11 @@ def _lay_task(project: Project, cloth: JobCloth, effort: Effort) -> Task:
         cloth.widths_mm,
         effort,
         leave,
+        project.units,
         [[c.name, c.copies, [job.copies for job in c.pieces]] for c in costumes],
     ]
     needs = (need, *(name for c in costumes for name in _piece_needs(c)))
-    return Task(f"lay/{cloth.name}", "lay/2", facts, tuple(dict.fromkeys(needs)), compute)
+    return Task(f"lay/{cloth.name}", "lay/3", facts, tuple(dict.fromkeys(needs)), compute)
 
 
 def _operations_task(project: Project) -> Task:
@@ -286,6 +297,7 @@ def _work_task(project: Project, effort: Effort, today: date) -> Task:
 
 
 def _buy_task(project: Project) -> Task:
+    tests = [c for c in project.costumes if _tested(c)]
     used = [cloth for cloth in project.cloths if uses_of_cloth(project, cloth.name)]
 
     def compute(had: Answers) -> dict[str, Any]:
@@ -301,18 +313,64 @@ def _buy_task(project: Project) -> Task:
             sum(one.low for one in minutes),
             sum(one.high for one in minutes),
         )
-        return buying_json(project, buying_list(project, cloths, lays, pairs), worked)
+        pieces = {c.name: list(_made(c, had).values()) for c in project.costumes}
+        tried = {c.name: had[f"test/{c.name}"] for c in tests}
+        lines = buying_list(project, cloths, lays, pairs, pieces, tried)
+        return buying_json(project, lines, worked)
 
     needs = (
         *(f"cloth/{cloth.name}" for cloth in used),
         *(f"lay/{cloth.name}" for cloth in used),
         *(f"seams/{c.name}" for c in project.costumes),
         *(f"pairs/{c.name}" for c in project.costumes),
+        *(name for c in project.costumes for name in _piece_needs(c)),
+        *(f"test/{c.name}" for c in tests),
         "operations",
     )
-    extras = [[c.fastenings, c.trims, c.copies] for c in project.costumes]
-    facts = [project.purse, project.cloths, extras, project.workroom, project.spares_percent]
-    return Task("buy", "buy/1", facts, needs, compute)
+    extras = [[c.fastenings, c.trims, c.notions, c.copies, c.test] for c in project.costumes]
+    facts = [
+        project.purse, project.cloths, extras, project.workroom, project.spares_percent,
+        project.units, project.have, project.drawer if project.use_stock else None,
+    ]  # fmt: skip
+    return Task("buy", "buy/2", facts, tuple(dict.fromkeys(needs)), compute)
+
+
+def _tested(costume: Costume) -> tuple[JobPiece, ...]:
+    """Return the shapes that a test garment is sewn of: fitted ones unless the job says more."""
+    if costume.test == "none":
+        return ()
+    fitted = fitted_shapes()
+    return tuple(job for job in costume.pieces if costume.test or job.shape in fitted)
+
+
+def _test_task(project: Project, costume: Costume, effort: Effort) -> Task | None:
+    """Return the lay of a test garment; None where none is wanted."""
+    jobs = _tested(costume)
+    if not jobs:
+        return None
+    named = project.cloth(costume.test)
+    needs = (*(piece_name(costume, job) for job in jobs), f"cloth/{jobs[0].cloth}")
+
+    def compute(had: Answers) -> dict[str, Any]:
+        shell: Cloth = had[needs[-1]]
+        label = named.label if named else TRIAL_LABELS[shell.construction == "knit"]
+        pieces = [
+            one
+            for job in jobs
+            for one in cut_pieces(costume, job, had[piece_name(costume, job)])
+            if one.role == "shell"
+        ]
+        cloth = build_cloth(read_label(label))
+        return test_lay(costume, jobs, pieces, cloth, effort, project.units)
+
+    facts = [
+        [job.name for job in jobs],
+        named and named.label,
+        effort,
+        costume.copies,
+        project.units,
+    ]
+    return Task(f"test/{costume.name}", "test/1", facts, needs, compute)
 
 
 def _seam_cards(

@@ -17,10 +17,10 @@ from samite.services.job_lays import Effort
 from samite.services.job_tasks import job_tasks
 from samite.services.kept_answers import KeptAnswers
 
-SLOW = ("card/", "pairs/", "lay/", "candidate/", "work")
+SLOW = ("card/", "pairs/", "lay/", "test/", "candidate/", "work")
 """Tasks that take long enough to be done in the background."""
 
-ALONE = ("card/", "pairs/", "lay/", "candidate/")
+ALONE = ("card/", "pairs/", "lay/", "test/", "candidate/")
 """Those of them that rest on nothing slow, so that several can be computed at once."""
 
 WORTH_IT = 4
@@ -79,7 +79,14 @@ def compute_ahead(
     names = [name for name in missing if name.startswith(ALONE)]
     if len(names) < WORTH_IT or processes < 2:
         return
-    facts = (job.text, job.today.isoformat(), effort, str(known.folder), dict(job.bodies))
+    facts = (
+        job.text,
+        job.today.isoformat(),
+        effort,
+        str(known.folder),
+        dict(job.bodies),
+        job.units,
+    )
     context = multiprocessing.get_context("spawn")
     with ProcessPoolExecutor(processes, context, _begin, facts) as pool:
         waiting = {pool.submit(_one, name): name for name in _longest_first(names)}
@@ -97,14 +104,16 @@ def compute_ahead(
 
 def _longest_first(names: Sequence[str]) -> list[str]:
     """Begin with what takes longest, so that no process waits for it at the end."""
-    order = ("pairs/", "candidate/", "card/", "lay/")
+    order = ("pairs/", "candidate/", "card/", "lay/", "test/")
     return sorted(
         names, key=lambda name: next(i for i, x in enumerate(order) if name.startswith(x))
     )
 
 
-def _begin(text: str, today: str, effort: Effort, folder: str, bodies: dict[str, Person]) -> None:
-    job = read_job(text, date.fromisoformat(today), bodies=bodies)
+def _begin(
+    text: str, today: str, effort: Effort, folder: str, bodies: dict[str, Person], units: str
+) -> None:
+    job = read_job(text, date.fromisoformat(today), bodies=bodies, units=units)
     _there["tasks"] = job_tasks(job.project, effort, job.today)
     _there["known"] = KeptAnswers(Path(folder))
 
