@@ -68,7 +68,8 @@ def asked_job(project: Path, today: str, units: str | None, store: Path, *, no_s
     """
     from samite.project.model import Drawer
     from samite.services.job import load_job, read_today
-    from samite.services.job_store import bodies_of, drawer_of
+    from samite.services.job_stock import drawer_of
+    from samite.services.job_store import bodies_of
 
     drawer = Drawer() if no_stock else drawer_of(store)
     day = read_today(today, clock())

@@ -21,6 +21,8 @@ from samite.services.lay_paper import draw_svg, lay_picture, steps_of
 
 SEED = 1
 USUAL_WIDTH_MM = 1400.0
+TALLEST_MM = 185.0
+"""Height that a lay is drawn in, so that its steps have room on the same page [mm]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +153,7 @@ def _drawn(answer: LayAnswer, rules: LayRules, name: str, units: str) -> dict[st
         answer, f"Lay of {name}", face=rules.face, nap=rules.one_way, cloth=name, units=units
     )
     return {
-        "svg": draw_svg(picture),
+        "svg": draw_svg(picture, tallest_mm=TALLEST_MM),
         "steps": [list(step) for step in steps_of(picture)],
         "spans_mm": spans_of(picture.steps),
     }

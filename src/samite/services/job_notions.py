@@ -50,6 +50,22 @@ def notion_lines(project: Project, pairs: Pairs, pieces: Pieces) -> list[BuyLine
     ]
 
 
+def priced_notions() -> tuple[str, ...]:
+    """Return the notions that a list may hold without being asked for, as their prices name them.
+
+    Returns
+    -------
+    tuple of str
+        Names.
+    """
+    stays, aids = sewing_entries("stay"), sewing_entries("feed-aid")
+    return (
+        *("bobbin", "pattern paper", "test cloth", "boning", "boning channel"),
+        *(stays[key].word("name") for key in TAPES),
+        *(aids[key].word("name") for key in CONSUMED),
+    )
+
+
 def _seam_lines(project: Project, pairs: Pairs) -> list[BuyLine]:
     """Return tapes that stay seams and aids that are used up under them, by their metres."""
     metres: dict[str, float] = {}

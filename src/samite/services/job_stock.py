@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from samite.buy.stock import laid_on_remnants_mm
+from samite.garment.stock import ThreadSpool
 from samite.project.model import Drawer
 from samite.services.job_units import metres_words, thread_words
 from samite.store.kinds import NEEDLE, REMNANT, THREAD
@@ -60,6 +61,14 @@ class Had:
     words: str = ""
 
 
+@dataclass(slots=True)
+class _Left[Item]:
+    """A kept thing, and how much of it no line has taken yet."""
+
+    amount: float
+    item: Item
+
+
 class Stock:
     """The drawer while a list is made: what one line has taken is gone for the next.
 
@@ -74,12 +83,12 @@ class Stock:
     def __init__(self, drawer: Drawer, units: str) -> None:
         self._units = units
         self._lengths = [
-            [one.size_mm[0], one.size_mm[1], " ".join(one.label.split()).casefold()]
+            (*one.size_mm, " ".join(one.label.split()).casefold())
             for one in drawer.remnants
             for _ in range(one.count)
         ]
-        self._threads = [[one.length_m, one] for one in drawer.threads]
-        self._needles = [[one.count, one] for one in drawer.needles]
+        self._threads = [_Left(one.length_m, one) for one in drawer.threads]
+        self._needles = [_Left(float(one.count), one) for one in drawer.needles]
 
     def cloth(self, label: str, lay: Mapping[str, Any], straighten_mm: float) -> Had:
         """Take the remnants of a cloth that pieces of its lay go on.
@@ -104,7 +113,7 @@ class Stock:
         wide.sort(key=lambda one: -one[0])
         repeat = lay["problem"]["repeat_mm"]
         taken = laid_on_remnants_mm(
-            spans_mm=[tuple(span) for span in lay.get("spans_mm", ())],
+            spans_mm=[(begin, end) for begin, end in lay.get("spans_mm", ())],
             lengths_mm=[one[0] for one in wide],
             gap_mm=lay["problem"]["gap_mm"],
             straighten_mm=straighten_mm,
@@ -146,24 +155,20 @@ class Stock:
         alike = [
             one
             for one in self._threads
-            if one[1].fibre.casefold() == fibre.casefold()
-            and math.isclose(one[1].linear_density_tex, tex, rel_tol=ALIKE)
-            and one[0] > 0.0
+            if one.item.fibre.casefold() == fibre.casefold()
+            and math.isclose(one.item.linear_density_tex, tex, rel_tol=ALIKE)
+            and one.amount > 0.0
         ]
-        colour = colour.strip().casefold()
-        matching = [one for one in alike if colour and one[1].colour.strip().casefold() == colour]
-        left = metres
-        for one in matching:
-            used = min(left, one[0])
-            one[0] -= used
-            left -= used
+        wanted = colour.strip().casefold()
+        matching = [one for one in alike if wanted and _colour(one.item) == wanted]
+        there = sum(one.amount for one in matching)
         if matching:
-            there = sum(one[0] for one in matching) + metres - left
-            return Had(metres - left, f"have {thread_words(there, self._units)} in stock")
+            taken = _take(matching, metres)
+            return Had(taken, f"have {thread_words(there, self._units)} in stock")
         if not alike:
             return Had()
         told = ", ".join(
-            f"{thread_words(one[0], self._units)} {one[1].colour or 'of a colour not said'}"
+            f"{thread_words(one.amount, self._units)} {one.item.colour or 'of a colour not said'}"
             for one in alike
         )
         return Had(0.0, f"in stock, if its colour serves: {told}")
@@ -185,14 +190,23 @@ class Stock:
         Had
             What is taken [count].
         """
-        own = [one for one in self._needles if (one[1].point, one[1].size_nm) == (point, size)]
-        whole = sum(one[0] for one in own)
-        left = wanted
-        for one in own:
-            used = min(left, one[0])
-            one[0] -= used
-            left -= used
-        return Had(wanted - left, f"have {whole} in stock") if whole else Had()
+        own = [one for one in self._needles if (one.item.point, one.item.size_nm) == (point, size)]
+        whole = sum(one.amount for one in own)
+        return Had(_take(own, wanted), f"have {whole:.0f} in stock") if whole else Had()
+
+
+def _take(held: Sequence[_Left[Any]], wanted: float) -> float:
+    """Take what is wanted, as far as it is there, and return how much that was."""
+    left = wanted
+    for one in held:
+        used = min(left, one.amount)
+        one.amount -= used
+        left -= used
+    return wanted - left
+
+
+def _colour(spool: ThreadSpool) -> str:
+    return spool.colour.strip().casefold()
 
 
 def spans_of(steps: Sequence[Any]) -> list[list[float]]:

@@ -285,6 +285,11 @@ def job_files(made: MadeJob) -> Iterator[tuple[str, bytes]]:
         yield from _costume_files(made, costume.name)
     for name, answer in made.all_of("lay").items():
         yield f"lays/{name}.json", _json(answer)
+        for lay in answer["lays"]:
+            if "svg" in lay:
+                stem = f"lays/{name}-{lay['width_mm']:.0f}mm"
+                yield f"{stem}.svg", str(lay["svg"]).encode()
+                yield f"{stem}.csv", _table(("number", "piece", "where"), lay["steps"]).encode()
     for name, answer in made.all_of("compare").items():
         yield f"compare/{name}.json", _json(answer)
     work = made.answer("work")
@@ -339,12 +344,15 @@ def buying_csv(buy: Mapping[str, Any]) -> str:
     str
         Comma-separated, one line a thing.
     """
-    columns = ("kind", "what", "needed", "unit", "on_hand", "buy", "price", "cost")
+    columns = ("kind", "what", "needed", "unit", "on_hand", "buy", "price", "cost", "stock")
+    return _table(columns, [[line[column] for column in columns] for line in buy["lines"]])
+
+
+def _table(head: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(columns)
-    for line in buy["lines"]:
-        writer.writerow([_cell(line[column]) for column in columns])
+    writer.writerow(head)
+    writer.writerows([_cell(value) for value in row] for row in rows)
     return text.getvalue()
 
 

@@ -6,11 +6,16 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from typing import Any
 
+from samite.kernel.units import convert
+from samite.project.model import Costume as JobCostume
+from samite.project.model import JobPiece
 from samite.services.costume import Costume, costume_svg
+from samite.services.job_units import tape_words
 from samite.services.make import MadeJob
 from samite.services.paper import cards_pdf
 from samite.sheets.packet import Block, Chapter, Packet
 from samite.sheets.page import print_cards, print_packet
+from samite.sheets.tape import tape_unit
 from samite.sheets.views import CardSheet
 from samite.store.codec import from_plain
 
@@ -80,7 +85,7 @@ def _cover(made: MadeJob) -> Chapter:
 def _pictures(made: MadeJob) -> list[Block]:
     costumes = [(c.name, _piece_answers(made, c.name)) for c in made.job.project.costumes]
     shown = [(name, answers) for name, answers in costumes if answers]
-    height = 190.0 / max(len(shown), 1)
+    height = max(205.0 / max(len(shown), 1), 68.0)
     return [
         Block(
             "drawing",
@@ -107,12 +112,12 @@ def _buying(made: MadeJob) -> Chapter | None:
         return None
     sign = buy["currency"]
     rows = tuple(
-        (f"{_amount(line)}  {line['what']}{_cost(line, sign)}", _why(line))
+        (f"{line['amount']}  {line['what']}{_cost(line, sign)}", _why(line))
         for line in buy["lines"]
         if line["buy"] > 0
     )
     there = tuple(
-        (f"{line['what']}: {_amount(line, 'needed')} is there", "")
+        (f"{line['what']}: {line['needs']} is there", line["stock"])
         for line in buy["lines"]
         if line["buy"] <= 0 < line["needed"]
     )
@@ -122,17 +127,14 @@ def _buying(made: MadeJob) -> Chapter | None:
     return Chapter("To buy", (*blocks, *_money(buy)))
 
 
-def _amount(line: Mapping[str, Any], key: str = "buy") -> str:
-    return f"{line[key]:.2f} m" if line["unit"] == "m" else f"{line[key]:.0f} ×"
-
-
 def _cost(line: Mapping[str, Any], sign: str) -> str:
     return "" if line["cost"] is None else f", {line['cost']:.2f} {sign}"
 
 
 def _why(line: Mapping[str, Any]) -> str:
     others = f"; or {', or '.join(line['alternatives'])}" if line["alternatives"] else ""
-    return f"{line['reason']['claim']}{others}"
+    stock = f"; {line['stock']}" if line["stock"] else ""
+    return f"{line['reason']['claim']}{stock}{others}"
 
 
 def _money(buy: Mapping[str, Any]) -> list[Block]:
@@ -173,14 +175,16 @@ def _working(made: MadeJob) -> Chapter | None:
     if plan["why"] and plan["status"] in ("infeasible", "out-of-time"):
         blocks.append(Block("words", plan["why"]))
         blocks += [Block("words", f"Way out: {one['words']}") for one in plan["ways_out"]]
-    blocks.append(Block("drawing", "change-overs over the sessions", svg=work["svg"], height_mm=80))
+    blocks.append(
+        Block("drawing", "change-overs over the sessions", svg=work["svg"], height_mm=130)
+    )
     days: dict[str, list[tuple[str, ...]]] = {}
     for line in plan["lines"]:
         days.setdefault(line["begin"][:10], []).append(_work_row(line))
     for day, rows in days.items():
         blocks += [
             Block("heading", f"{date.fromisoformat(day):%A %d %B}"),
-            Block("ticks", rows=tuple(rows)),
+            Block("ticks", rows=tuple(rows), columns=2),
         ]
     return Chapter("Order of work", tuple(blocks))
 
@@ -206,60 +210,79 @@ def _costumes(made: MadeJob) -> list[Chapter]:
 def _piece_blocks(made: MadeJob, costume: str) -> list[Block]:
     rows: list[tuple[str, ...]] = [("piece", "cut", "cloth", "way up", "note")]
     notes: list[str] = []
+    jobs = {
+        job.name: job for c in made.job.project.costumes if c.name == costume for job in c.pieces
+    }
     for name, answer in _piece_answers(made, costume).items():
         for one in answer.pieces[:PIECES_SHOWN]:
             piece = one.piece
             hands = ", in pairs" if piece.mirrored else ""
             fold = ", on the fold" if piece.on_fold else ""
             rows.append(
-                (piece.name, f"{piece.copies}{hands}{fold}", piece.cloth, one.way_up, piece.note)
-            )
+                (piece.name, f"{piece.copies}{hands}{fold}", _cloths_of(jobs[name], piece.cloth),
+                 one.way_up, piece.note)
+            )  # fmt: skip
         notes += [f"{name}: {note}" for note in answer.notes]
     seams = made.answer(f"seams/{costume}")
     notes += [gap.told for gap in (seams[1] if seams else ())]
-    blocks = [Block("table", rows=tuple(rows), widths=(2.4, 1.4, 1, 1.6, 2.6))]
+    drawn = costume_svg(Costume(tuple(_piece_answers(made, costume).values())))
+    blocks = [
+        Block("drawing", f"{costume}: every piece to one scale", svg=drawn, height_mm=110.0),
+        Block("table", rows=tuple(rows), widths=(2.0, 1.3, 1.6, 1.7, 2.4)),
+    ]
     if notes:
         blocks.append(Block("heading", "Mind"))
         blocks += [Block("words", note) for note in notes]
     return blocks
 
 
+def _cloths_of(job: JobPiece, part: str) -> str:
+    """Return the cloths that a part of a shape is cut from, by name."""
+    if part == "lining":
+        return job.lining or job.cloth
+    stiff = f", {job.interfacing} to stiffen it" if job.interfacing and part == "main" else ""
+    return f"{job.cloth}{stiff}"
+
+
 def _cutting(made: MadeJob) -> list[Chapter]:
     found = []
     for name, answer in made.all_of("lay").items():
-        blocks = [block for lay in answer["lays"] for block in _lay_blocks(lay)]
+        units = made.job.project.units
+        blocks = [block for lay in answer["lays"] for block in _lay_blocks(lay, units)]
         found.append(Chapter(f"Cutting: {name}", tuple(blocks)))
     return found
 
 
-def _lay_blocks(lay: Mapping[str, Any]) -> list[Block]:
+def _lay_blocks(lay: Mapping[str, Any], units: str) -> list[Block]:
     laid = lay["lay"]
-    width = f"{lay['width_mm'] / 10:.0f} cm wide"
+    width = f"{tape_words(lay['width_mm'], units)} wide"
     if laid["status"] == "infeasible":
         return [Block("words", f"{width}: cannot be laid. {laid['why']}")]
     layers = "folded along its length" if lay["folded"] else "single layer"
     face = "right side up" if lay["face"] == "up" else "wrong side up"
     way = ", every piece the same way" if lay["one_way"] else ""
     told = Block(
-        "words",
-        f"{width}, {layers}, {face}{way}: {laid['length_mm'] / 10:.0f} cm used, "
-        f"{laid['bound_mm'] / 10:.0f} cm at best.",
+        "lead",
+        f"{width}, {layers}, {face}{way}: {tape_words(laid['length_mm'], units)} used, "
+        f"{tape_words(laid['bound_mm'], units)} at best. Grain lines are measured from the right "
+        f"rim and the cut end, in {tape_unit(units)}.",
     )
     svg = lay.get("svg", "")
-    drawing = [Block("drawing", f"lay, {width}", svg=svg)] if svg else []
+    drawing = [Block("drawing", f"lay, {width}", svg=svg, height_mm=195.0)] if svg else []
     steps = tuple((f"{number}  {name}", where) for number, name, where in lay.get("steps", ()))
-    return [told, *drawing, *([Block("ticks", rows=steps)] if steps else [])]
+    return [told, *drawing, *([Block("ticks", rows=steps, columns=2)] if steps else [])]
 
 
 def _seams(made: MadeJob) -> Chapter | None:
     blocks: list[Block] = []
     for costume in made.job.project.costumes:
         for key, pair in (made.answer(f"pairs/{costume.name}") or {}).items():
-            blocks += _seam_blocks(f"{costume.name}: {key.replace('+', ' to ')}", pair)
+            title = f"{costume.name}: {key.replace('+', ' to ')}"
+            blocks += _seam_blocks(title, pair, made.job.project.units)
     return Chapter("Seams", tuple(blocks)) if blocks else None
 
 
-def _seam_blocks(title: str, pair: Mapping[str, Any]) -> list[Block]:
+def _seam_blocks(title: str, pair: Mapping[str, Any], units: str) -> list[Block]:
     seam = pair["seam"]
     if "needle" not in seam:
         return [Block("heading", title), Block("words", "; ".join(seam["why"]))]
@@ -268,28 +291,31 @@ def _seam_blocks(title: str, pair: Mapping[str, Any]) -> list[Block]:
     words = (
         f"Needle {needle['point']} Nm {needle['size_nm']}, {thread['name']} tex {thread['tex']:g}, "
         f"{stitch['name']} {stitch['length_mm']:g} mm; {form['name']}, allowance "
-        f"{form['allowance_mm']:g} mm, finish {form['finish']}. {form['how']}. Holds about "
-        f"{numbers['strength_n_per_cm']:.0f} N a cm; {numbers['gives_way']} gives way first."
+        f"{_allowance(form['allowance_mm'], units)}, finish {form['finish']}. {form['how']}. Holds about "
+        f"{_strength(numbers['strength_n_per_cm'], units)}; {numbers['gives_way']} gives way first."
     )
     why = "; ".join(seam["why"])
     return [
         Block("heading", title),
-        Block("words", words),
-        *([Block("small", why)] if why else []),
-        Block("drawing", f"cross-section, {title}", svg=pair["svg"], height_mm=70.0),
+        Block("lead", f"{words} {why}".strip()),
+        Block("drawing", f"cross-section, {title}", svg=pair["svg"], height_mm=200.0),
     ]
+
+
+def _allowance(length_mm: float, units: str) -> str:
+    return tape_words(length_mm, units) if units == "imperial" else f"{length_mm:g} mm"
+
+
+def _strength(n_per_cm: float, units: str) -> str:
+    if units == "imperial":
+        return f"{convert(n_per_cm, 'N/cm', 'lbf/in'):.0f} lbf an inch"
+    return f"{n_per_cm:.0f} N a cm"
 
 
 def _fittings(made: MadeJob) -> Chapter | None:
     project = made.job.project
     days = project.hours.fittings
-    rows = [
-        (
-            f"{c.name}" + (f", {days[c.name]:%d %B %Y}" if c.name in days else ""),
-            f"{c.person}; pinned, by place and amount: ______________________________________",
-        )
-        for c in project.costumes
-    ]
+    rows = [_fitting_blocks(made, c, days.get(c.name)) for c in project.costumes]
     done = [
         Block("words", f"{c.name}, {job.name}: {text}")
         for c in project.costumes
@@ -299,7 +325,32 @@ def _fittings(made: MadeJob) -> Chapter | None:
     if not rows:
         return None
     earlier = [Block("heading", "Already let into the pieces"), *done] if done else []
-    return Chapter("Fittings", (Block("ticks", rows=tuple(rows)), *earlier))
+    return Chapter("Fittings", (*(block for blocks in rows for block in blocks), *earlier))
+
+
+def _fitting_blocks(made: MadeJob, costume: JobCostume, day: date | None) -> list[Block]:
+    """Return what to look at when a costume is tried on, and room to write."""
+    when = f", {day:%d %B %Y}" if day else ""
+    guessed = [
+        f"{name}: {one.told()}"
+        for name, one in {
+            e.name.replace("_", " "): e
+            for answer in _piece_answers(made, costume.name).values()
+            for e in answer.estimates
+        }.items()
+        if not one.given
+    ]
+    measure = [Block("small", f"Measure now what was estimated: {'; '.join(guessed)}.")]
+    looks = "; ".join(
+        f"{job.name} in {job.cloth}" + (f", lined with {job.lining}" if job.lining else "")
+        for job in costume.pieces
+    )
+    return [
+        Block("heading", f"{costume.name} on {costume.person}{when}"),
+        Block("words", f"Try {looks}. Pin at both sides, write the place and the amount:"),
+        Block("lines", columns=5),
+        *(measure if guessed else []),
+    ]
 
 
 def _labels(made: MadeJob) -> Chapter | None:

@@ -10,6 +10,7 @@ from samite.kernel.errors import SamiteError, UnknownNameError
 from samite.pieces.measures import estimate
 from samite.pieces.shapes.registry import every_shape
 from samite.project.model import WEEKDAYS, Costume, JobPiece, Person, Project
+from samite.services.job_notions import priced_notions
 from samite.services.piece import PieceAsk, read_body
 from samite.tables.bodies import measure_entries, measure_entry
 from samite.tables.sewing import sewing_entries
@@ -20,15 +21,6 @@ EXTRAS = (("fastening", "Fastening"), ("trim", "Trim"), ("notion", "Notion"))
 NOTIONS = (
     *("elastic", "twill tape", "stay tape", "grosgrain", "boning", "boning channel", "cord"),
     *("bias binding", "padding", "tissue paper"),
-)
-PRICED = (
-    ("pattern paper", "Pattern paper, a metre"),
-    ("test cloth", "Cloth of test garments, a metre"),
-    ("bobbin", "A bobbin"),
-    ("tissue paper", "Tissue strips, a metre"),
-    ("boning", "Boning, a metre"),
-    ("boning channel", "Boning channel, a metre"),
-    ("stay tape", "Stay tape, a metre"),
 )
 
 
@@ -62,7 +54,11 @@ def head_sheets(project: Project) -> list[Sheet]:
         Field("thread", "A spool of thread"),
         Field("needle", "A needle"),
     )
-    prices = tuple(Field(f"prices/{key}", says) for key, says in PRICED)
+    prices = tuple(Field(f"prices/{name}", name.capitalize()) for name in priced_notions())
+    had = tuple(
+        Field(name, name.capitalize(), hint="10" if name == "bobbin" else "5 m")
+        for name in priced_notions()
+    )
     hours = (
         *(Field(name, name.capitalize(), hint="19:00-21:30") for name in WEEKDAYS),
         Field("closed", "Days without work; part them by ;", hint="2031-01-18"),
@@ -75,8 +71,9 @@ def head_sheets(project: Project) -> list[Sheet]:
         Sheet((), "Job", day, level=2, removable=False),
         Sheet(
             ("money",), "Money", money, prices, level=2, removable=False,
-            more_says="Prices of notions",
+            more_says="Prices of notions, of a metre or of one",
         ),
+        Sheet(("have",), "Notions on hand", had, level=2, removable=False),
         Sheet(("hours",), "Hours", hours, level=2, removable=False),
     ]  # fmt: skip
 
@@ -346,10 +343,10 @@ def workroom_values(document: Mapping[str, Any]) -> dict[str, Any]:
     room = document.get("workroom")
     room = room if isinstance(room, Mapping) else {}
     kinds = [one.get("kind") for one in _dicts(room, "machine")]
-    feet = room.get("feet") if isinstance(room.get("feet"), list) else []
+    feet = room.get("feet")
     return {
         "machines": _ticks("machine", kinds),
-        "feet": _ticks("foot", feet),
+        "feet": _ticks("foot", feet if isinstance(feet, list) else []),
         "needles": "; ".join(
             f"{one.get('point', '')} {one.get('size_nm', '')}" for one in _dicts(room, "needle")
         ),
