@@ -21,7 +21,7 @@ from samite.services.lay_paper import draw_svg, lay_picture, steps_of
 
 SEED = 1
 USUAL_WIDTH_MM = 1400.0
-TALLEST_MM = 185.0
+TALLEST_MM = 165.0
 """Height that a lay is drawn in, so that its steps have room on the same page [mm]."""
 
 

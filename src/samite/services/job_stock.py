@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, Generic, TypeVar
 
 from samite.buy.stock import laid_on_remnants_mm
 from samite.garment.stock import ThreadSpool
@@ -61,8 +61,11 @@ class Had:
     words: str = ""
 
 
+Item = TypeVar("Item")
+
+
 @dataclass(slots=True)
-class _Left[Item]:
+class _Left(Generic[Item]):
     """A kept thing, and how much of it no line has taken yet."""
 
     amount: float

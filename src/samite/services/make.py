@@ -90,6 +90,7 @@ def make_job(
     effort: Effort | None = None,
     on_step: OnStep | None = None,
     wanted: Sequence[str] = (),
+    ahead: bool = True,
 ) -> MadeJob:
     """Compute a job: everything that can be, once.
 
@@ -105,6 +106,8 @@ def make_job(
         Told before each answer that is computed: done, of how many, and its name.
     wanted : sequence of str
         Answers that are asked for, with what they rest on; all if empty.
+    ahead : bool
+        Whether slow answers may be missing, so that several processes look for them.
 
     Returns
     -------
@@ -120,7 +123,7 @@ def make_job(
     if job.problems and not any(task.name.startswith("piece/") for task in tasks):
         return MadeJob(job, Outcome({}, (), (), {}), job.problems)
     refuse_nothing(tasks)
-    if known is not None and job.text and not wanted:
+    if ahead and known is not None and job.text and not wanted:
         compute_ahead(job, known, effort or Effort(), on_step)
     tasks = needed_for(tasks, wanted) if wanted else tasks
     outcome = compute(tasks, known if known is not None else KeptAnswers(), on_step)

@@ -92,4 +92,4 @@ def look_at(job: Job, known: KeptAnswers, effort: Effort) -> MadeJob | None:
     """
     if slow_tasks(job, known, effort):
         return None
-    return make_job(job, known=known, effort=effort)
+    return make_job(job, known=known, effort=effort, ahead=False)

@@ -15,8 +15,9 @@ from samite.services.job import Job
 from samite.services.job_compare import CRITERIA, weigh_again
 from samite.services.job_edit import raw_values
 from samite.services.job_lays import Effort
+from samite.services.job_units import tape_words
 from samite.services.kept_answers import KeptAnswers
-from samite.services.make import MadeJob
+from samite.services.make import MadeJob, make_job
 from samite.services.make_ahead import slow_tasks
 from samite.services.make_work import answers_folder, look_at
 from samite.web.job_form import Sent, Sheet, filled, unplaced
@@ -137,7 +138,9 @@ def job_values(
     job = job_store.read_kept(store, kept, today)
     known = KeptAnswers(answers_folder(store))
     missing, trouble = _missing(job, known, seconds)
-    made = None if missing or trouble else look_at(job, known, Effort(seconds))
+    made = None
+    if not missing and not trouble and job.project.costumes:
+        made = make_job(job, known=known, effort=Effort(seconds), ahead=False)
     problems = made.problems if made else job.problems
     return {
         "key": kept.key,
@@ -152,6 +155,7 @@ def job_values(
         else [],
         "compares": _compares(made, weights) if made else [],
         "lays": _lays(made) if made else [],
+        "units": job.project.units,
         "buy": made.answer("buy") if made else None,
         "ticked": set(kept.value.ticked),
         "nothing": not job.project.costumes,
@@ -208,8 +212,15 @@ def _number(text: str) -> float:
 
 
 def _lays(made: MadeJob) -> list[dict[str, Any]]:
+    units = made.job.project.units
     return [
-        {"cloth": name, **one}
+        {
+            "cloth": name,
+            "width": tape_words(one["width_mm"], units),
+            "length": tape_words(one["lay"]["length_mm"], units),
+            "bound": tape_words(one["lay"]["bound_mm"], units),
+            **one,
+        }
         for name, answer in made.all_of("lay").items()
         for one in answer["lays"]
     ]
