@@ -67,10 +67,11 @@ def asked_job(project: Path, today: str, units: str | None, store: Path, *, no_s
         Project and problems.
     """
     from samite.project.model import Drawer
-    from samite.services.job import load_job, read_today
+    from samite.services.job import load_job, read_today, with_journal
     from samite.services.job_stock import drawer_of
     from samite.services.job_store import bodies_of
 
     drawer = Drawer() if no_stock else drawer_of(store)
     day = read_today(today, clock())
-    return load_job(project, day, bodies_of(store), drawer, units or "")
+    job = load_job(project, day, bodies_of(store), drawer, units or "")
+    return with_journal(job, store)

@@ -16,6 +16,7 @@ from samite.project.model import Drawer, Person, Project
 from samite.readers.problem import Problem
 from samite.readers.project_file import read_project
 from samite.readers.toml_text import line_of
+from samite.services.past import Past, past_of
 from samite.services.workroom import workroom_of
 
 LARGEST = 400_000
@@ -41,6 +42,8 @@ class Job:
         Bodies of the store that were looked into.
     units : str
         Units that were asked for in the place of the file's; empty for those of the file.
+    pasts : mapping of str to Past
+        What the journal holds of its cloths, by label.
     """
 
     project: Project
@@ -50,6 +53,7 @@ class Job:
     text: str = ""
     bodies: Mapping[str, Person] = field(default_factory=dict)
     units: str = ""
+    pasts: Mapping[str, Past] = field(default_factory=dict)
 
     def problem(self, path: Sequence[str], what: str, mend: str) -> Problem:
         """Return a problem found while computing, at its place in the file.
@@ -179,6 +183,32 @@ def _with_bodies(
         based = replace(kept, name=person.name, kept=person.kept) if kept else person
         people.append(replace(based, measures=MappingProxyType(measures)))
     return replace(job.project, people=tuple(people)), problems
+
+
+def with_journal(job: Job, path: Path) -> Job:
+    """Return a job with what the journal holds of its cloths.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    path : Path
+        File of the store; it need not exist.
+
+    Returns
+    -------
+    Job
+        Cloths whose label cannot be read are left out.
+    """
+    pasts = {}
+    for label in dict.fromkeys(cloth.label for cloth in job.project.cloths if cloth.label):
+        try:
+            past = past_of(path, label)
+        except InputError:
+            continue
+        if past is not None:
+            pasts[label] = past
+    return replace(job, pasts=pasts)
 
 
 def _located(job: Job, fault: Fault) -> Problem:

@@ -16,11 +16,14 @@ from samite.services.job_compare import candidate, compare_json
 from samite.services.job_labels import costume_use
 from samite.services.job_lays import Effort, cloth_lay, leave_of, widths_of
 from samite.services.job_pieces import ask_piece, costume_seams, cut_pieces, mass_g
+from samite.services.past import Past
 
 Answers = Mapping[str, Any]
 
 
-def compare_tasks(project: Project, costume: Costume, effort: Effort) -> list[Task]:
+def compare_tasks(
+    project: Project, costume: Costume, effort: Effort, pasts: Mapping[str, Past]
+) -> list[Task]:
     """Return what compares the candidates of a costume with its first shell cloth.
 
     Parameters
@@ -31,6 +34,8 @@ def compare_tasks(project: Project, costume: Costume, effort: Effort) -> list[Ta
         The costume.
     effort : Effort
         How long to search.
+    pasts : mapping of str to Past
+        What the journal holds of cloths, by label.
 
     Returns
     -------
@@ -42,7 +47,9 @@ def compare_tasks(project: Project, costume: Costume, effort: Effort) -> list[Ta
     cloths = [cloth for name in names if (cloth := project.cloth(name)) is not None]
     if len(cloths) < 2:
         return []
-    tasks = [_candidate_task(project, costume, cloth, effort) for cloth in cloths]
+    tasks = [
+        _candidate_task(project, costume, cloth, effort, pasts.get(cloth.label)) for cloth in cloths
+    ]
     needs = tuple(task.name for task in tasks)
 
     prices = {cloth.name: cloth.price_per_m for cloth in cloths}
@@ -65,7 +72,9 @@ def _priced(tried: Mapping[str, Any], prices: Mapping[str, float | None]) -> Cho
     return Choice(tried["cloth"], values)
 
 
-def _candidate_task(project: Project, costume: Costume, cloth: JobCloth, effort: Effort) -> Task:
+def _candidate_task(
+    project: Project, costume: Costume, cloth: JobCloth, effort: Effort, past: Past | None
+) -> Task:
     first = costume.pieces[0].cloth
     jobs = tuple(replace(job, cloth=cloth.name) for job in costume.pieces if job.cloth == first)
     tried = replace(costume, pieces=jobs, joins=(), candidates=())
@@ -75,9 +84,9 @@ def _candidate_task(project: Project, costume: Costume, cloth: JobCloth, effort:
     bare = replace(cloth, price_per_m=None, on_hand_mm=0.0)
 
     def compute(had: Answers) -> dict[str, Any]:
-        return _try(project, tried, person, bare, had[need], effort)
+        return _try(project, tried, person, bare, had[need], effort, past)
 
-    facts = [tried, person, bare, project.workroom, effort]
+    facts = [tried, person, bare, project.workroom, effort, project.units, past]
     return Task(f"candidate/{costume.name}/{cloth.name}", "candidate/3", facts, (need,), compute)
 
 
@@ -88,6 +97,7 @@ def _try(
     cloth: JobCloth,
     known: Cloth,
     effort: Effort,
+    past: Past | None,
 ) -> dict[str, Any]:
     made = {job.name: ask_piece(project, costume, job, known) for job in costume.pieces}
     pieces = [
@@ -101,7 +111,7 @@ def _try(
         for width in widths_of(cloth, known)
     ]
     bought = [bought_m(cloth, known, lay) for lay in lays if lay["lay"]["length_mm"] > 0.0]
-    card = cloth_card(cloth, costume.wear, costume.name, project.units)["card"]
+    card = cloth_card(cloth, costume.wear, costume.name, project.units, past)["card"]
     use = costume_use(costume, person)
     labels = (cloth.label, cloth.label)
     pair = pair_card((known, known), labels, use, project.workroom)["seam"]

@@ -29,12 +29,16 @@ from samite.services.job_lays import (
 )
 from samite.services.job_pieces import CutPiece, ask_piece, costume_seams, cut_pieces
 from samite.services.job_work import job_operations, plan_job, work_text
+from samite.services.past import Past
+from samite.tables.loader import every_table_hash
 from samite.work.operation import Operation
 
 Answers = Mapping[str, Any]
 
 
-def job_tasks(project: Project, effort: Effort, today: date) -> list[Task]:
+def job_tasks(
+    project: Project, effort: Effort, today: date, pasts: Mapping[str, Past] | None = None
+) -> list[Task]:
     """Return every answer that a job asks for.
 
     Parameters
@@ -45,22 +49,25 @@ def job_tasks(project: Project, effort: Effort, today: date) -> list[Task]:
         How long to search.
     today : date
         Today.
+    pasts : mapping of str to Past or None
+        What the journal holds of cloths, by label.
 
     Returns
     -------
     list of Task
         A graph without circles.
     """
+    pasts = pasts or {}
     project = _whole(project)
     tasks = [_cloth_task(cloth) for cloth in project.cloths]
     for costume in project.costumes:
         tasks += [_piece_task(project, costume, job) for job in costume.pieces]
         tasks.append(_seams_task(costume))
         tasks.append(_labels_task(project, costume))
-        tasks.append(_pairs_task(project, costume))
+        tasks += _pair_tasks(project, costume)
     for cloth in project.cloths:
         tasks += [
-            _card_task(cloth, costume, role, project.units)
+            _card_task(cloth, costume, role, project.units, pasts.get(cloth.label))
             for costume, role in uses_of_cloth(project, cloth.name)
         ]
         if uses_of_cloth(project, cloth.name):
@@ -68,11 +75,12 @@ def job_tasks(project: Project, effort: Effort, today: date) -> list[Task]:
     for costume in project.costumes:
         test = _test_task(project, costume, effort)
         tasks += [test] if test else []
-        tasks += compare_tasks(project, costume, effort)
+        tasks += compare_tasks(project, costume, effort, pasts)
     if project.costumes:
         tasks += [_operations_task(project), _work_task(project, effort, today)]
         tasks.append(_buy_task(project))
-    return tasks
+    tables = every_table_hash()
+    return [replace(task, tables=tables) for task in tasks]
 
 
 def _whole(project: Project) -> Project:
@@ -179,27 +187,48 @@ def _labels_task(project: Project, costume: Costume) -> Task:
     return Task(f"labels/{costume.name}", "labels/2", [costume.wear, person], needs, compute)
 
 
-def _pairs_task(project: Project, costume: Costume) -> Task:
-    """Return the seam cards of a costume: one for every pairing of cloths that its seams have."""
-    names = _cloth_names(costume)
-    person = project.person(costume.person) or Person(costume.person)
+def _pair_names(costume: Costume) -> dict[str, tuple[str, str]]:
+    """Return every pairing of cloths that the seams of a costume can have."""
+    jobs = {job.name: job for job in costume.pieces}
+    pairs = [(name, name) for job in costume.pieces for name in (job.cloth, job.lining) if name]
+    pairs += [(jobs[join.first[0]].cloth, jobs[join.second[0]].cloth) for join in costume.joins]
+    named: dict[str, tuple[str, str]] = {}
+    for pair in pairs:
+        named.setdefault("+".join(sorted(pair)), pair)
+    return named
+
+
+def _pair_tasks(project: Project, costume: Costume) -> list[Task]:
+    """Return the seam cards of a costume, one a pairing of cloths, and those that it has seams for.
+
+    A card rests on its cloths and on what the seam has to bear, so that a measure or a length
+    leaves it as it is.
+    """
+    named = _pair_names(costume)
     seams = f"seams/{costume.name}"
+    tasks = [_pair_task(project, costume, key, pair) for key, pair in named.items()]
 
     def compute(had: Answers) -> dict[str, Any]:
-        cloths = {name: had[f"cloth/{name}"] for name in names}
-        use = costume_use(costume, person)
-        found: dict[str, Any] = {}
-        for seam in had[seams][0]:
-            key = pair_key(seam)
-            if key not in found and seam.kind in ("seam", "gathered"):
-                pair = tuple(cloths[name] for name in seam.cloths)
-                labels = tuple(cloth.reading.text for cloth in pair)
-                found[key] = pair_card(pair, labels, use, project.workroom)
-        return found
+        keys = dict.fromkeys(
+            pair_key(seam) for seam in had[seams][0] if seam.kind in ("seam", "gathered")
+        )
+        return {key: had[f"pair/{costume.name}/{key}"] for key in keys if key in named}
 
-    facts = [costume.wear, person, project.workroom]
-    needs = (*(f"cloth/{name}" for name in names), seams)
-    return Task(f"pairs/{costume.name}", "pairs/1", facts, needs, compute)
+    needs = (seams, *(task.name for task in tasks))
+    return [*tasks, Task(f"pairs/{costume.name}", "pairs/2", sorted(named), needs, compute)]
+
+
+def _pair_task(project: Project, costume: Costume, key: str, pair: tuple[str, str]) -> Task:
+    person = project.person(costume.person) or Person(costume.person)
+    needs = tuple(dict.fromkeys(f"cloth/{name}" for name in pair))
+
+    def compute(had: Answers) -> dict[str, Any]:
+        cloths = tuple(had[f"cloth/{name}"] for name in pair)
+        labels = tuple(cloth.reading.text for cloth in cloths)
+        return pair_card(cloths, labels, costume_use(costume, person), project.workroom)
+
+    facts = [pair, costume.wear, person.age, project.workroom]
+    return Task(f"pair/{costume.name}/{key}", "pair/1", facts, needs, compute)
 
 
 def pair_key(seam: JobSeam) -> str:
@@ -218,14 +247,14 @@ def pair_key(seam: JobSeam) -> str:
     return "+".join(sorted(seam.cloths))
 
 
-def _card_task(cloth: JobCloth, costume: Costume, role: str, units: str) -> Task:
-    facts = [cloth.label, costume.wear, role, units]
+def _card_task(cloth: JobCloth, costume: Costume, role: str, units: str, past: Past | None) -> Task:
+    facts = [cloth.label, costume.wear, role, units, past]
     return Task(
         f"card/{cloth.name}/{costume.name}",
-        "card/1",
+        "card/2",
         facts,
         (),
-        lambda _: cloth_card(cloth, costume.wear, role, units),
+        lambda _: cloth_card(cloth, costume.wear, role, units, past),
     )
 
 
@@ -233,10 +262,21 @@ def _lay_task(project: Project, cloth: JobCloth, effort: Effort) -> Task:
     costumes = [c for c in project.costumes if cloth.name in _cloth_names(c)]
     need = f"cloth/{cloth.name}"
     leave = leave_of(costumes)
+    jobs = [
+        (costume, job)
+        for costume in costumes
+        for job in costume.pieces
+        if cloth.name in {name for _, name in job.cloths}
+    ]
 
     def compute(had: Answers) -> dict[str, Any]:
         known: Cloth = had[need]
-        pieces = [one for c in costumes for one in _all_cut(c, had) if one.cloth == cloth.name]
+        pieces = [
+            one
+            for costume, job in jobs
+            for one in cut_pieces(costume, job, had[piece_name(costume, job)])
+            if one.cloth == cloth.name
+        ]
         lays = [
             cloth_lay(pieces, known, width, effort.lay_seconds, leave, project.units)
             for width in widths_of(cloth, known)
@@ -248,9 +288,9 @@ def _lay_task(project: Project, cloth: JobCloth, effort: Effort) -> Task:
         effort,
         leave,
         project.units,
-        [[c.name, c.copies, [job.copies for job in c.pieces]] for c in costumes],
+        [[costume.name, costume.copies, job.name, job.copies] for costume, job in jobs],
     ]
-    needs = (need, *(name for c in costumes for name in _piece_needs(c)))
+    needs = (need, *(piece_name(costume, job) for costume, job in jobs))
     return Task(f"lay/{cloth.name}", "lay/3", facts, tuple(dict.fromkeys(needs)), compute)
 
 

@@ -119,7 +119,7 @@ def make_job(
     InputError
         If there is nothing to compute.
     """
-    tasks = job_tasks(job.project, effort or Effort(), job.today)
+    tasks = job_tasks(job.project, effort or Effort(), job.today, job.pasts)
     if job.problems and not any(task.name.startswith("piece/") for task in tasks):
         return MadeJob(job, Outcome({}, (), (), {}), job.problems)
     refuse_nothing(tasks)
