@@ -11,9 +11,9 @@ from samite.project.choosing import Choice
 from samite.project.graph import Task
 from samite.project.model import Costume, JobCloth, Person, Project
 from samite.services.job_buy import bought_m
-from samite.services.job_cards import cloth_card, pair_card
+from samite.services.job_card_tasks import card_task, pair_task
+from samite.services.job_cards import uses_of_cloth
 from samite.services.job_compare import candidate, compare_json
-from samite.services.job_labels import costume_use
 from samite.services.job_lays import Effort, cloth_lay, leave_of, widths_of
 from samite.services.job_pieces import ask_piece, costume_seams, cut_pieces, mass_g
 from samite.services.past import Past
@@ -47,10 +47,11 @@ def compare_tasks(
     cloths = [cloth for name in names if (cloth := project.cloth(name)) is not None]
     if len(cloths) < 2:
         return []
-    tasks = [
-        _candidate_task(project, costume, cloth, effort, pasts.get(cloth.label)) for cloth in cloths
-    ]
-    needs = tuple(task.name for task in tasks)
+    cards = [_card(project, costume, cloth, pasts) for cloth in cloths]
+    pairs = [_pair(project, costume, cloth) for cloth in cloths]
+    tried = [_candidate_task(project, costume, cloth, effort) for cloth in cloths]
+    tasks = [*cards, *pairs, *tried]
+    needs = tuple(task.name for task in tried)
 
     prices = {cloth.name: cloth.price_per_m for cloth in cloths}
 
@@ -72,33 +73,46 @@ def _priced(tried: Mapping[str, Any], prices: Mapping[str, float | None]) -> Cho
     return Choice(tried["cloth"], values)
 
 
-def _candidate_task(
-    project: Project, costume: Costume, cloth: JobCloth, effort: Effort, past: Past | None
-) -> Task:
+def _card(project: Project, costume: Costume, cloth: JobCloth, pasts: Mapping[str, Past]) -> Task:
+    """Return the card of a candidate; of a cloth that the costume has, the same as there."""
+    uses = [role for one, role in uses_of_cloth(project, cloth.name) if one is costume]
+    name = f"trial/{costume.name}/{cloth.name}/card"
+    role = uses[0] if uses else costume.name
+    return card_task(name, cloth, costume, role, project.units, pasts.get(cloth.label))
+
+
+def _pair(project: Project, costume: Costume, cloth: JobCloth) -> Task:
+    name = f"trial/{costume.name}/{cloth.name}/pair"
+    return pair_task(name, project, costume, (cloth.name, cloth.name))
+
+
+def _candidate_task(project: Project, costume: Costume, cloth: JobCloth, effort: Effort) -> Task:
     first = costume.pieces[0].cloth
     jobs = tuple(replace(job, cloth=cloth.name) for job in costume.pieces if job.cloth == first)
     tried = replace(costume, pieces=jobs, joins=(), candidates=())
     person = project.person(costume.person) or Person(costume.person)
     need = f"cloth/{cloth.name}"
-
+    head = f"trial/{costume.name}/{cloth.name}"
     bare = replace(cloth, price_per_m=None, on_hand_mm=0.0)
 
     def compute(had: Answers) -> dict[str, Any]:
-        return _try(project, tried, person, bare, had[need], effort, past)
+        cards = (had[f"{head}/card"]["card"], had[f"{head}/pair"]["seam"])
+        return _try(project, tried, bare, had[need], cards, effort)
 
-    facts = [tried, person, bare, project.workroom, effort, project.units, past]
-    return Task(f"candidate/{costume.name}/{cloth.name}", "candidate/3", facts, (need,), compute)
+    facts = [tried, person, bare, effort]
+    needs = (need, f"{head}/card", f"{head}/pair")
+    return Task(f"candidate/{costume.name}/{cloth.name}", "candidate/3", facts, needs, compute)
 
 
 def _try(
     project: Project,
     costume: Costume,
-    person: Person,
     cloth: JobCloth,
     known: Cloth,
+    cards: tuple[Mapping[str, Any], Mapping[str, Any]],
     effort: Effort,
-    past: Past | None,
 ) -> dict[str, Any]:
+    card, pair = cards
     made = {job.name: ask_piece(project, costume, job, known) for job in costume.pieces}
     pieces = [
         one
@@ -111,10 +125,6 @@ def _try(
         for width in widths_of(cloth, known)
     ]
     bought = [bought_m(cloth, known, lay) for lay in lays if lay["lay"]["length_mm"] > 0.0]
-    card = cloth_card(cloth, costume.wear, costume.name, project.units, past)["card"]
-    use = costume_use(costume, person)
-    labels = (cloth.label, cloth.label)
-    pair = pair_card((known, known), labels, use, project.workroom)["seam"]
     seams, _ = costume_seams(costume, made)
     found = candidate(
         cloth.name,

@@ -17,8 +17,9 @@ from samite.project.model import Costume, JobCloth, JobPiece, Person, Project
 from samite.project.seams import JobSeam
 from samite.services.job_buy import buying_json, buying_list
 from samite.services.job_candidates import compare_tasks
-from samite.services.job_cards import cloth_card, pair_card, uses_of_cloth
-from samite.services.job_labels import costume_labels, costume_use
+from samite.services.job_card_tasks import card_task, pair_task
+from samite.services.job_cards import uses_of_cloth
+from samite.services.job_labels import costume_labels
 from samite.services.job_lays import (
     TRIAL_LABELS,
     Effort,
@@ -67,7 +68,14 @@ def job_tasks(
         tasks += _pair_tasks(project, costume)
     for cloth in project.cloths:
         tasks += [
-            _card_task(cloth, costume, role, project.units, pasts.get(cloth.label))
+            card_task(
+                f"card/{cloth.name}/{costume.name}",
+                cloth,
+                costume,
+                role,
+                project.units,
+                pasts.get(cloth.label),
+            )
             for costume, role in uses_of_cloth(project, cloth.name)
         ]
         if uses_of_cloth(project, cloth.name):
@@ -206,7 +214,10 @@ def _pair_tasks(project: Project, costume: Costume) -> list[Task]:
     """
     named = _pair_names(costume)
     seams = f"seams/{costume.name}"
-    tasks = [_pair_task(project, costume, key, pair) for key, pair in named.items()]
+    tasks = [
+        pair_task(f"pair/{costume.name}/{key}", project, costume, pair)
+        for key, pair in named.items()
+    ]
 
     def compute(had: Answers) -> dict[str, Any]:
         keys = dict.fromkeys(
@@ -216,19 +227,6 @@ def _pair_tasks(project: Project, costume: Costume) -> list[Task]:
 
     needs = (seams, *(task.name for task in tasks))
     return [*tasks, Task(f"pairs/{costume.name}", "pairs/2", sorted(named), needs, compute)]
-
-
-def _pair_task(project: Project, costume: Costume, key: str, pair: tuple[str, str]) -> Task:
-    person = project.person(costume.person) or Person(costume.person)
-    needs = tuple(dict.fromkeys(f"cloth/{name}" for name in pair))
-
-    def compute(had: Answers) -> dict[str, Any]:
-        cloths = tuple(had[f"cloth/{name}"] for name in pair)
-        labels = tuple(cloth.reading.text for cloth in cloths)
-        return pair_card(cloths, labels, costume_use(costume, person), project.workroom)
-
-    facts = [pair, costume.wear, person.age, project.workroom]
-    return Task(f"pair/{costume.name}/{key}", "pair/1", facts, needs, compute)
 
 
 def pair_key(seam: JobSeam) -> str:
@@ -245,17 +243,6 @@ def pair_key(seam: JobSeam) -> str:
         Names of its cloths in their order, joined by a plus.
     """
     return "+".join(sorted(seam.cloths))
-
-
-def _card_task(cloth: JobCloth, costume: Costume, role: str, units: str, past: Past | None) -> Task:
-    facts = [cloth.label, costume.wear, role, units, past]
-    return Task(
-        f"card/{cloth.name}/{costume.name}",
-        "card/2",
-        facts,
-        (),
-        lambda _: cloth_card(cloth, costume.wear, role, units, past),
-    )
 
 
 def _lay_task(project: Project, cloth: JobCloth, effort: Effort) -> Task:

@@ -18,10 +18,10 @@ from samite.services.job_tasks import job_tasks
 from samite.services.kept_answers import KeptAnswers
 from samite.services.past import Past
 
-SLOW = ("card/", "pair/", "lay/", "test/", "candidate/", "work")
+SLOW = ("card/", "pair/", "lay/", "test/", "trial/", "candidate/", "work")
 """Tasks that take long enough to be done in the background."""
 
-ALONE = ("card/", "pair/", "lay/", "test/", "candidate/")
+ALONE = ("card/", "pair/", "lay/", "test/", "trial/", "candidate/")
 """Those of them that rest on nothing slow, so that several can be computed at once."""
 
 WORTH_IT = 4
@@ -77,7 +77,7 @@ def compute_ahead(
     if known.folder is None:
         return
     missing = slow_tasks(job, known, effort)
-    names = [name for name in missing if name.startswith(ALONE)]
+    names = _once(job, effort, [name for name in missing if name.startswith(ALONE)])
     if len(names) < WORTH_IT or processes < 2:
         return
     facts = (
@@ -104,9 +104,15 @@ def compute_ahead(
             raise
 
 
+def _once(job: Job, effort: Effort, names: Sequence[str]) -> list[str]:
+    """Leave out tasks that ask what another asks too, so that no two processes answer it."""
+    keys = task_keys(job_tasks(job.project, effort, job.today, job.pasts))
+    return list({keys[name]: name for name in reversed(names)}.values())[::-1]
+
+
 def _longest_first(names: Sequence[str]) -> list[str]:
     """Begin with what takes longest, so that no process waits for it at the end."""
-    order = ("pair/", "candidate/", "card/", "lay/", "test/")
+    order = ("pair/", "card/", "trial/", "lay/", "test/", "candidate/")
     return sorted(
         names, key=lambda name: next(i for i, x in enumerate(order) if name.startswith(x))
     )

@@ -114,4 +114,9 @@ def test_a_pressed_swatch_touches_the_cards_of_its_cloth_alone() -> None:
     label = next(cloth.label for cloth in job.project.cloths if cloth.name == "night")
     pressed = plain_swatch()
     taught = replace(job, pasts={label: Past((pressed,))})
-    assert changed(taught) == {"card/night/moon", "candidate/moon/night", "compare/moon"}
+    assert changed(taught) == {
+        "card/night/moon",
+        "trial/moon/night/card",
+        "candidate/moon/night",
+        "compare/moon",
+    }
