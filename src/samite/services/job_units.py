@@ -90,23 +90,3 @@ def tape_words(length_mm: float, units: str) -> str:
     if units != "imperial":
         return f"{length_mm / 10.0:.0f} cm"
     return f"{tape(length_mm, units)} {tape_unit(units)}"
-
-
-def price_shown(price: float, unit: str, units: str) -> float:
-    """Return a price of a metre or a yard.
-
-    Parameters
-    ----------
-    price : float
-        Price of a metre or of one [currency].
-    unit : str
-        ``m`` or ``each``.
-    units : str
-        ``metric`` or ``imperial``.
-
-    Returns
-    -------
-    float
-        Of a yard where yards are asked for [currency].
-    """
-    return price * YARD_M if unit == "m" and units == "imperial" else price
