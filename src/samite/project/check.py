@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
+from types import MappingProxyType
 
 from samite.kernel.errors import SamiteError, UnknownNameError
 from samite.kernel.units import parse_quantity
@@ -76,6 +77,26 @@ def _dates(project: Project, today: date) -> Iterator[Fault]:
             yield Fault(path, "the fitting is after the day due", "set an earlier day")
         elif day < today:
             yield Fault(path, "the fitting is in the past", "set a later day")
+
+
+def usable_person(person: Person) -> Person:
+    """Return a person without the measures that are wrong, so that those are estimated instead.
+
+    Parameters
+    ----------
+    person : Person
+        The person.
+
+    Returns
+    -------
+    Person
+        The same if nothing is wrong.
+    """
+    wrong = {fault.path[-1] for fault in _measures(person)}
+    if not wrong:
+        return person
+    kept = {name: text for name, text in person.measures.items() if name not in wrong}
+    return replace(person, measures=MappingProxyType(kept))
 
 
 def _measures(person: Person) -> Iterator[Fault]:

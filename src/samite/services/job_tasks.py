@@ -12,6 +12,7 @@ from samite.cloth.label import read_label
 from samite.cloth.model import Cloth
 from samite.kernel.errors import InputError
 from samite.pieces.shapes.registry import fitted_shapes
+from samite.project.check import usable_person
 from samite.project.graph import Task
 from samite.project.model import Costume, JobCloth, JobPiece, Person, Project
 from samite.project.seams import JobSeam
@@ -92,7 +93,7 @@ def job_tasks(
 
 
 def _whole(project: Project) -> Project:
-    """Leave out what cannot be computed: pieces without cloth or shape, joins without a piece."""
+    """Leave out what cannot be: pieces without cloth or shape, joins without piece, wrong measures."""
     known = {cloth.name for cloth in project.cloths if cloth.label}
     costumes = []
     for costume in project.costumes:
@@ -104,7 +105,8 @@ def _whole(project: Project) -> Project:
         if pieces:
             costumes.append(replace(costume, pieces=pieces, joins=joins))
     cloths = tuple(cloth for cloth in project.cloths if cloth.name in known)
-    return replace(project, costumes=tuple(costumes), cloths=cloths)
+    people = tuple(usable_person(person) for person in project.people)
+    return replace(project, costumes=tuple(costumes), cloths=cloths, people=people)
 
 
 def _only(job: JobPiece, known: set[str]) -> JobPiece:
