@@ -13,7 +13,9 @@ import shutil
 import subprocess
 import sys
 import time
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from functools import partial
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -119,8 +121,9 @@ def _compile(environment: Environment) -> None:
 def _warm_up(environment: Environment) -> None:
     """Compile the layer solvers once, so that the first answer does not wait for it."""
     _say("compiling the solvers of layers and lays (once)")
-    for package in ("press", "lay"):
-        _call([environment.python, "-m", f"samite.{package}.warm_up"], quiet=True)
+    commands = [[environment.python, "-m", f"samite.{part}.warm_up"] for part in ("press", "lay")]
+    with ThreadPoolExecutor() as side_by_side:
+        list(side_by_side.map(partial(_call, quiet=True), commands))
 
 
 def _install(environment: Environment, arguments: Sequence[str]) -> None:
@@ -172,6 +175,15 @@ ALL_CORES = ("-n", "auto", "--dist", "loadfile")
 """How the whole suite runs: a file stays in one process, so that what it sets up is used."""
 
 
+READING = {
+    "ruff check": ("ruff", "check", "--quiet", "--output-format", "concise"),
+    "ruff format": ("ruff", "format", "--check", "--quiet"),
+    "mypy": ("mypy", "--no-error-summary"),
+    "import-linter": ("lint-imports", "--no-logo"),
+}
+"""What only reads the code."""
+
+
 def test(arguments: Sequence[str]) -> int:
     """Lint, check types and imports and run all tests; report every stage that failed."""
     environment = Environment(".venv-test", "requirements-test.lock")
@@ -181,20 +193,23 @@ def test(arguments: Sequence[str]) -> int:
     os.chdir(ROOT)
     os.environ["PATH"] = f"{environment.folder / SCRIPTS}{os.pathsep}{os.environ['PATH']}"
     asked = [word for word in arguments if word != "--full"]
-    stages: dict[str, list[str]] = {
-        "ruff check": ["ruff", "check", "--quiet", "--output-format", "concise"],
-        "ruff format": ["ruff", "format", "--check", "--quiet"],
-        "mypy": ["mypy", "--no-error-summary"],
-        "import-linter": ["lint-imports", "--no-logo"],
-        "pytest": ["pytest", *(asked or ALL_CORES)],
-    }
-    failed = []
-    for name, (program, *rest) in stages.items():
-        _say(name)
-        if _call([environment.program(program), *rest]) != 0:
-            failed.append(name)
+    failed = _failed(environment, READING)
+    failed += _failed(environment, {"pytest": ("pytest", *(asked or ALL_CORES))})
     _say(f"FAILED: {', '.join(failed)}" if failed else "every check passed")
     return 1 if failed else 0
+
+
+def _failed(environment: Environment, stages: Mapping[str, Sequence[str]]) -> list[str]:
+    """Run stages side by side and return the names of those that failed."""
+
+    def code(name: str) -> int:
+        program, *rest = stages[name]
+        return _call([environment.program(program), *rest])
+
+    _say(", ".join(stages))
+    with ThreadPoolExecutor() as side_by_side:
+        codes = dict(zip(stages, side_by_side.map(code, stages), strict=True))
+    return [name for name, bad in codes.items() if bad]
 
 
 def _say(text: str) -> None:

@@ -10,7 +10,10 @@ from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 from tests.contracts.tree import ROOT
+
+from samite.cli import samite
 
 CLI_PAGE = ROOT / "docs" / "faces" / "cli.md"
 PAGES = sorted([*ROOT.glob("*.md"), *(ROOT / "docs").rglob("*.md")])
@@ -83,3 +86,13 @@ def test_the_readme_gives_the_two_commands_that_exist() -> None:
     for command in ("./run", "./test"):
         assert re.search(rf"^ *{re.escape(command)}\b", readme, re.MULTILINE), f"no {command}"
         assert (ROOT / command).stat().st_mode & 0o111, f"{command} cannot be executed"
+
+
+def test_the_readme_shows_what_its_command_says() -> None:
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    shown = re.search(
+        r"^ *\./run card (\".*?\")\n\n```\n(.*?)```", readme, re.MULTILINE | re.DOTALL
+    )
+    assert shown, "the README shows no card"
+    told = CliRunner().invoke(samite, ["card", shown[1].strip('"')])
+    assert shown[2] in told.output

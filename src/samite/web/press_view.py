@@ -18,6 +18,9 @@ STATUS_WORDS = {
 }
 """Status of the recipe in words."""
 
+UNPROVED = "by practice: not computed yet"
+"""Status of a recipe that is safe by practice alone, until its chances are computed."""
+
 MOTION_WORDS = {"lift": "lift and lower, never slide", "stroke": "keep it moving"}
 
 
@@ -112,7 +115,7 @@ def press_view(recipe: Mapping[str, Any], units: str) -> PressView:
     chance_set, damage = recipe.get("chance_set"), recipe.get("chance_damage")
     return PressView(
         status=recipe["status"],
-        words=STATUS_WORDS.get(recipe["status"], recipe["status"]),
+        words=_status_words(recipe),
         passes=passes,
         under="" if under == "none" or not passes else f"on {_article(under)} {under}",
         hold=_hold(recipe["hold"]),
@@ -121,6 +124,13 @@ def press_view(recipe: Mapping[str, Any], units: str) -> PressView:
         chance_damage="" if damage is None else damage_words(damage),
         brief=f"stop {passes[-1].stop} s" if passes else "no iron",
     )
+
+
+def _status_words(recipe: Mapping[str, Any]) -> str:
+    status = str(recipe["status"])
+    if status == "safe" and recipe.get("chance_damage") is None and recipe["passes"]:
+        return UNPROVED
+    return STATUS_WORDS.get(status, status)
 
 
 def _article(noun: str) -> str:
