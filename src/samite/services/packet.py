@@ -271,7 +271,7 @@ def _lay_blocks(lay: Mapping[str, Any], units: str) -> list[Block]:
         f"rim and the cut end, in {tape_unit(units)}.",
     )
     svg = lay.get("svg", "")
-    drawing = [Block("drawing", f"lay, {width}", svg=svg, height_mm=195.0)] if svg else []
+    drawing = [Block("drawing", f"lay, {width}", svg=svg, height_mm=172.0)] if svg else []
     steps = tuple((f"{number}  {name}", where) for number, name, where in lay.get("steps", ()))
     return [told, *drawing, *([Block("ticks", rows=steps, columns=2)] if steps else [])]
 
