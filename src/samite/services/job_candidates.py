@@ -49,8 +49,9 @@ def compare_tasks(
         return []
     cards = [_card(project, costume, cloth, pasts) for cloth in cloths]
     pairs = [_pair(project, costume, cloth) for cloth in cloths]
-    tried = [_candidate_task(project, costume, cloth, effort) for cloth in cloths]
-    tasks = [*cards, *pairs, *tried]
+    laid = [_laid_task(project, costume, cloth, effort) for cloth in cloths]
+    tried = [_candidate_task(costume, cloth) for cloth in cloths]
+    tasks = [*cards, *pairs, *laid, *tried]
     needs = tuple(task.name for task in tried)
 
     prices = {cloth.name: cloth.price_per_m for cloth in cloths}
@@ -86,33 +87,36 @@ def _pair(project: Project, costume: Costume, cloth: JobCloth) -> Task:
     return pair_task(name, project, costume, (cloth.name, cloth.name))
 
 
-def _candidate_task(project: Project, costume: Costume, cloth: JobCloth, effort: Effort) -> Task:
+def _laid_task(project: Project, costume: Costume, cloth: JobCloth, effort: Effort) -> Task:
+    """Return the pieces of a candidate and their lays, which no card and no price changes."""
     first = costume.pieces[0].cloth
     jobs = tuple(replace(job, cloth=cloth.name) for job in costume.pieces if job.cloth == first)
     tried = replace(costume, pieces=jobs, joins=(), candidates=())
     person = project.person(costume.person) or Person(costume.person)
     need = f"cloth/{cloth.name}"
-    head = f"trial/{costume.name}/{cloth.name}"
     bare = replace(cloth, price_per_m=None, on_hand_mm=0.0)
 
     def compute(had: Answers) -> dict[str, Any]:
-        cards = (had[f"{head}/card"]["card"], had[f"{head}/pair"]["seam"])
-        return _try(project, tried, bare, had[need], cards, effort)
+        return _lay_out(project, tried, bare, had[need], effort)
 
-    facts = [tried, person, bare, effort]
-    needs = (need, f"{head}/card", f"{head}/pair")
-    return Task(f"candidate/{costume.name}/{cloth.name}", "candidate/3", facts, needs, compute)
+    name = f"trial/{costume.name}/{cloth.name}/laid"
+    return Task(name, "trial-laid/1", [tried, person, bare, effort], (need,), compute)
 
 
-def _try(
-    project: Project,
-    costume: Costume,
-    cloth: JobCloth,
-    known: Cloth,
-    cards: tuple[Mapping[str, Any], Mapping[str, Any]],
-    effort: Effort,
+def _candidate_task(costume: Costume, cloth: JobCloth) -> Task:
+    head = f"trial/{costume.name}/{cloth.name}"
+    needs = (f"cloth/{cloth.name}", f"{head}/card", f"{head}/pair", f"{head}/laid")
+
+    def compute(had: Answers) -> dict[str, Any]:
+        known, card, pair, laid = (had[need] for need in needs)
+        return _weigh(cloth.name, known, (card["card"], pair["seam"]), laid)
+
+    return Task(f"candidate/{costume.name}/{cloth.name}", "candidate/4", cloth.name, needs, compute)
+
+
+def _lay_out(
+    project: Project, costume: Costume, cloth: JobCloth, known: Cloth, effort: Effort
 ) -> dict[str, Any]:
-    card, pair = cards
     made = {job.name: ask_piece(project, costume, job, known) for job in costume.pieces}
     pieces = [
         one
@@ -126,35 +130,50 @@ def _try(
     ]
     bought = [bought_m(cloth, known, lay) for lay in lays if lay["lay"]["length_mm"] > 0.0]
     seams, _ = costume_seams(costume, made)
+    return {
+        "metres_m": min(bought) if bought else None,
+        "mass_g": mass_g(pieces, known),
+        "seam_m": sum(seam.length_mm for seam in seams if seam.kind != "hem") / 1000.0,
+        "told": [_laid_words(lay) for lay in lays],
+    }
+
+
+def _weigh(
+    name: str,
+    known: Cloth,
+    cards: tuple[Mapping[str, Any], Mapping[str, Any]],
+    laid: Mapping[str, Any],
+) -> dict[str, Any]:
+    card, pair = cards
     found = candidate(
-        cloth.name,
+        name,
         known,
-        metres_m=min(bought) if bought else None,
-        mass_g=mass_g(pieces, known),
+        metres_m=laid["metres_m"],
+        mass_g=laid["mass_g"],
         card=card,
         pair=pair,
-        seams=seams,
+        seam_m=laid["seam_m"],
     )
     return {
         "cloth": found.name,
         "values": dict(found.values),
-        "reasons": _reasons(card, pair, lays),
+        "reasons": [*laid["told"], *_reasons(card, pair)],
     }
 
 
-def _reasons(
-    card: Mapping[str, Any], pair: Mapping[str, Any], lays: list[dict[str, Any]]
-) -> list[str]:
-    """Return what stands behind the values, one sentence each."""
+def _laid_words(lay: Mapping[str, Any]) -> str:
+    wide = f"{lay['width_mm'] / 10:.0f} cm wide"
+    length = lay["lay"]["length_mm"]
+    return f"laid at {wide}: {length / 10:.0f} cm" if length else f"at {wide}: {lay['lay']['why']}"
+
+
+def _reasons(card: Mapping[str, Any], pair: Mapping[str, Any]) -> list[str]:
+    """Return what stands behind the values of the cards, one sentence each."""
     told = [
-        f"laid at {lay['width_mm'] / 10:.0f} cm wide: {lay['lay']['length_mm'] / 10:.0f} cm"
-        if lay["lay"]["length_mm"] > 0.0
-        else f"at {lay['width_mm'] / 10:.0f} cm wide: {lay['lay']['why']}"
-        for lay in lays
+        f"pressing: {card['reasons']['press']['claim']}",
+        f"needle: {card['reasons']['needle']['claim']}",
+        f"cleaning: {card['care']['text']}",
     ]
-    told.append(f"pressing: {card['reasons']['press']['claim']}")
-    told.append(f"needle: {card['reasons']['needle']['claim']}")
-    told.append(f"cleaning: {card['care']['text']}")
     if pair.get("why"):
         told.append(f"seam: {'; '.join(pair['why'])}")
     return told

@@ -18,10 +18,10 @@ from samite.services.job_tasks import job_tasks
 from samite.services.kept_answers import KeptAnswers
 from samite.services.past import Past
 
-SLOW = ("card/", "pair/", "lay/", "test/", "trial/", "candidate/", "work")
+SLOW = ("card/", "pair/", "lay/", "test/", "trial/", "work")
 """Tasks that take long enough to be done in the background."""
 
-ALONE = ("card/", "pair/", "lay/", "test/", "trial/", "candidate/")
+ALONE = ("card/", "pair/", "lay/", "test/", "trial/")
 """Those of them that rest on nothing slow, so that several can be computed at once."""
 
 WORTH_IT = 4
@@ -112,7 +112,7 @@ def _once(job: Job, effort: Effort, names: Sequence[str]) -> list[str]:
 
 def _longest_first(names: Sequence[str]) -> list[str]:
     """Begin with what takes longest, so that no process waits for it at the end."""
-    order = ("pair/", "card/", "trial/", "lay/", "test/", "candidate/")
+    order = ("pair/", "card/", "trial/", "lay/", "test/")
     return sorted(
         names, key=lambda name: next(i for i, x in enumerate(order) if name.startswith(x))
     )
