@@ -23,10 +23,16 @@ START = "import sys; sys.argv[0] = 'samite'; from samite.cli import main; sys.ex
 
 @cache
 def help_text(*words: str) -> str:
-    command = [sys.executable, "-c", START, *words, "--help"]
+    done = CliRunner().invoke(samite, [*words, "--help"], prog_name="samite")
+    assert done.exit_code == 0, f"samite {' '.join(words)} --help failed:\n{done.output}"
+    return done.output
+
+
+def test_the_help_is_the_one_that_a_terminal_shows() -> None:
+    command = [sys.executable, "-c", START, "--help"]
     done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
-    assert done.returncode == 0, f"samite {' '.join(words)} --help failed:\n{done.stderr}"
-    return done.stdout
+    assert done.returncode == 0, done.stderr
+    assert done.stdout == help_text()
 
 
 def commands() -> list[str]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import pytest
 from tests.contracts.tree import (
     ROOT,
@@ -16,10 +18,12 @@ from tests.contracts.tree import (
 PAGE = ROOT / "docs" / "nomenclature.md"
 
 
+@cache
 def words() -> list[str]:
     return [row["word"] for row in markdown_rows(PAGE.read_text(encoding="utf-8"), "word", "means")]
 
 
+@cache
 def suffixes() -> list[str]:
     rows = markdown_rows(PAGE.read_text(encoding="utf-8"), "suffix", "unit")
     return sorted((row["suffix"] for row in rows), key=len, reverse=True)

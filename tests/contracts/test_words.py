@@ -16,19 +16,20 @@ FORBIDDEN = {
     "the tools around": (r"as an a~i\b", "language ~model", r"\ba~i[- ](generated|assisted)"),
     "a working session": (r"\b(this|last|previous|next|another|earlier) ~session",),
 }
-PATTERNS = {
-    why: re.compile("|".join(found).replace("~", ""), re.IGNORECASE)
-    for why, found in FORBIDDEN.items()
-}
+# Searched one by one in small letters, which is three times as fast as all at once in any.
+PATTERNS = [
+    (why, re.compile(one.replace("~", ""))) for why, found in FORBIDDEN.items() for one in found
+]
 
 
 def problems(text: str) -> list[str]:
-    return [
-        f"line {number}: {why}: {found[0]!r}"
-        for number, line in enumerate(text.splitlines(), 1)
-        for why, pattern in PATTERNS.items()
-        if (found := pattern.search(line))
+    small = text.lower()
+    hits = [
+        (small.count("\n", 0, found.start()) + 1, why, found[0])
+        for why, pattern in PATTERNS
+        for found in pattern.finditer(small)
     ]
+    return [f"line {number}: {why}: {found!r}" for number, why, found in sorted(hits)]
 
 
 def test_no_file_tells_of_the_machine_or_its_tools(lacking: Callable[[str, str], None]) -> None:

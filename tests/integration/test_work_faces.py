@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import json
+import os
 import re
+import subprocess
+import sys
 import xml.etree.ElementTree as ET
 from datetime import datetime
 from pathlib import Path
@@ -46,11 +49,24 @@ def test_the_answer_is_json_alone_and_holds_together(
     assert len(answer["lines"]) == 33
     assert answer["bound_min"] <= answer["score"]["there_min"]
     assert answer["free_min"] >= answer["margin_min"]
+    score = answer["score"]
+    assert answer["lost_min"] == pytest.approx(score["change_min"] + score["wait_min"])
+    assert 0.0 < answer["lost_bound_min"] <= answer["lost_min"]
     ends = {one["operation"]: one["end"] for one in answer["lines"]}
     for line in answer["lines"]:
         assert all(ends[one["name"]] <= line["work"] for one in line["after"])
     again = json.loads(run(capsys, str(job), "--json", *QUICK)[1])
     assert again == answer
+
+
+def test_another_process_makes_the_same_plan(job: Path) -> None:
+    told = set()
+    for salt in ("1", "2"):
+        start = "import sys; from samite.cli import main; main(sys.argv[1:])"
+        words = [sys.executable, "-c", start, "work", str(job), "--json", "--effort", "0.02"]
+        salted = {**os.environ, "PYTHONHASHSEED": salt}
+        told.add(subprocess.run(words, capture_output=True, check=True, env=salted).stdout)
+    assert len(told) == 1
 
 
 def test_json_and_toml_say_the_same(
@@ -122,7 +138,7 @@ def test_a_day_that_cannot_be_kept_is_an_answer(
 ) -> None:
     path = tmp_path / "late.toml"
     path.write_text(example_job().replace("2031-10-25 12:00", "2031-10-19 20:00"), encoding="utf-8")
-    code, out, _ = run(capsys, str(path), "--json", *QUICK)
+    code, out, _ = run(capsys, str(path), "--json", "--effort", "0.03")
     answer = json.loads(out)
     assert code == 0
     assert answer["status"] == "infeasible"

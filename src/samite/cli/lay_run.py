@@ -299,7 +299,7 @@ def _numbered(path: Path | None, number: int) -> Path | None:
 
 def _ask(what: str, given: dict[str, Any]) -> Any:
     from samite.services.lay_cases import LayAsk
-    from samite.services.piece import PieceAsk
+    from samite.services.piece_ask import PieceAsk
 
     first = PieceAsk(
         what,

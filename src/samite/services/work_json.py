@@ -42,6 +42,8 @@ def work_json(answer: WorkAnswer) -> dict[str, Any]:
         "score": _score(plan.score),
         "bound_min": _minutes(plan.bound_min),
         "gap_percent": round(plan.gap_percent, 2),
+        "lost_min": _minutes(plan.lost_min),
+        "lost_bound_min": _minutes(plan.lost_bound_min),
         "simple": _score(simple) if simple else None,
         "saved_min": _minutes(simple.there_min - plan.score.there_min)
         if simple and plan.lines

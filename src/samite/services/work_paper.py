@@ -149,6 +149,11 @@ def summary(answer: WorkAnswer) -> str:
         else f"at most {plan.gap_percent:.1f} % above the least"
     )
     parts.append(f"Time at the bench is {proved} ({plan.bound_min:.0f} min).")
+    if plan.status == "feasible":
+        parts.append(
+            f"Of {plan.lost_min:.0f} min of change-overs and waiting nobody can spare"
+            f" {plan.lost_bound_min:.0f}."
+        )
     if plan.simple:
         saved = plan.simple.there_min - score.there_min
         parts.append(

@@ -16,7 +16,7 @@ from samite.services.lay_cases import LayAsk, lay_cases
 from samite.services.lay_desk import DeskView, LayDesk, Order, case_order, option_orders
 from samite.services.lay_keep import lay_offcuts
 from samite.services.lay_paper import notes_of, steps_of
-from samite.services.piece import PieceAsk
+from samite.services.piece_ask import PieceAsk
 from samite.sheets.lay_sheet import LayPicture, lay_sheet
 from samite.sheets.piece_svg import sheet_svg
 from samite.sheets.tape import tape, tape_unit

@@ -193,3 +193,13 @@ class Plan:
         """Distance to the bound, of the time at the bench [%]."""
         there = self.score.there_min
         return 100.0 * (there - self.bound_min) / there if there else 0.0
+
+    @property
+    def lost_min(self) -> float:
+        """Change-overs and waiting, all that an order can change [min]."""
+        return self.score.there_min - self.score.work_min
+
+    @property
+    def lost_bound_min(self) -> float:
+        """What nobody can spare of them [min]."""
+        return max(self.bound_min - self.score.work_min, 0.0)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 from datetime import datetime, timedelta
 
 from samite.kernel.evidence import Evidence, Grade
@@ -97,3 +98,31 @@ def random_job(seed: int, count: int, makers: int = 1) -> WorkProblem:
         f"job {seed}", moment(0, 8), moment(2, 0), tuple(operations), machines, tuple(people),
         change_overs(), margin_share=0.0,
     )  # fmt: skip
+
+
+def tangled_job(seed: int, count: int) -> WorkProblem:
+    """Two threads, two needles, two heats in chains, and change-overs that cost this or that."""
+    generator = random.Random(seed)  # noqa: S311
+    costs = {name: minutes(generator.choice((0.5, 1, 1.5, 2, 3, 5))) for name in CHANGES}
+    job = random_job(seed, count)
+    operations = []
+    for number, one in enumerate(job.operations):
+        pick = generator.random()
+        wanted, setting = (), Setting()
+        if pick < 0.6:
+            needle, thread = generator.choice(("sharp 70", "stretch 75")), "black"
+            thread = generator.choice((thread, "white"))
+            wanted, setting = ("lockstitch",), Setting(needle, thread)
+        elif pick < 0.85:
+            wanted, setting = ("iron",), Setting(heat=generator.choice(("low", "high")))
+        after = tuple(
+            After(f"op {k}") for k in range(number) if generator.random() < 1.3 / max(number, 1)
+        )
+        operations.append(
+            replace(
+                one, machines=wanted, setting=setting, after=after, leaves=(), shuns=(), by=None
+            )
+        )
+    change = ChangeOvers(costs, change_overs().contaminations)
+    kept = (MACHINES[0], MACHINES[2])
+    return replace(job, operations=tuple(operations), machines=kept, change=change)

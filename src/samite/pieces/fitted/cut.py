@@ -10,12 +10,13 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from samite.pieces.curves import Line, trace
+from samite.pieces.edge import Edge
 from samite.pieces.fitted.hatching import hatching
 from samite.pieces.fitted.plan import Laid, PlanSeam
 from samite.pieces.fitted.report import Limits
 from samite.pieces.flatten.lines import PanelSide
 from samite.pieces.flatten.panels import FlatPanel
-from samite.pieces.outline import Edge, Mark, Piece, Rule
+from samite.pieces.outline import Mark, Piece, Rule
 from samite.pieces.plane import Point, meeting
 from samite.pieces.walk import Mate, Smooth
 

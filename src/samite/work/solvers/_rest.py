@@ -232,6 +232,24 @@ class Rest:
             found.append((mask, others, cost[part], tuple(sorted(places[key]))))
         return tuple(found)
 
+    def entries(self, config: tuple[int, ...]) -> list[int]:
+        """Return how often each slot must be set at least, from the beginning.
+
+        Parameters
+        ----------
+        config : tuple of int
+            What every slot holds.
+
+        Returns
+        -------
+        list of int
+            Change-overs of each slot.
+        """
+        counts = [0] * len(config)
+        for slot, value, _, masks in self._slots:
+            counts[slot] += len(masks) - (config[slot] == value)
+        return counts
+
     def least(self, done: int, config: tuple[int, ...], station: int) -> int:
         """Return the least ticks of change-overs that are still to come.
 

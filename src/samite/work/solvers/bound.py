@@ -89,7 +89,7 @@ def order_bound(model: Model, *, most_nodes: int, ends: Ends | None = None) -> O
     return OrderBound(floor, False, ())
 
 
-def good_order(model: Model, *, width: int) -> Steps:
+def good_order(model: Model, *, width: int, ends: Ends | None = None) -> Steps:
     """Return an order with few change-overs, found by keeping the best beginnings of each length.
 
     Parameters
@@ -98,6 +98,8 @@ def good_order(model: Model, *, width: int) -> Steps:
         The problem in numbers.
     width : int
         Beginnings kept of each length [1].
+    ends : Ends or None
+        Where it begins and what comes after; None for the whole.
 
     Returns
     -------
@@ -112,7 +114,7 @@ def good_order(model: Model, *, width: int) -> Steps:
     ----------
     ``derivation``: docs/models/work.md, the search.
     """
-    orders = Orders(model, len(model.sessions) == 1)
+    orders = Orders(model, len(model.sessions) == 1, ends)
     start, ready, taken = orders.start()
     came: dict[Key, tuple[Key | None, Steps]] = {start: (None, taken)}
     count = len(model.ops)
@@ -130,5 +132,5 @@ def good_order(model: Model, *, width: int) -> Steps:
                 if new not in bucket or scored[0] < bucket[new][0]:
                     bucket[new] = scored
                     came[new] = (key, steps)
-    ends = buckets[count]
-    return steps_to(came, min(ends, key=lambda key: ends[key][:2])) if ends else ()
+    whole = buckets[count]
+    return steps_to(came, min(whole, key=lambda key: whole[key][:2])) if whole else ()

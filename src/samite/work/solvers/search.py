@@ -11,7 +11,10 @@ from samite.work.solvers._model import FAR, TICKS, Model
 from samite.work.solvers._orders import Steps
 from samite.work.solvers._rest import in_order
 from samite.work.solvers.beam import Found, follow, found_of, search
+from samite.work.solvers.block_bound import block_bound
+from samite.work.solvers.blocks import by_blocks
 from samite.work.solvers.bound import OrderBound, good_order, order_bound
+from samite.work.solvers.own_moves import own_moves
 from samite.work.solvers.simple import solve_simply
 from samite.work.solvers.windows import improve
 
@@ -30,6 +33,8 @@ SECONDS = 0.6
 NODES = 30_000
 """Nodes of the bound at effort 1 [1]."""
 
+BLOCK_NODES = 10_000
+"""Nodes for a block, and for the bound of all blocks of a slot, at effort 1 [1]."""
 
 Tell = Callable[[str], None]
 
@@ -100,9 +105,10 @@ def solve(
         return Answer("optimal", Found((), 0, 0, 0), 0, "nothing is left to do")
     tell(f"counting the fewest change-overs of {len(model.ops)} operations")
     order = order_bound(model, most_nodes=int(NODES * effort))
-    bound = model.work + order.ticks
+    fewest = _fewest(model, order, int(BLOCK_NODES * effort))
+    bound = model.work + fewest
     found = _search(model, order, bound, effort, seed, tell)
-    proof = why_late(model, order)
+    proof = why_late(model, fewest)
     if proof:
         return Answer("infeasible", found, bound, proof, proof=True)
     if found and not found.late and found.cost == bound:
@@ -113,6 +119,12 @@ def solve(
         tell("asking the constraint solver")
         return _exactly(model, found, bound, effort, seed)
     return _open(found, bound)
+
+
+def _fewest(model: Model, order: OrderBound, nodes: int) -> int:
+    blocks = 0 if order.exact else block_bound(model, most_nodes=nodes)
+    moves = own_moves(model, most_nodes=nodes) if len(model.sessions) > 1 else 0
+    return max(order.ticks, blocks) + moves
 
 
 def _open(found: Found | None, bound: int) -> Answer:
@@ -185,11 +197,14 @@ def _by_stretches(model: Model, best: Found | None, effort: float, seed: int) ->
             return plan is not None and plan.late <= late
 
         generator = np.random.default_rng(seed)
+        begun = by_blocks(model, beginning, no_later, most_nodes=int(BLOCK_NODES * effort))
         better = improve(
-            model, beginning, no_later,
+            model, begun, no_later,
             tries=int(60 * effort), size=45, most_nodes=3000, generator=generator,
         )  # fmt: skip
         plans += [held, follow(model, better, width=8)]
+        if begun != beginning and (plans[-1] and not plans[-1].late):
+            break  # Another beginning would only be drawn into the same blocks.
     return _best(plans)
 
 
@@ -211,15 +226,15 @@ def _exactly(model: Model, found: Found | None, bound: int, effort: float, seed:
     return replace(_open(best, bound), bound=max(bound, solved.bound))
 
 
-def why_late(model: Model, order: OrderBound) -> str:
+def why_late(model: Model, fewest: int) -> str:
     """Return why no plan can be on time, if that can be seen at once.
 
     Parameters
     ----------
     model : Model
         The problem in numbers.
-    order : OrderBound
-        The fewest change-overs.
+    fewest : int
+        No order has fewer ticks of change-overs [1].
 
     Returns
     -------
@@ -237,7 +252,7 @@ def why_late(model: Model, order: OrderBound) -> str:
     """
     last = max(op.deadline for op in model.ops)
     room = sum(max(0, min(close, last) - opens) for one in model.sessions for opens, close in one)
-    needed = model.work + order.ticks
+    needed = model.work + fewest
     if needed > room:
         return (
             f"work and change-overs take {needed / TICKS:.0f} min at least, the sessions hold"
@@ -280,11 +295,10 @@ def _soonest_end(model: Model, number: int, work: int) -> int | None:
 
 
 def _chain(model: Model, came: list[int | None], number: int) -> str:
-    names = []
+    names: list[str] = []
     at: int | None = number
     while at is not None:
-        names.append(model.ops[at].name)
+        names.insert(0, model.ops[at].name)
         at = came[at]
-    names.reverse()
     shown = names if len(names) <= 5 else [*names[:2], "…", *names[-2:]]
     return ", ".join(shown)
