@@ -13,7 +13,7 @@ from samite.project.model import Costume, Project
 from samite.services.job_threads import Pairs
 from samite.services.job_units import tape_words
 from samite.services.lay_buy import usual_step_mm
-from samite.services.piece import PieceAnswer
+from samite.services.piece_ask import PieceAnswer
 from samite.tables.lay import lay_rule
 from samite.tables.sewing import sewing_entries
 

@@ -11,7 +11,8 @@ from samite.pieces.measures import estimate
 from samite.pieces.shapes.registry import every_shape
 from samite.project.model import WEEKDAYS, Costume, JobPiece, Person, Project
 from samite.services.job_notions import priced_notions
-from samite.services.piece import PieceAsk, read_body
+from samite.services.piece_ask import PieceAsk
+from samite.services.piece_read import read_body
 from samite.tables.bodies import measure_entries, measure_entry
 from samite.tables.sewing import sewing_entries
 from samite.web.job_form import Field, Sheet
