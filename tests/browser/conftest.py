@@ -101,7 +101,7 @@ def opened(browser: Browser) -> Iterator[Callable[..., Page]]:
         context = browser.new_context(
             viewport={"width": width, "height": height}, **touch, **options
         )
-        context.set_default_timeout(20_000)
+        context.set_default_timeout(60_000)  # the machine may be shared
         contexts.append(context)
         return context.new_page()
 

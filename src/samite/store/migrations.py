@@ -91,6 +91,8 @@ MIGRATIONS = (
         ),
     ),
     Migration("works", (_kept("works"),)),
+    # No table changes: a program that does not know the load must not read such a swatch.
+    Migration("load hung from a sewn swatch", ()),
 )
 """In order; the number of a step is its place, from 1. A step that was published never changes."""
 

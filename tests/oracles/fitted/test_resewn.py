@@ -32,7 +32,9 @@ def check(found: Made, sewn: Sewn, *, most: float, both: float = 1.0) -> None:
         allowed = CHEST_MM if name == "thigh" else 0.8 * CHEST_MM
         assert sewn.girths_mm[name] * share == pytest.approx(told[name], abs=allowed), name
     for seam, off in sewn.seam_off_mm.items():
-        assert abs(off) < 2.5, seam
+        # a leg's seam of a metre is held to the tolerance on the length of a sleeve
+        length = sewn.edges_mm.get(tuple(seam.split(" ", 1)), 0.0)
+        assert abs(off) < (SLEEVE_MM if length > 900.0 else 2.5), seam
 
 
 @pytest.mark.parametrize(("panels", "most"), [(4, 0.05), (7, 0.035)])
