@@ -80,7 +80,7 @@ def found_of(model: Model, steps: list[Step]) -> Found:
     """
     best = tightened(model, steps)
     late = sum(max(0, step.end - model.ops[step.op].deadline) for step in best)
-    return Found(tuple(best), late, attended(best), max((s.end for s in best), default=0))
+    return Found(tuple(best), late, attended(model, best), max((s.end for s in best), default=0))
 
 
 class _Beam:

@@ -7,7 +7,7 @@ from typing import Any
 
 from samite.work.solvers._circuits import Parts, Stop, add_circuit, slot_groups
 from samite.work.solvers._model import FAR, Model
-from samite.work.solvers._steps import Step
+from samite.work.solvers._steps import Step, spans
 from samite.work.solvers._urgent import ancestors
 from samite.work.solvers.beam import Found, found_of
 
@@ -110,6 +110,7 @@ class _Whole:
                     self.sessions[number, maker, place] = here
                     cp.add(first <= parts.begin[number]).only_enforce_if(here)
                     cp.add(last >= parts.end[number]).only_enforce_if(here)
+                    self._add_warm_up(number, here, first, opens)
                     inside.append(op.ticks * here)
                 if inside:
                     cp.add(last - first >= sum(inside))
@@ -117,6 +118,14 @@ class _Whole:
             places = range(len(model.sessions[maker]))
             keys = [(number, maker, place) for place in places]
             cp.add(sum(self.sessions[key] for key in keys if key in self.sessions) == literal)
+
+    def _add_warm_up(self, number: int, here: Any, first: Any, opens: int) -> None:
+        """A cold iron is switched on by who comes, and heats before the work."""
+        for index, way in enumerate(self.model.ops[number].ways):
+            heats = self.model.warm_up(way, opens)
+            if heats:
+                rule = first + heats <= self.parts.work[number]
+                self.cp.add(rule).only_enforce_if(here, self.parts.on[number, index])
 
     def _interval(self, number: int, literal: Any) -> Any:
         op = self.model.ops[number]
@@ -270,7 +279,7 @@ class _Whole:
     def hint(self, steps: tuple[Step, ...]) -> None:
         """Tell the solver a plan to begin with."""
         cp, parts, model = self.cp, self.parts, self.model
-        spans: dict[tuple[int, int], tuple[int, int]] = {}
+        held = spans(model, steps)
         for step in steps:
             cp.add_hint(parts.work[step.op], step.work)
             cp.add_hint(self.set_ups[step.op], step.work - step.begin)
@@ -279,15 +288,12 @@ class _Whole:
                 cp.add_hint(parts.on[step.op, index], index == step.way)
             for maker in model.ops[step.op].makers:
                 cp.add_hint(parts.by[step.op, maker], maker == step.maker)
-            key = (step.maker, step.session)
-            first, last = spans.get(key, (step.begin, step.end))
-            spans[key] = min(first, step.begin), max(last, step.end)
         chosen = {(step.op, step.maker, step.session) for step in steps}
         for place, literal in self.sessions.items():
             cp.add_hint(literal, place in chosen)
         for where, (first_var, last_var) in self.spans.items():
             opens = model.sessions[where[0]][where[1]][0]
-            first, last = spans.get(where, (opens, opens))
+            first, last = held.get(where, (opens, opens))
             cp.add_hint(first_var, first)
             cp.add_hint(last_var, last)
 
