@@ -177,7 +177,7 @@ class EveryOrder:
             end = puts[earlier].soonest + puts[earlier].operation.minutes.value
             work = max(work, end + wait + (put.set_up if part == "begin" else 0.0))
         for earlier in put.after_works:
-            work = max(work, puts[earlier].soonest)
+            work = max(work, puts[earlier].soonest + 0.5)  # Who begins first must be plain.
         if put.operation.at is not None:
             if work > self.at(put.operation.at) + 1e-9:
                 return False
@@ -210,7 +210,7 @@ class EveryOrder:
                     {earlier: 1.0, k: -1.0}, -(puts[earlier].operation.minutes.value + wait + extra)
                 )
             for earlier in put.after_works:
-                add({earlier: 1.0, k: -1.0}, 0.0)
+                add({earlier: 1.0, k: -1.0}, -0.5)
             opens, last = self._limits(put)
             add({count + span: 1.0, k: -1.0}, -self._cold(put))
             low = opens + max(put.set_up, self._cold(put))

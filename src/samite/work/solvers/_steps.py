@@ -162,7 +162,9 @@ def put(model: Model, tail: Tail, node: Node, step: Step) -> Node:
     new.parent, new.last = node, step
     new.done = node.done | 1 << step.op
     new.config, new.dirt = model.after_way(node.config, node.dirt, way)
-    new.dirt_time = max(node.dirt_time, step.work) if way.dirties | way.shuns else node.dirt_time
+    new.dirt_time = (
+        max(node.dirt_time, step.work + 1) if way.dirties | way.shuns else node.dirt_time
+    )
     came = came_for(model, step)
     if step.session == node.session[maker]:
         since, came = node.clock[maker], min(came, node.came[maker])
@@ -250,7 +252,7 @@ def tightened(model: Model, steps: list[Step]) -> list[Step]:
         begins[step.op], works[step.op] = new.begin, new.work
         next_of_maker[session] = new.begin
         if way.dirties | way.shuns:
-            dirt_work = new.work
+            dirt_work = new.work - 1  # Who begins first must be plain: no two at once.
         if way.station >= 0:
             lag = _lag_before(model, steps, by_time, k)
             next_on_machine[way.station] = (new.begin, new.work - lag)
