@@ -253,7 +253,7 @@ def _cold_irons(problem: WorkProblem, lines: Sequence[Line]) -> list[str]:
         warm = timedelta(minutes=_warm_up(problem, line))
         makers = [one for one in problem.makers if one.name == line.maker]
         opens = [one.begin for maker in makers for one in maker.sessions if one.begin <= line.work]
-        if warm and line.work < max(max(opens), problem.start) + warm:
+        if warm and line.work < max(*opens, problem.start) + warm:
             wrong.append(f"the iron is still cold for {line.operation.name}")
     return wrong
 
