@@ -48,7 +48,7 @@ def test_who_begins_with_pressing_comes_earlier() -> None:
     assert came(plan.lines) == moment(0, 9)
     assert plan.score.there_min == 22.0
     assert (plan.score.change_min, plan.score.wait_min) == (0.5, 1.5)
-    assert [one.words for one in line.changes][0] == "iron on: 2 min before"
+    assert next(one.words for one in line.changes) == "iron on: 2 min before"
 
 
 def test_an_iron_cools_over_the_break() -> None:

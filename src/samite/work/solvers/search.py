@@ -15,6 +15,7 @@ from samite.work.solvers.block_bound import block_bound
 from samite.work.solvers.blocks import by_blocks
 from samite.work.solvers.bound import OrderBound, good_order, order_bound
 from samite.work.solvers.own_moves import own_moves
+from samite.work.solvers.plateau import walk_plateau
 from samite.work.solvers.simple import solve_simply
 from samite.work.solvers.windows import improve
 
@@ -142,8 +143,9 @@ def _search(
     single = len(model.sessions) == 1
     if single and order.exact:
         plans.append(follow(model, order.order, width=8))
-        if plans[0] and not plans[0].late and plans[0].cost == bound:
-            return plans[0]
+        plans.append(_along(model, order, plans[0], bound, effort, seed))
+        if plans[1] and not plans[1].late and plans[1].cost == bound:
+            return plans[1]
     tell("laying it into the sessions")
     simple = solve_simply(model)
     plans.append(found_of(model, simple) if simple else None)
@@ -158,6 +160,19 @@ def _search(
         tell("putting the order right stretch by stretch")
         plans.append(_by_stretches(model, _best(plans), effort, seed))
     return _best(plans)
+
+
+def _along(
+    model: Model, order: OrderBound, held: Found | None, bound: int, effort: float, seed: int
+) -> Found | None:
+    """Go along the orders that are as good blind to time, for one that fits the sessions."""
+    if held is None:
+        return None
+    plans = max(int(6000 * effort / len(model.ops)), 4)
+    return walk_plateau(
+        model, order.order, held, least_cost=bound, tries=20 * plans, plans=plans,
+        generator=np.random.default_rng(seed),
+    )  # fmt: skip
 
 
 def _alone(model: Model, maker: int, effort: float) -> Found | None:
