@@ -131,6 +131,20 @@ class Model:
             return 0
         return self.costs.move
 
+    def turn(self, config: tuple[int, ...], station: int, way: Way, set_up: int) -> int:
+        """Least ticks from work at an iron to work at it in another heat, by the same maker.
+
+        Either the iron heats or cools, or it is cold after a break, or something else is done in
+        between, which takes two moves.
+        """
+        if station != way.station or station not in self.irons:
+            return set_up
+        if all(config[slot] == value for slot, value in way.needs):
+            return set_up
+        costs = self.costs
+        least = min(costs.heating, costs.cooling, costs.warm_up)
+        return max(set_up, min(least, set_up + 2 * costs.move))
+
     def lag(self, config: tuple[int, ...], way: Way) -> int:
         """Ticks that an iron needs alone before work on it."""
         for slot, value in way.needs:

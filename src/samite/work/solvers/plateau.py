@@ -94,7 +94,8 @@ def change_ticks(model: Model, order: Steps) -> int:
     total = 0
     for number, index in order:
         way = model.ops[number].ways[index]
-        total += model.set_up(config, dirt, way) + model.move(number, station, way)
+        set_up = model.set_up(config, dirt, way)
+        total += model.turn(config, station, way, set_up) + model.move(number, station, way)
         config, dirt = model.after_way(config, dirt, way)
         station = way.station
     return total

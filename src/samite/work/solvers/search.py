@@ -105,7 +105,7 @@ def solve(
     if not model.ops:
         return Answer("optimal", Found((), 0, 0, 0), 0, "nothing is left to do")
     tell(f"counting the fewest change-overs of {len(model.ops)} operations")
-    order = order_bound(model, most_nodes=int(NODES * effort))
+    order = order_bound(model, most_nodes=int(NODES * effort), turns=True)
     fewest = _fewest(model, order, int(BLOCK_NODES * effort))
     bound = model.work + fewest
     found = _search(model, order, bound, effort, seed, tell)
