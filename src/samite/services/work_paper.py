@@ -54,6 +54,7 @@ def _bar(line: Line, first: Line, many: bool) -> Bar:
         line.operation.name,
         any(one.what not in ("move", "on") for one in line.changes),
         line.late,
+        any(one.what == "on" for one in line.changes),
     )
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 import random
 from dataclasses import replace
 
+import numpy as np
 import pytest
 from tests.oracles.work.every_order import least_time
 from tests.oracles.work.jobs import MACHINES, change_overs, minutes, moment
@@ -18,6 +19,9 @@ from samite.work.problem import Finished, Machine, Maker, Session, WorkProblem
 from samite.work.replay import check_plan
 from samite.work.schedule import plan_work
 from samite.work.setup import usual_change_overs, warm_up_minutes
+from samite.work.solvers._model import build_model
+from samite.work.solvers.beam import follow
+from samite.work.solvers.plateau import walk_plateau
 
 IRON = MACHINES[2]
 
@@ -68,6 +72,19 @@ def test_an_iron_heats_while_something_else_is_done() -> None:
     # What takes half a minute is not long enough: 2 min less 0.5 and the move and the dial.
     short = plan_work(job(by_hand("pin", 0.5), press("press", 20, "pin")))
     assert short.score.there_min == 2 + 20
+
+
+def test_of_orders_with_like_change_overs_the_one_that_waits_least_is_found() -> None:
+    model = build_model(job(by_hand("pin", 5), press("press", 20)), None)
+    order = ((1, 0), (0, 0))
+    begun = follow(model, order, width=4)
+    assert begun is not None
+    assert begun.cost == 2 * (2 + 20 + 0.5 + 5)
+    best = walk_plateau(
+        model, order, begun, least_cost=0, tries=40, plans=10, generator=np.random.default_rng(1)
+    )
+    assert best.cost == 2 * (5 + 0.5 + 0.5 + 20)
+    assert [step.op for step in best.steps] == [0, 1]
 
 
 def test_who_presses_at_once_is_told() -> None:

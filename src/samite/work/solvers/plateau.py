@@ -56,14 +56,14 @@ def walk_plateau(
     ----------
     ``derivation``: docs/models/work.md, the search.
     """
-    before, fewest = ancestors(model), change_ticks(model, order)
+    before, fewest = ancestors(model), _change_ticks(model, order)
     best, count = begun, len(order)
     for _ in range(tries):
         if best.cost <= least_cost or plans <= 0 or count < 2:
             break
         first, to = (int(one) for one in generator.integers(0, count, 2))
-        other = moved(order, first, 1 + int(generator.integers(MOST_MOVED)), to, before)
-        if other is None or change_ticks(model, other) > fewest:
+        other = _moved(order, first, 1 + int(generator.integers(MOST_MOVED)), to, before)
+        if other is None or _change_ticks(model, other) > fewest:
             continue
         plans -= 1
         plan = follow(model, other, width=8)
@@ -72,7 +72,7 @@ def walk_plateau(
     return best
 
 
-def moved(order: Steps, first: int, length: int, to: int, before: list[int]) -> Steps | None:
+def _moved(order: Steps, first: int, length: int, to: int, before: list[int]) -> Steps | None:
     """Return the order with some of it put elsewhere; None if that breaks what must be earlier."""
     some = order[first : first + length]
     rest = order[:first] + order[first + length :]
@@ -88,7 +88,7 @@ def moved(order: Steps, first: int, length: int, to: int, before: list[int]) -> 
     return (*rest[:to], *some, *rest[to:])
 
 
-def change_ticks(model: Model, order: Steps) -> int:
+def _change_ticks(model: Model, order: Steps) -> int:
     """Return what an order costs in change-overs and moves, blind to time [ticks]."""
     config, dirt, station = model.start.config, model.start.dirt, model.start.stations[0]
     total = 0
