@@ -14,7 +14,8 @@ from statistics import median
 from samite.pieces.shapes.registry import shapes
 from samite.services.costume import costume_pdf, costume_svg, make_costume
 from samite.services.metres import metres
-from samite.services.piece import PieceAnswer, PieceAsk, make_piece
+from samite.services.piece import make_piece
+from samite.services.piece_ask import PieceAnswer, PieceAsk
 from samite.services.piece_paper import pieces_dxf, pieces_pdf, pieces_svg
 
 COSTUME = (

@@ -2,8 +2,9 @@
 
 Run ``python bench/swatch_next.py``. 200 swatches of a satin are kept in a temporary store: every dial and
 seconds that its card allows, seen as a satin would show it. The suggestion is the whole answer of
-``samite swatch next``: card, learning, choice, trials, slip. Wall time and processor time are told, the
-smaller is judged: on a machine that others use the clock tells of them. The first answer also compiles.
+``samite swatch next``: card, learning, choice, trials, slip. Clock and processor are told apart; what
+holds is told by the clock, of the first answer after set-up has compiled and of the middle one. On a machine that
+others use it may say that it does not: the load stands beside it.
 """
 
 from __future__ import annotations
@@ -23,6 +24,7 @@ from samite.services.learnt import learnt_view
 from samite.services.next_test import next_view
 from samite.swatch.seen import Finding, Sign
 from samite.swatch.trial import PressTrial
+from samite.swatch.warm_up import warm_up
 
 ALLOWED_S = 3.0
 SWATCHES = 200
@@ -55,17 +57,18 @@ def timed(what: str, run: Callable[[], Any]) -> float:
         f"{what}: {median(walls):.2f} s (worst {max(walls):.2f}, first {walls[0]:.2f}), processor "
         f"{median(works):.2f} s, load {load:.1f}"
     )
-    return min(median(walls), median(works))
+    return max(median(walls), walls[0])
 
 
 def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         place = Path(folder) / "store.sqlite"
         fill(place)
+        warm_up()
         took = timed(f"next, {SWATCHES} swatches", lambda: next_view(place, LABEL))
         timed("learnt, before and after", lambda: learnt_view(place, LABEL))
-        if took > ALLOWED_S:
-            print(f"slower than {ALLOWED_S:g} s")
+        verdict = "holds" if took < ALLOWED_S else "DOES NOT HOLD"
+        print(f"under {ALLOWED_S:g} s by the clock, the first included: {verdict}")
 
 
 if __name__ == "__main__":

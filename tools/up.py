@@ -119,11 +119,13 @@ def _compile(environment: Environment) -> None:
 
 
 def _warm_up(environment: Environment) -> None:
-    """Compile the layer solvers once, so that the first answer does not wait for it."""
-    _say("compiling the solvers of layers and lays (once)")
+    """Compile the solvers once, so that the first answer does not wait for it."""
+    _say("compiling the solvers of layers, lays and learning (once)")
     commands = [[environment.python, "-m", f"samite.{part}.warm_up"] for part in ("press", "lay")]
     with ThreadPoolExecutor() as side_by_side:
         list(side_by_side.map(partial(_call, quiet=True), commands))
+    # Learning presses too: after the solvers of layers, not beside them.
+    _call([environment.python, "-m", "samite.swatch.warm_up"], quiet=True)
 
 
 def _install(environment: Environment, arguments: Sequence[str]) -> None:
@@ -190,6 +192,7 @@ def test(arguments: Sequence[str]) -> int:
     set_up(environment)
     if "--full" in arguments:
         os.environ["SAMITE_FULL"] = "1"
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # every core has a test of its own
     os.chdir(ROOT)
     os.environ["PATH"] = f"{environment.folder / SCRIPTS}{os.pathsep}{os.environ['PATH']}"
     asked = [word for word in arguments if word != "--full"]

@@ -12,6 +12,7 @@ from click.testing import CliRunner
 from fastapi.testclient import TestClient
 
 from samite.cli import samite
+from samite.press import decide
 from samite.press.dials import Dial
 from samite.services.card import card_json, make_card
 from samite.services.journal import Entry, record_swatch, set_aside
@@ -41,6 +42,13 @@ SHINE = PressTrial(Dial.MEDIUM, "none", "dry", "wrong", 3.0)
 @pytest.fixture
 def store(tmp_path: Path) -> Path:
     return tmp_path / "store.sqlite"
+
+
+@pytest.fixture(autouse=True)
+def fewer_draws(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is told is asked here, not how exactly it is computed."""
+    for name, count in (("SCREEN_DRAWS", 40), ("FULL_DRAWS", 80), ("HOLD_DRAWS", 40)):
+        monkeypatch.setattr(decide, name, count)
 
 
 def test_without_a_store_the_card_is_what_it_was(store: Path) -> None:
@@ -79,7 +87,7 @@ def test_a_cloth_alike_lends_what_it_taught(store: Path) -> None:
     assert past_of(store, "wool flannel") is None
 
 
-def test_seams_sewn_as_the_card_says_are_counted(store: Path) -> None:
+def test_sewn_swatches_move_the_chances_of_the_cards_own_seam(store: Path) -> None:
     advice = make_card(SATIN).sewing
     needle, thread, stitch = advice.needle.value, advice.thread.value, advice.stitch.value
     like = SewTrial(
@@ -91,7 +99,7 @@ def test_seams_sewn_as_the_card_says_are_counted(store: Path) -> None:
     found = card_json(make_card(SATIN, past=past_of(store, SATIN)))
     puckered = next(item for item in found["sewn"] if item["trouble"] == "puckered")  # type: ignore[attr-defined]
     assert (puckered["seen"], puckered["tried"]) == (2, 3)
-    assert 0.3 < puckered["chance"]["chance"] < 0.5
+    assert 0.25 < puckered["chance"]["chance"] < 0.6
     assert "learnt" not in found
 
 

@@ -36,7 +36,7 @@ def run(*words: str, folder: Path) -> subprocess.CompletedProcess[str]:
 @pytest.fixture(scope="module")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("demo")
-    done = run("demo", "--out", "job", folder=folder)
+    done = run("demo", "--out", "job", "--seconds", "0", folder=folder)
     assert done.returncode == 0, done.stderr
     return folder / "job"
 

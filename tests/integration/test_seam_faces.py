@@ -33,7 +33,7 @@ KEYS = {
     *("format", "for", "status", "why", "nearest", "labels", "runs", "cloths", "conflicts"),
     *("needle", "needles", "thread", "stitch", "seam", "holding", "feed", "numbers", "trouble"),
     *("joint_stack", "press", "reasons", "ways", "ruled_out", "changes", "workroom", "practice"),
-    *("additions", "cautions", "third", "ranges", "tests"),
+    *("additions", "cautions", "third", "ranges", "tests", "learnt"),
 }
 FORMS = ("SSa", "SSa-closed", "SSae", "LSa", "LSc", "LSq", "FSa")
 

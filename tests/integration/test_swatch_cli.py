@@ -68,7 +68,16 @@ def test_every_option_is_kept(run: Run, tmp_path: Path) -> None:
     sew += " --thread-tex 24 --stitch-type 304 --stitch-width 3 --tension 3,5"
     code, view, error = run(
         *("swatch", "add", WOOL, *press.split(), *sew.split(), "--sole", "300 F"),
-        *("--stitch-length", "12 spi", "--stretched", "40 %", "--iron", "THE heavy one"),
+        *(
+            "--stitch-length",
+            "12 spi",
+            "--stretched",
+            "40 %",
+            "--hung",
+            "3 kg",
+            "--iron",
+            "THE heavy one",
+        ),
         *("--board", "sleeve board", "--seen", "pile crushed", "--doubtful", "shrunk"),
         *("--shrunk", "2 mm", "--seen", "cracked", "--cracked", "30", "--note", "a note"),
         *("--maker", "me", "--photo", str(photo), "--made-on", "2025-02-03", "--json"),
@@ -92,6 +101,7 @@ def test_every_option_is_kept(run: Run, tmp_path: Path) -> None:
         "stitch_width_mm": 3.0,
         "tension": 3.5,
         "stretch_percent": 40.0,
+        "hung_kg": 3.0,
     }
     seen = {item["sign"]: item for item in view["seen"]}
     assert seen["shrunk"]["shrunk_mm"] == 2.0

@@ -69,6 +69,14 @@ def test_tapes_that_are_taken_stand_dark_and_sides_may_differ(client: TestClient
     assert "each side is its own piece" in text
 
 
+def test_front_and_back_of_a_girth_may_differ(client: TestClient) -> None:
+    asked = {"shape": "gored-skirt", "m.waist_girth.front": "40", "m.waist_girth.back": "36"}
+    text = client.get("/pieces", params=asked).text
+    assert 'name="m.waist_girth.front" value="40"' in text
+    assert "front gore" in text
+    assert "back gore" in text
+
+
 def test_an_allowance_may_be_a_length_or_a_seam(client: TestClient) -> None:
     asked = {"shape": "tunic", "a.side": "25", "a.shoulder": "french", "a.hem": "1 1/2 in"}
     (front, *_) = client.get("/api/piece", params=asked).json()["pieces"]

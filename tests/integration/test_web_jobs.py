@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from fastapi.testclient import TestClient
+from httpx2 import Response
 from tests.integration.test_job import JOB
 
 from samite.web.app import make_app
@@ -74,6 +75,67 @@ def test_what_cannot_be_is_refused_and_nothing_is_lost(page: TestClient, key: st
     assert page.get(f"/job.toml?key={key}").text == before
     assert page.get("/job?key=ffffffffffff").status_code == 422
     assert page.post("/job-new", data={"text": " "}).status_code == 422
+
+
+def send(page: TestClient, key: str, where: str, **fields: str) -> Response:
+    data = {"key": key, "version": version(page, key), **fields}
+    return page.post(where, data=data, follow_redirects=False)
+
+
+def test_every_section_of_a_job_has_a_form(page: TestClient, key: str) -> None:
+    before = page.get(f"/job.toml?key={key}").text
+    costume = "costume/skirt"
+    for section, name, field, value in (
+        (f"{costume}/join", "hem", "v.first", "skirt.hem"),
+        (f"{costume}/trim", "braid", "v.length", "3 m"),
+        (f"{costume}/notion", "belt", "v.kind", "elastic"),
+    ):
+        assert send(page, key, "/job-add", section=section, name=name, **{field: value})
+        text = page.get(f"/job.toml?key={key}").text
+        assert f"[{section.replace('/', '.')}.{name}]" in text
+        out = send(page, key, "/job-section", section=f"{section}/{name}", remove="1")
+        assert out.status_code == 303
+    piece = f"{costume}/piece/skirt"
+    assert send(page, key, "/job-section", section=piece, **{"v.lining": "lining"})
+    assert 'lining = "lining"' in page.get(f"/job.toml?key={key}").text
+    assert send(page, key, "/job-section", section=piece, **{"v.lining": ""})
+    for section, field, value in (
+        ("", "v.due", "2231-03-03"), ("money", "v.prices/bobbin", "0.5"), ("have", "v.bobbin", "9"),
+        ("hours", "v.monday", "18:00-20:00"), ("person/mara", "v.measures/head_girth", "56 cm"),
+    ):  # fmt: skip
+        sent = send(page, key, "/job-section", section=section, **{field: value})
+        assert sent.status_code == 303
+        assert value in page.get(f"/job.toml?key={key}").text
+    room = send(page, key, "/job-workroom", machine="zigzag", foot="normal", needles="", threads="")
+    assert room.status_code == 303
+    shown = page.get(f"/job-edit?key={key}").text
+    assert re.search(r'value="zigzag" checked', shown)
+    assert 'name="v.measures/knee_height"' in shown
+    send(page, key, "/job-text", text=before)
+    assert page.get(f"/job.toml?key={key}").text == before
+
+
+def test_what_is_wrong_stands_beside_its_field_and_what_was_typed_is_kept(
+    page: TestClient, key: str
+) -> None:
+    before = page.get(f"/job.toml?key={key}").text
+    send(page, key, "/job-section", section="person/mara", **{"v.measures/waist_girth": "ten"})
+    shown = page.get(f"/job-edit?key={key}").text
+    field = re.search(r'name="v.measures/waist_girth" value="ten"[^>]*aria-invalid="true"', shown)
+    assert field
+    line = page.get(f"/job.toml?key={key}").text.splitlines().index(
+        'measures = { stature = "168 cm", waist_girth = "ten" }'
+    ) + 1  # fmt: skip
+    assert f"line {line}: " in shown
+    send(page, key, "/job-text", text=before)
+    bad = send(page, key, "/job-add", section="cloth", name="two words", **{"v.label": "my wool"})
+    assert bad.status_code == 422
+    assert 'value="two words"' in bad.text
+    assert 'value="my wool"' in bad.text
+    stale = page.post("/job-text", data={"key": key, "version": "1", "text": "title = 'mine'"})
+    assert stale.status_code == 409
+    assert "title = &#39;mine&#39;" in stale.text
+    assert page.get(f"/job.toml?key={key}").text == before
 
 
 def test_a_job_sent_from_elsewhere_is_not_kept(page: TestClient) -> None:

@@ -6,6 +6,7 @@ import io
 import re
 import time
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +14,11 @@ import pypdfium2
 import pytest
 from fastapi.testclient import TestClient
 
+from samite.kernel.errors import UnknownNameError
+from samite.services.jobs import Jobs
+from samite.services.kept_answers import KeptAnswers
+from samite.services.lay_desk import LayDesk, lay_desk
+from samite.services.make_work import answers_folder
 from samite.services.stock import list_stock
 from samite.web.app import make_app
 
@@ -83,6 +89,27 @@ def test_a_lay_that_is_done_says_what_to_buy_and_what_is_sure(
     lay = client.get("/api/lay", params={"key": laid}).json()
     assert lay["format"] == "samite.lay.v1"
     assert lay["verified"]
+
+
+def test_a_lay_that_is_done_outlasts_a_restart(laid: str, store: Path) -> None:
+    folder = answers_folder(store) / "lays"
+    before = lay_desk(folder).view(laid)
+    anew = LayDesk(Jobs(), KeptAnswers(folder))
+    view = anew.view(laid)
+    assert view.state == "done"
+    assert view.answer == before.answer
+    assert view.buy == before.buy
+    assert replace(view.order, extra=before.order.extra) == before.order
+    anew.begin(laid)
+    assert anew.view(laid).state == "done"
+    with pytest.raises(UnknownNameError):
+        anew.view("../../lays")
+
+
+def test_facings_are_asked_of_the_first_shape(client: TestClient, store: Path) -> None:
+    text = client.get("/lay", params={**ASKED, "shape2": "trousers", "facing": "neck"}).text
+    view = lay_desk(answers_folder(store) / "lays").view(keys(text)[0])
+    assert any("facing" in piece.name for piece in view.order.problem.pieces)
 
 
 def test_the_page_of_one_lay_lists_every_piece_in_order(client: TestClient, laid: str) -> None:

@@ -9,7 +9,8 @@ from samite.kernel.errors import InputError, OutOfRangeError, UnknownNameError
 from samite.pieces.allowance import cut_line
 from samite.pieces.finish import Finish, check_edges, finish, seam_allowances
 from samite.pieces.fitting import apply_alterations
-from samite.pieces.fitting_parts import edges_at, part_pieces
+from samite.pieces.fitting_parts import part_pieces
+from samite.pieces.fitting_places import edges_at
 from samite.pieces.fitting_words import read_alterations
 from samite.pieces.outline import Piece
 from samite.pieces.shape import choice, fill_in
@@ -112,8 +113,8 @@ def test_what_was_pinned_goes_back_into_the_pieces_and_nothing_is_lost() -> None
     said = read_alterations("12 mm out at the centre-back waist, hem up 20 mm")
     fitted = apply_alterations(made.pieces, said, made.mates)
     moved = {(c.piece, c.edge): c.moved_mm for c in fitted.changes}
-    assert moved["left of centre back, gore", "right"] == 6.0
-    assert moved["right of centre back, gore", "left"] == 6.0
+    assert moved["gore 6 of 6, from the centre back", "right"] == 6.0
+    assert moved["gore 1 of 6, from the centre back", "left"] == 6.0
     assert fitted.before == made.pieces
     girth = sum(p.copies * p.edge("waist").length_mm for p in fitted.after)
     was = sum(p.copies * p.edge("waist").length_mm for p in fitted.before)

@@ -8,12 +8,8 @@ from types import MappingProxyType
 import pytest
 
 from samite.garment.body import Body
-from samite.pieces.measures import (
-    check_possible,
-    estimate,
-    estimated_measure,
-    find_doubts,
-)
+from samite.pieces.measure_doubts import find_doubts
+from samite.pieces.measures import check_possible, estimate, estimated_measure
 from samite.tables.bodies import (
     bust_class_edges_cm,
     child_measure,

@@ -5,8 +5,11 @@ from __future__ import annotations
 import pytest
 
 from samite.buy.line import BuyLine, bought_amount, spare_count
+from samite.buy.paper import roll_length_mm
 from samite.buy.quote import add_up, quote
 from samite.buy.spools import choose_spools
+from samite.buy.stock import clean_sections_mm, laid_on_remnants_mm
+from samite.kernel.errors import InputError, OutOfRangeError
 from samite.kernel.evidence import Evidence, Grade
 from samite.kernel.reasons import Reason
 
@@ -78,3 +81,40 @@ def test_an_overlocker_takes_a_spool_for_every_thread() -> None:
     spools = choose_spools(thread_m=300.0, cones=3)
     assert spools.count % 3 == 0
     assert spools.count * spools.thread_m >= 300.0
+
+
+def test_a_lay_is_cut_apart_where_no_piece_lies() -> None:
+    # Worked by hand: pieces from 0 to 40, 30 to 90 and 95 to 150 cm: two sections, cut at 92 cm.
+    spans = [(950.0, 1500.0), (0.0, 400.0), (300.0, 900.0)]
+    assert clean_sections_mm(spans) == ((0.0, 900.0), (950.0, 1500.0))
+    assert clean_sections_mm([(0.0, 10.0), (10.0, 20.0)]) == ((0.0, 10.0), (10.0, 20.0))
+    assert clean_sections_mm([]) == ()
+    with pytest.raises(InputError):
+        clean_sections_mm([(5.0, 1.0)])
+
+
+def test_remnants_take_whole_sections() -> None:
+    # Worked by hand: sections of 90 and 55 cm; remnants of 100 and 60 cm take one each, with 1 cm
+    # to a neighbour and 2 cm at each end; one of 80 cm takes the shorter; 50 cm takes none.
+    spans = [(0.0, 900.0), (950.0, 1500.0)]
+    ends = {"gap_mm": 10.0, "straighten_mm": 20.0}
+    assert laid_on_remnants_mm(spans_mm=spans, lengths_mm=[1000.0, 600.0], **ends) == (910.0, 560.0)
+    assert laid_on_remnants_mm(spans_mm=spans, lengths_mm=[800.0], **ends) == (560.0,)
+    assert laid_on_remnants_mm(spans_mm=spans, lengths_mm=[500.0], **ends) == (0.0,)
+    # A matched print is not cut apart: all of it, 150 cm, or nothing.
+    assert laid_on_remnants_mm(spans_mm=spans, lengths_mm=[1400.0], whole=True, **ends) == (0.0,)
+    assert laid_on_remnants_mm(spans_mm=spans, lengths_mm=[1600.0], whole=True, **ends) == (1510.0,)
+    with pytest.raises(OutOfRangeError):
+        laid_on_remnants_mm(spans_mm=spans, lengths_mm=[-1.0], **ends)
+
+
+def test_paper_is_as_long_as_its_rows() -> None:
+    # Worked by hand on a roll of 90 cm: 80 by 30 and 40 by 20 do not go side by side, so 50 cm; two
+    # of 40 by 20 do, so 20 cm; 120 by 50 lies along the roll, 120 cm; 120 by 100 takes two strips.
+    assert roll_length_mm(sizes_mm=[(800.0, 300.0), (200.0, 400.0)], roll_width_mm=900.0) == 500.0
+    assert roll_length_mm(sizes_mm=[(400.0, 200.0)] * 2, roll_width_mm=900.0) == 200.0
+    assert roll_length_mm(sizes_mm=[(1200.0, 500.0)], roll_width_mm=900.0) == 1200.0
+    assert roll_length_mm(sizes_mm=[(1200.0, 1000.0)], roll_width_mm=900.0) == 2400.0
+    assert roll_length_mm(sizes_mm=[], roll_width_mm=900.0) == 0.0
+    with pytest.raises(OutOfRangeError):
+        roll_length_mm(sizes_mm=[(1.0, 1.0)], roll_width_mm=10.0)

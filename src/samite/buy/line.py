@@ -38,6 +38,8 @@ class BuyLine:
         Why so much.
     alternatives : tuple of str
         What would do as well.
+    stock : str
+        What of it is kept, in words; empty if nothing is.
     """
 
     kind: str
@@ -49,6 +51,7 @@ class BuyLine:
     price: float | None
     reason: Reason
     alternatives: tuple[str, ...] = ()
+    stock: str = ""
 
     @property
     def cost(self) -> float | None:

@@ -40,7 +40,7 @@ def command(
     NAME is the owner's choice. What is in the bin can be taken out; what is erased is gone.
     """
     from samite.services import bodies
-    from samite.services.piece import PieceAsk
+    from samite.services.piece_ask import PieceAsk
 
     if action == "tapes":
         _show_tapes(as_json)

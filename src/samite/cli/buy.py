@@ -8,24 +8,31 @@ from pathlib import Path
 
 import click
 
+from samite.cli.job_options import asked_job, job_options
 from samite.cli.job_text import buying_text, problems_text, progress
-from samite.cli.store_option import today as clock
 from samite.cli.text_file import GIVEN
 
 
 @click.command("buy")
 @click.argument("project", type=GIVEN, metavar="PROJECT.toml")
-@click.option("--seconds", default=2.0, show_default=True, help="Time to search for each lay [s].")
-@click.option("--today", default="", metavar="DATE", help="Reckon as of that day, 2031-01-05.")
+@job_options
 @click.option("--csv", "as_csv", is_flag=True, help="A table that any sheet opens.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
-def command(project: Path, seconds: float, today: str, as_csv: bool, as_json: bool) -> None:
+def command(
+    project: Path,
+    seconds: float,
+    today: str,
+    units: str | None,
+    no_stock: bool,
+    store: Path,
+    as_csv: bool,
+    as_json: bool,
+) -> None:
     """List what the costume job in PROJECT.toml needs from the shop, and what it costs."""
-    from samite.services.job import load_job, read_today
     from samite.services.job_lays import Effort
     from samite.services.make import buying_csv, make_job
 
-    job = load_job(project, read_today(today, clock()))
+    job = asked_job(project, today, units, store, no_stock=no_stock)
     made = make_job(
         job, effort=Effort(seconds), on_step=progress(as_json or as_csv), wanted=("buy",)
     )

@@ -13,7 +13,7 @@ import click
 from samite.cli.card_text import card_text
 from samite.cli.iron_option import IRON, iron_from
 from samite.cli.label_input import label_from
-from samite.cli.output_file import OUT, PAPERS, write_drawing, write_file
+from samite.cli.output_file import OUT, write_drawing, write_file
 from samite.cli.store_option import STORE
 from samite.cli.workroom_file import workroom_text
 from samite.kernel.errors import InputError
@@ -23,6 +23,7 @@ from samite.services.past import past_of
 if TYPE_CHECKING:
     from samite.services.seam import SeamSheet
     from samite.tables.irons import Iron
+from samite.sheets.papers import PAPERS
 
 
 @click.command("card")

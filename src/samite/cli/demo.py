@@ -19,13 +19,14 @@ from samite.cli.job_text import job_text, progress
     show_default=True,
     help="Folder to write to.",
 )
-def command(out: Path) -> None:
+@click.option("--seconds", default=1.0, show_default=True, help="Time to search a lay [s].")
+def command(out: Path, seconds: float) -> None:
     """Compute an invented scenario, three costumes from ten bolts, and write its whole packet."""
     from samite.services.demo import JOB_FILE, demo_title, write_demo
 
     title, intro = demo_title()
     click.echo(textwrap.fill(f"{title}. {intro}", WIDTH))
-    made, written = write_demo(out, progress(quiet=False))
+    made, written = write_demo(out, progress(quiet=False), seconds)
     click.echo(job_text(made, out, written))
     click.echo(f"Look first at {out}/packet.pdf; {JOB_FILE} is the job itself: change it, then")
     click.echo(f"    samite make {out}/{JOB_FILE} --out {out}")

@@ -116,11 +116,10 @@ def buying_text(buy: dict[str, Any] | None) -> list[str]:
     for line in buy["lines"]:
         if line["buy"] <= 0:
             continue
-        amount = f"{line['buy']:.2f} m" if line["unit"] == "m" else f"{line['buy']:.0f} x"
-        cost = "" if line["cost"] is None else f"{line['cost']:.2f} {sign}"
-        lines.append(
-            f"[ ] {amount:>8}  {line['what'][: WIDTH - 28]:{WIDTH - 28}} {cost:>13}".rstrip()
-        )
+        lines += _buying_line(line, sign)
+    there = [line for line in buy["lines"] if line["buy"] <= 0 < line["needed"]]
+    if there:
+        lines += ["THERE", *_wrapped([_there(line) for line in there])]
     total = buy["sum"]
     lines.append(f"{'sum':>12}: {total['gross']:.2f} {sign}" + _left(total, sign))
     if total["unpriced"]:
@@ -133,6 +132,20 @@ def buying_text(buy: dict[str, Any] | None) -> list[str]:
             f"{high:.0f}); deposit {asked['deposit']:.2f}"
         )
     return lines
+
+
+def _buying_line(line: dict[str, Any], sign: str) -> list[str]:
+    """Return a line of the list, its name wrapped and never cut off."""
+    cost = "" if line["cost"] is None else f"{line['cost']:.2f} {sign}"
+    first, *rest = textwrap.wrap(line["what"], WIDTH - 31)
+    lines = [f"[ ] {line['amount']:>10}  {first:{WIDTH - 31}} {cost:>13}".rstrip()]
+    rest += textwrap.wrap(line["stock"], WIDTH - 31)
+    return lines + [f"{'':16}{text}" for text in rest]
+
+
+def _there(line: dict[str, Any]) -> str:
+    stock = f" ({line['stock']})" if line["stock"] else ""
+    return f"{line['needs']} of {line['what']}{stock}"
 
 
 def _left(total: dict[str, Any], sign: str) -> str:

@@ -59,11 +59,7 @@ def run_file(what: str, given: dict[str, Any]) -> None:
     answer = _solve(problem, given)
     buy = _buy_of_file(answer, given) if answer.found else None
     if answer.found:
-        there = buy["buy_mm"] if buy else 0.0
-        picture = _picture(answer, Path(what).stem, given, nap=_one_way(problem), there_mm=there)
-        _write_drawings(picture, given, answer_text(answer, buy, given["units"]).splitlines()[:3])
-        if given["keep"]:
-            _keep(answer, "", picture.bought_mm, given, one_way=_one_way(problem))
+        _draw_and_keep(answer, buy, what, given)
     _write_problem(problem, given)
     if given["as_json"]:
         document = lay_json(answer)
@@ -76,6 +72,20 @@ def run_file(what: str, given: dict[str, Any]) -> None:
         for one in _file_options(problem, buy, given):
             length = f"{one['length_mm'] / 10:.1f} cm" if "length_mm" in one else one["why"]
             click.echo(f"  otherwise, {one['name']}: {length}; {one['says']}")
+
+
+def _draw_and_keep(
+    answer: LayAnswer, buy: dict[str, Any] | None, what: str, given: dict[str, Any]
+) -> None:
+    """Write what was asked for; the picture takes a while and is made for that only."""
+    if not any(given[name] for name in ("svg", "pdf", "dxf", "keep")):
+        return
+    one_way = _one_way(answer.problem)
+    there = buy["buy_mm"] if buy else 0.0
+    picture = _picture(answer, Path(what).stem, given, nap=one_way, there_mm=there)
+    _write_drawings(picture, given, answer_text(answer, buy, given["units"]).splitlines()[:3])
+    if given["keep"]:
+        _keep(answer, "", picture.bought_mm, given, one_way=one_way)
 
 
 def _option_of(name: str) -> str:
@@ -299,7 +309,7 @@ def _numbered(path: Path | None, number: int) -> Path | None:
 
 def _ask(what: str, given: dict[str, Any]) -> Any:
     from samite.services.lay_cases import LayAsk
-    from samite.services.piece import PieceAsk
+    from samite.services.piece_ask import PieceAsk
 
     first = PieceAsk(
         what,

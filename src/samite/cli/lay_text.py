@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from samite.services.lay import LayAnswer
-from samite.services.lay_costume import SolvedCase
 from samite.services.lay_paper import lay_picture, notes_of, steps_of
 from samite.sheets.tape import tape, tape_unit
+
+if TYPE_CHECKING:
+    from samite.services.lay_costume import SolvedCase
 
 
 def answer_text(answer: LayAnswer, buy: dict[str, Any] | None, units: str) -> str:

@@ -8,10 +8,10 @@ from pathlib import Path
 
 import click
 
+from samite.cli.job_options import asked_job, job_options
 from samite.cli.job_text import job_text, progress
-from samite.cli.output_file import PAPERS
-from samite.cli.store_option import today as clock
 from samite.cli.text_file import GIVEN
+from samite.sheets.papers import PAPERS
 
 
 @click.command("make")
@@ -21,24 +21,30 @@ from samite.cli.text_file import GIVEN
     type=click.Path(file_okay=False, path_type=Path),
     help="Folder to write to; the file's name without its ending, if not given.",
 )
-@click.option("--seconds", default=2.0, show_default=True, help="Time to search for each lay [s].")
 @click.option("--paper", type=click.Choice(PAPERS), default="a4", help="Paper of the packet.")
-@click.option("--today", default="", metavar="DATE", help="Reckon as of that day, 2031-01-05.")
+@job_options
 @click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
 def command(
-    project: Path, out: Path | None, seconds: float, paper: str, today: str, as_json: bool
+    project: Path,
+    out: Path | None,
+    seconds: float,
+    paper: str,
+    today: str,
+    units: str | None,
+    no_stock: bool,
+    store: Path,
+    as_json: bool,
 ) -> None:
     """Compute the costume job in PROJECT.toml: cards, pieces, lays, buying list, labels.
 
     Everything that can be computed is written, whatever else is wrong; what is wrong is listed.
     """
-    from samite.services.job import load_job, read_today
     from samite.services.job_lays import Effort
     from samite.services.kept_answers import KeptAnswers
     from samite.services.make import job_files, make_job, make_json, write_files
     from samite.services.packet import packet_files
 
-    job = load_job(project, read_today(today, clock()))
+    job = asked_job(project, today, units, store, no_stock=no_stock)
     folder = out or project.with_suffix("")
     known = KeptAnswers(folder / ".answers")
     made = make_job(job, known=known, effort=Effort(seconds), on_step=progress(as_json))

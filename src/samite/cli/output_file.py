@@ -11,9 +11,6 @@ from samite.kernel.errors import InputError
 OUT = click.Path(dir_okay=False, path_type=Path)
 """Type of an option that names a file to write."""
 
-PAPERS = ("a4", "us-letter")
-"""Papers that a page can be set on."""
-
 
 def write_file(path: Path, content: bytes, option: str) -> None:
     """Write a file.

@@ -107,7 +107,7 @@ def command(
 
     For example: samite piece circle-skirt --measure waist_girth="70 cm" --set fraction=0.5
     """
-    from samite.services.piece import PieceAsk
+    from samite.services.piece_ask import PieceAsk
 
     if listing:
         _show_list(shape, as_json)

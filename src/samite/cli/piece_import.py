@@ -10,8 +10,9 @@ import click
 
 from samite.cli.piece_files import Files, Said
 from samite.kernel.errors import InputError
-from samite.services.piece import PieceAsk, finish_asked
+from samite.services.piece_ask import PieceAsk
 from samite.services.piece_import import import_file, import_json, read_answers, require_made
+from samite.services.piece_read import finish_asked
 
 FINISHING = (
     "allowances", "seams", "corners", "shrink", "cloth", "one_way", "dated", "turn",

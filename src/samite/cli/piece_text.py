@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from samite.pieces.finish import FinishedPiece
 from samite.pieces.fitting import Fitted
-from samite.services.piece import PieceAnswer
+from samite.services.piece_ask import PieceAnswer
 from samite.tables.bodies import measure_entry
 
 if TYPE_CHECKING:
@@ -73,7 +73,7 @@ def _fitting(fitted: Fitted) -> list[str]:
     return lines + [
         f"  {f.piece} {f.edge}: {f.before_mm:.1f} now {f.after_mm:.1f} mm, {f.how}"
         for f in fitted.followed
-        if abs(f.after_mm - f.before_mm) >= TOLD_MM or "gathered" in f.how
+        if abs(f.after_mm - f.before_mm) >= TOLD_MM or f.how.startswith(("gathered", "trued"))
     ]
 
 

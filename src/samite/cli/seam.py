@@ -57,10 +57,12 @@ def command(
     """
     from samite.services.seam import SeamQuestion, make_seam
     from samite.services.seam_json import seam_json
+    from samite.services.seam_learnt import seam_pasts
 
     room = workroom_text(workroom)
     question = SeamQuestion(labels, use, room, runs, stitch, form, thread, place, ease, behind)
-    sheet = make_seam(question, window=True, iron=iron_from(iron, store))
+    pasts = seam_pasts(store, labels)
+    sheet = make_seam(question, window=True, iron=iron_from(iron, store), pasts=pasts)
     if svg:
         from samite.services.seam_picture import seam_svg
 

@@ -14,6 +14,7 @@ from samite.seam.sides import third_words
 from samite.services.joint_press import joint_press_words
 from samite.services.seam import SeamSheet
 from samite.services.seam_json import ranges_json, taken_words, thread_json
+from samite.services.seam_learnt import seam_taught_words
 from samite.tables.sewing import sewing_entry
 
 WIDTH = 78
@@ -49,6 +50,7 @@ def seam_text(
     if sheet.best:
         lines += _sewing(sheet, sheet.best, bold)
         lines += ["-" * WIDTH, *_numbers(sheet, sheet.best, bold)]
+    lines += _learnt(sheet, bold)
     lines += _conflicts(sheet, bold)
     lines += _ways(answer, bold)
     lines += _rest(sheet, bold, cautions=cautions)
@@ -180,6 +182,7 @@ def _numbers(sheet: SeamSheet, best: Ranked, bold: bool) -> list[str]:
         f"crossing; {n.thread_ratio:.1f} m thread a metre ({span('thread_ratio')}; "
         f"{n.needle_thread_ratio:.1f} needle, {n.other_thread_ratio:.1f} below); about "
         f"{n.minutes_per_m:.0f} min a metre ({span('minutes_per_m')}); ranges are guesses"
+        f"{', those that swatches moved are measured here' if sheet.taught else ''}"
     )
     lines = wrapped("IT DOES", text, bold)
     if trouble:
@@ -199,6 +202,13 @@ def _numbers(sheet: SeamSheet, best: Ranked, bold: bool) -> list[str]:
         said = "no risk seen" if risk == "none" else f"{risk} risk{helps}"
         lines += wrapped("SLIPS", said, bold)
     return lines
+
+
+def _learnt(sheet: SeamSheet, bold: bool) -> list[str]:
+    if sheet.taught is None:
+        return []
+    text = "; ".join(seam_taught_words(sheet.taught))
+    return wrapped("LEARNT", text.removeprefix("learnt "), bold)
 
 
 def _conflicts(sheet: SeamSheet, bold: bool) -> list[str]:

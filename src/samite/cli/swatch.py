@@ -38,6 +38,7 @@ FIELD_HELP = {
     "stitch_width": "Width of a stitch.",
     "tension": "Number on the tension dial.",
     "stretched": "How far the seam was stretched in the test, in per cent.",
+    "hung": 'Weight hung from 25 mm of the seam, "3 kg" or "7 lb".',
     "iron": "Name of an iron that is kept.",
     "board": "Name of a board that is kept.",
     "shrunk": "With --seen shrunk: how many mm 10 cm have lost.",

@@ -11,9 +11,10 @@ import click
 
 from samite.cli.iron_option import IRON, iron_from
 from samite.cli.label_input import label_from
-from samite.cli.output_file import OUT, PAPERS, write_drawing, write_file
+from samite.cli.output_file import OUT, write_drawing, write_file
 from samite.cli.store_option import JSON, STORE, answer, today
 from samite.cli.swatch_next_text import fibre_text, learnt_text, next_text
+from samite.sheets.papers import PAPERS
 
 ANSWERS = {
     "near": "Near the flame: shrinks or stays.",

@@ -84,7 +84,9 @@ def next_text(view: Mapping[str, Any]) -> str:
     lines += wrapped("to decide: ", decision["what"])
     if decision["now"]:
         known = f"{100 * decision['worth_of_knowing']:.1f}"
-        lines += wrapped("", f"to know everything would be worth {known} points of a hundred")
+        lines += wrapped(
+            "", f"to know everything of the press would be worth {known} points of a hundred"
+        )
     lines.append("-" * WIDTH)
     for number, test in enumerate(view["tests"], start=1):
         lines += wrapped(f"{number:>2}. ", test["test"])

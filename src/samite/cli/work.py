@@ -9,8 +9,9 @@ from pathlib import Path
 import click
 
 from samite.cli.job_text import progress
-from samite.cli.output_file import OUT, PAPERS, write_file
+from samite.cli.output_file import OUT, write_file
 from samite.cli.text_file import GIVEN, read_text
+from samite.sheets.papers import PAPERS
 
 JOB_FORMAT = "samite.project.v1"
 

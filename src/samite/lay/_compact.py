@@ -51,7 +51,7 @@ def _once(model: Model, state: State, reach: float) -> State | None:
     a = csr_matrix((val, (r, col)), shape=(count + m, 2 * m + 1))
     b = np.concatenate([-c, -e[:, 2]])
     strip = model.rules.strip
-    period = model.rules.period[state.opt[:m]]
+    period = model.rules.opt[state.opt[:m], 2:]
     lo, hi = np.empty(2 * m + 1), np.empty(2 * m + 1)
     lo[0:-1:2] = np.maximum(strip[0] - e[:, 0], state.x[:m] - reach)
     hi[0:-1:2] = np.minimum(state.x[:m] + reach, model.limit_mm - e[:, 2])

@@ -23,7 +23,7 @@ def construct(
     state = model.stays.copy()
     still = model.count - model.movable
     n = model.count
-    x, y, shape = np.empty(n), np.empty(n), np.empty(n, np.int32)
+    x, y, shape = np.empty(n), np.empty(n), np.empty(n, np.int64)
     x[:still], y[:still] = state.x[model.movable :], state.y[model.movable :]
     shape[:still] = state.shape[model.movable :]
     out = np.zeros(3)

@@ -32,7 +32,17 @@ CHUNK = 60
 
 @dataclass(frozen=True, slots=True)
 class Tuning:
-    """How the search steps; found by trial on outlines of garments."""
+    """How the search steps; found by trial on outlines of garments.
+
+    The strip is shortened by `first_shrink`, then by more after success (`grow`) and less after
+    failure (`fade`). Pushing apart ends after `patience` sweeps without gain, `longer` after each of
+    up to `most_fails` failures, `lasting` times that at most. For each move `picks` cells of every
+    option are noted and the `settles` best of all tried, each with up to `tries` looks nearby, none
+    beyond `skip` times the best; a `part` of all moves looks only so `wide` around, as a share of
+    the width. A search begins anew when it was stuck for `old` times what it took to get there and
+    at least `young` moves a piece. Pieces change places the likelier, the more `alike` their size
+    and the `close` nearer they are.
+    """
 
     first_shrink: float = 0.01
     least_shrink: float = 0.001
@@ -41,9 +51,18 @@ class Tuning:
     fade: float = 0.6
     patience: int = 8
     longer: float = 1.2
-    lasting: int = 5
+    lasting: int = 2
     most_fails: int = 10
-    picks: int = 2
+    picks: int = 1
+    settles: int = 2
+    part: float = 0.8
+    wide: float = 0.25
+    tries: int = 2
+    skip: float = 2.0
+    old: float = 1.0
+    young: float = 1000.0
+    alike: float = 4.0
+    close: float = 2.0
 
 
 class Stream:
@@ -59,6 +78,9 @@ class Stream:
         self.kept: tuple[float, State | None] = (math.inf, None)
         self.offered: State | None = None
         self.moves = 0
+        self.first: State | None = None
+        self.born_at = self.gained_at = 0
+        self.last_life = False
         self.weight = np.ones((model.count, model.count))
         self.depths = np.zeros((model.count, model.count))
         self.scale = np.ones((model.count, model.count))
@@ -70,7 +92,9 @@ class Stream:
         if length >= self.best_mm - 1e-7 or self.overlap_mm(state) > TOUCH_MM:
             return False
         self.best, self.best_mm = state.copy(), length
-        self.kept = (length, self.best)
+        self.gained_at = self.moves
+        if length < self.kept[0]:
+            self.kept = (length, self.best)
         return True
 
     def overlap_mm(self, state: State) -> float:
@@ -85,6 +109,7 @@ class Stream:
             found = first_lay(self.model)
             if found is not None:
                 self.take(found)
+        self.first = self.best
         return self.best is not None
 
     def run(self) -> Iterator[None]:
@@ -99,19 +124,34 @@ class Stream:
         while True:
             if self._take_offer():
                 fails = 0
+            elif self._is_old():
+                self._begin_anew()
+                shrink, fails = t.first_shrink, 0
             state = self.best.copy()
+            target = self.best_mm * (1.0 - (t.least_shrink if fails else shrink))
             for _ in range(int(self.rng.integers(1, 3 + fails // 4)) if fails else 0):
                 self._disturb(state, self.best_mm)
-            apart = yield from self._reach(
-                state, self.best_mm * (1.0 - shrink), int(t.patience * t.longer**fails)
-            )
+            apart = yield from self._reach(state, target, int(t.patience * t.longer**fails))
             took = self.take(compact(self.model, state))
-            if apart:
+            if apart and not fails:
                 shrink = min(shrink * t.grow, t.most_shrink)
             elif not took:
                 shrink = max(shrink * t.fade, t.least_shrink)
-            fails = 0 if apart or took else min(fails + 1, t.most_fails)
+            fails = 0 if took else min(fails + 1, t.most_fails)
             yield
+
+    def _is_old(self) -> bool:
+        """Tell whether nothing has been gained for as long as it took to get here."""
+        t, lived = self.tuning, self.gained_at - self.born_at
+        stuck = self.moves - self.gained_at
+        return not self.last_life and stuck > max(t.old * lived, t.young * self.model.movable)
+
+    def _begin_anew(self) -> None:
+        """Go back to the first lay, where luck leads elsewhere; the shortest lay stays kept."""
+        if self.first is None:
+            return
+        self.best, self.best_mm = self.first, self.model.length_of(self.first)
+        self.born_at = self.gained_at = self.moves
 
     def _take_offer(self) -> bool:
         """Press a lay from elsewhere together; tell whether it is now the best."""
@@ -151,19 +191,27 @@ class Stream:
         kept = (keep.x, keep.y, keep.shape, keep.opt, best)
         learnt = (self.weight, self.scale, self.depths)
         work = (length, self.word, self.bufs, CHUNK)
-        rules = (patience, self.tuning.picks, used)
+        t = self.tuning
+        looks = (t.picks, t.settles, t.part, t.wide * m.problem.lying_width_mm, t.tries, t.skip)
+        rules = (patience, looks, used)
         return int(
             separate(m.geometry, m.rules, m.movable, m.count, *now, *learnt, *work, *kept, *rules)
         )
 
     def _disturb(self, state: State, length: float) -> None:
-        """Swap two pieces of unlike shape, the larger the likelier."""
+        """Swap two pieces of unlike shape but like size, the larger and nearer the likelier."""
         area = self.model.area
+        t = self.tuning
         i = int(self.rng.choice(self.model.movable, p=area / area.sum()))
         others = np.flatnonzero(state.shape[: self.model.movable] != state.shape[i])
         if not len(others):
             return
-        j = int(self.rng.choice(others, p=area[others] / area[others].sum()))
+        far = np.hypot(state.x[others] - state.x[i], state.y[others] - state.y[i])
+        like = area[others] * np.exp(
+            -t.alike * np.abs(np.log(area[others] / area[i]))
+            - t.close * far / self.model.problem.lying_width_mm
+        )
+        j = int(self.rng.choice(others, p=like / like.sum()))
         state.x[[i, j]], state.y[[i, j]] = state.x[[j, i]], state.y[[j, i]]
         self._put_inside(state, i, length)
         self._put_inside(state, j, length)
@@ -172,7 +220,7 @@ class Stream:
         """Move an item to the nearest place that its lattice has in the strip; tell if one is."""
         rules, opt = self.model.rules, state.opt[i]
         e = self.model.geometry.extent[state.shape[i]]
-        (px, py), (ox, oy) = rules.period[opt], rules.opt_off[opt]
+        ox, oy, px, py = rules.opt[opt]
         start, low, high = rules.strip
         x = nearest_place(state.x[i], start - e[0], length - e[2], ox, px)
         y = nearest_place(state.y[i], low - e[1], high - e[3], oy, py)

@@ -28,6 +28,7 @@ class Lattice:
     parent: list[int] = field(default_factory=lambda: [0])
     shift: list[Point] = field(default_factory=lambda: [(0.0, 0.0)])
     phase: dict[int, Point] = field(default_factory=dict)
+    loose: dict[int, tuple[bool, bool]] = field(default_factory=dict)
 
     def root(self, number: int) -> tuple[int, Point]:
         """Return the phase that number hangs on and its distance from it."""
@@ -159,7 +160,8 @@ def _narrow(problem: Problem, lattice: Lattice, items: Sequence[Item]) -> None:
 def _set_phases(problem: Problem, lattice: Lattice, items: Sequence[Item]) -> None:
     """Let the largest piece of each free phase lie at the start and the lower edge.
 
-    A piece on the fold sets the phase across; kept pieces set both.
+    A piece on the fold sets the phase across; kept pieces set both. What only the largest piece
+    sets is loose: it may lie anywhere else on the repeat.
     """
     by_size = sorted(items, key=lambda item: -_spread(problem, item))
     low = 0.0 if problem.folded else problem.edge_mm
@@ -187,6 +189,7 @@ def _set_phases(problem: Problem, lattice: Lattice, items: Sequence[Item]) -> No
             x = -min(p[0] for p in turned)
             y = low - min(p[1] for p in turned)
             lattice.phase[root] = (x + t[0] - off[0], y + t[1] - off[1])
+            lattice.loose[root] = (lattice.repeat[0] > 0.0, lattice.repeat[1] > 0.0)
     _fold_phases(problem, lattice, items)
 
 
@@ -218,6 +221,8 @@ def _fold_phases(problem: Problem, lattice: Lattice, items: Sequence[Item]) -> N
                 )
             if root:
                 lattice.phase[root] = (lattice.phase[root][0], across[root])
+                if root in lattice.loose:
+                    lattice.loose[root] = (lattice.loose[root][0], False)
 
 
 def _spread(problem: Problem, item: Item) -> float:

@@ -12,7 +12,7 @@ from samite.kernel.errors import InfeasibleError
 from samite.lay._lattice import Lattice, lattice_of
 from samite.lay._nofit import geometry_of
 from samite.lay._parts import convex_parts, safe, simpler
-from samite.lay._search_kernel import LINES, Geometry, Rules, pair_depth
+from samite.lay._search_kernel import LINES, PLACES, Geometry, Rules, pair_depth
 from samite.lay._shapes import Fineness, Option, Shapes, obstacle, options_of
 from samite.lay.outline import signed_area_mm2, tidy_outline
 from samite.lay.problem import Placement, placements_of
@@ -34,7 +34,7 @@ MOST_CORNERS = 40
 """Corners that the search looks at in one outline."""
 
 FEW_CORNERS = 14
-"""Corners that do for a first lay where the whole would take long."""
+"""With no more corners than this outlines are made convex, for a first lay at once."""
 
 MOST_CELLS = 4_000_000
 """Cells of all pictures of depth together; a coarser grid is taken above, one for the first lay."""
@@ -56,8 +56,8 @@ class State:
 
     x: NDArray[np.float64]
     y: NDArray[np.float64]
-    shape: NDArray[np.int32]
-    opt: NDArray[np.int32]
+    shape: NDArray[np.int64]
+    opt: NDArray[np.int64]
 
     def copy(self) -> State:
         """Return the same with arrays of its own."""
@@ -181,7 +181,7 @@ def fineness_of(problem: Problem, corners: int) -> Fineness:
     """Return how outlines with many corners may be widened for the search."""
     width = problem.lying_width_mm
     if corners <= FEW_CORNERS:
-        return Fineness(corners, width / 400.0, width / 30.0)
+        return Fineness(corners, width / 400.0, width / 30.0, convex=True)
     return Fineness(corners, max(0.05, width / 2000.0), width / 100.0)
 
 
@@ -215,7 +215,7 @@ def model_of(problem: Problem, corners: int = MOST_CORNERS) -> Model:
     still = [(o.shape, x, y) for o, x, y in kept] + [(n, *m) for n, m in places]
     count = len(items) + len(still)
     stays = State(
-        np.zeros(count), np.zeros(count), np.zeros(count, np.int32), np.zeros(count, np.int32)
+        np.zeros(count), np.zeros(count), np.zeros(count, np.int64), np.zeros(count, np.int64)
     )
     for k, (shape_number, x, y) in enumerate(still):
         at = len(items) + k
@@ -343,9 +343,9 @@ def rules_of(
     problem: Problem, items: list[Item], lattice: Lattice, strip: tuple[float, float, float, float]
 ) -> Rules:
     """Return the options of all items and the lattices that they lie on."""
-    starts = np.zeros(len(items) + 1, np.int32)
+    starts = np.zeros(len(items) + 1, np.int64)
     starts[1:] = np.cumsum([len(item.options) for item in items])
-    shape, off, period = [], [], []
+    shape, opt = [], []
     for item in items:
         piece = problem.pieces[item.piece]
         for option in item.options:
@@ -354,13 +354,11 @@ def rules_of(
             if piece.on_fold:
                 lowest = min(y for _, y in piece.outline_mm)
                 oy, py = option.middle[1] - lowest, -1.0
-            off.append((ox, oy))
-            period.append((px, py))
+            opt.append((ox, oy, px, py))
     return Rules(
         opt_at=starts,
-        opt_shape=np.array(shape, np.int32),
-        opt_off=np.array(off, float).reshape(-1, 2),
-        period=np.array(period, float).reshape(-1, 2),
+        opt_shape=np.array(shape, np.int64),
+        opt=np.array(opt, float).reshape(-1, 4),
         strip=np.array(strip[:3], dtype=float),
     )
 
@@ -374,13 +372,12 @@ def buffers(model: Model, length_mm: float) -> tuple[object, ...]:
         np.zeros(across * along, np.float32),
         np.zeros(along),
         np.zeros(across),
-        np.zeros(model.count + 1, np.int64),
+        np.zeros((model.count + 1, 5)),
         np.zeros((LINES, 3)),
         np.zeros(LINES),
         np.zeros(across, np.float32),
-        np.zeros(model.count + 1, np.int64),
-        np.zeros(model.count + 1),
         np.zeros(4),
+        np.zeros((PLACES, 4)),
     )
 
 
@@ -400,6 +397,6 @@ def work_s(problem: Problem, corners: int) -> float:
 def corners_for(problem: Problem, seconds: float) -> int:
     """Return how many corners may be looked at so that making ready leaves time to search."""
     corners = MOST_CORNERS
-    while corners > FEW_CORNERS and work_s(problem, corners) > 0.15 * seconds:
+    while corners > FEW_CORNERS + 2 and work_s(problem, corners) > 0.15 * seconds:
         corners -= 2
     return corners

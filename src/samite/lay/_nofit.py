@@ -117,7 +117,7 @@ def geometry_of(
     flat = [flat_parts(shape.parts) for shape in shapes.found]
     regions = _shared(lambda w: region_of(flat[w[0]], flat[w[1]]), wanted)
     gaps = np.array([gap for *_, gap in wanted], dtype=float)
-    box = np.array([_box_of(r, gap) for r, gap in zip(regions, gaps, strict=True)]).reshape(-1, 4)
+    box = _boxes_of(regions, gaps)
     grids = []
     for (a, _, _), b in zip(wanted, box, strict=True):
         window = clip.get(a)
@@ -149,25 +149,25 @@ def geometry_of(
 
     _shared(paint, range(len(wanted)))
     return Geometry(
-        pair=number,
-        flip=flip,
-        box=box,
-        gap=gaps,
-        part_at=_starts([len(r.boxes) for r in regions]),
-        part_box=_stack([r.boxes for r in regions], 4),
-        edge_at=_edge_starts(regions),
+        link=np.where(number < 0, -1, 2 * number + flip).astype(np.int64),
+        head=np.column_stack([box, gaps, np.array([g[2:] for g in grids], float).reshape(-1, 2)]),
+        ref=np.column_stack(
+            [
+                *_from_to([len(r.boxes) for r in regions]),
+                *_from_to([len(r.rim) for r in regions]),
+                at[:-1],
+                np.array([g[:2] for g in grids], np.int64).reshape(-1, 2),
+            ]
+        ),
+        part=_parts_of(regions),
         edge=_stack([r.edges for r in regions], 3),
-        seg_at=_starts([len(r.rim) for r in regions]),
-        seg=_stack([_sloped(r.rim) for r in regions], 5),
-        ras_at=at[:-1].copy(),
-        ras_n=np.array([g[:2] for g in grids], np.int32).reshape(-1, 2),
-        ras_o=np.array([g[2:] for g in grids], float).reshape(-1, 2),
+        seg=np.ascontiguousarray(_sloped(_stack([r.rim for r in regions], 4)).T),
         ras=picture,
         rev=_each_reversed(picture, at),
         extent=np.array(
             [(-s.half_x, -s.half_y, s.half_x, s.half_y) for s in shapes.found], dtype=float
         ),
-        step=np.array([step_mm], dtype=float),
+        step=float(step_mm),
     )
 
 
@@ -187,25 +187,31 @@ def _shared(work: Callable[[T], R], tasks: Sequence[T]) -> list[R]:
         return [one for run in pool.map(lambda r: [work(t) for t in r], runs) for one in run]
 
 
-def _box_of(region: Region, gap_mm: float) -> tuple[float, float, float, float]:
-    low, high = region.corners.min(axis=0) - gap_mm, region.corners.max(axis=0) + gap_mm
-    return float(low[0]), float(low[1]), float(high[0]), float(high[1])
+def _boxes_of(regions: Sequence[Region], gaps: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return the boxes of all regions, each widened by its gap."""
+    boxes = _stack([r.boxes for r in regions], 4)
+    first = _from_to([len(r.boxes) for r in regions])[0]
+    if not len(first):
+        return np.empty((0, 4))
+    low = np.minimum.reduceat(boxes[:, :2], first) - gaps[:, None]
+    high = np.maximum.reduceat(boxes[:, 2:], first) + gaps[:, None]
+    return np.column_stack([low, high])
 
 
-def _starts(sizes: Sequence[int]) -> NDArray[np.int32]:
-    return np.concatenate([[0], np.cumsum(sizes)]).astype(np.int32)
+def _from_to(sizes: Sequence[int]) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+    """Return where runs of some sizes start and end, one after the other."""
+    ends = np.cumsum(np.array(sizes, np.int64))
+    return ends - np.array(sizes, np.int64), ends
 
 
 def _stack(arrays: Sequence[NDArray[np.float64]], columns: int) -> NDArray[np.float64]:
     return np.ascontiguousarray(np.concatenate(arrays)) if arrays else np.empty((0, columns))
 
 
-def _edge_starts(regions: Sequence[Region]) -> NDArray[np.int32]:
-    starts, total = [], 0
-    for region in regions:
-        starts.append(region.starts[:-1] + total)
-        total += len(region.edges)
-    return np.concatenate([*starts, [total]]).astype(np.int32)
+def _parts_of(regions: Sequence[Region]) -> NDArray[np.float64]:
+    """Return boxes of all parts, with their first and last edge."""
+    sizes = [size for r in regions for size in np.diff(r.starts).tolist()]
+    return np.column_stack([_stack([r.boxes for r in regions], 4), *_from_to(sizes)])
 
 
 def _sloped(rim: NDArray[np.float64]) -> NDArray[np.float64]:

@@ -5,10 +5,13 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from samite.lay.outline import tidy_outline
+from samite.lay.outline import cosine_and_sine, tidy_outline
 
 if TYPE_CHECKING:
     from samite.lay.problem import Outline, Point
+
+MANY_CORNERS = 600
+"""An outline with more corners than this is thinned before each corner is weighed."""
 
 Part = tuple["Point", ...]
 
@@ -29,7 +32,7 @@ def simpler(  # noqa: C901, PLR0915 - one loop over one heap
     points = list(tidy_outline(outline))
     if len(points) <= most:
         return tuple(points)
-    if len(points) > 600:
+    if len(points) > MANY_CORNERS:
         points = _first_pass(points, tolerance_mm / 4.0)
     import heapq
 
@@ -97,7 +100,7 @@ def _met(a: Point, b: Point, c: Point, d: Point) -> Point | None:
 def _first_pass(points: list[Point], tolerance_mm: float) -> list[Point]:
     """Thin very many corners by hulls of short runs, each pushed out by what it may be off."""
     kept = points
-    while len(kept) > 600:
+    while len(kept) > MANY_CORNERS:
         hollow = [
             i
             for i in range(len(kept))
@@ -212,6 +215,19 @@ def _convex(points: list[Point]) -> bool:
         if _turn(a, b, c) < -1e-12 * math.dist(a, b) * math.dist(b, c):
             return False
     return True
+
+
+def belted(outline: Outline) -> Outline:
+    """Return the convex outline of sixteen directions about another, anticlockwise."""
+    count = 16
+    ways = [cosine_and_sine(360.0 * k / count) for k in range(count)]
+    far = [max(c * x + s * y for x, y in outline) for c, s in ways]
+    corners: list[Point] = []
+    for k, (c, s) in enumerate(ways):
+        d, e = ways[(k + 1) % count]
+        across, low, high = c * e - s * d, far[k], far[(k + 1) % count]
+        corners.append(((low * e - high * s) / across, (high * c - low * d) / across))
+    return tuple(corners)
 
 
 def hull(points: Outline) -> Part:

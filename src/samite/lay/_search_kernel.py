@@ -11,77 +11,81 @@ from numba import njit
 NEAR = 2e-7
 """Depth that counts as touching [mm]."""
 
-LINES = 8
+LINES = 6
 """Contact lines whose meetings are tried."""
 
 
-class Geometry(NamedTuple):
-    """No-fit regions of all pairs of shapes, flat."""
+NOBODY, NONE = np.int64(-1), np.int64(0)
+"""Not written as literals, for each of which the compiler would compile anew."""
 
-    pair: np.ndarray
-    flip: np.ndarray
-    box: np.ndarray
-    gap: np.ndarray
-    part_at: np.ndarray
-    part_box: np.ndarray
-    edge_at: np.ndarray
+PLACES = 64
+"""Promising places of one piece that are noted."""
+
+
+class Geometry(NamedTuple):
+    """No-fit regions of all pairs of shapes, flat; few arrays, since each costs at every call.
+
+    `link` holds for two shapes twice the number of their region, odd if it is to be read turned by
+    half, -1 if there is none. `head` holds for a region its box, widened by the gap (x0, y0, x1,
+    y1), the gap, and where its picture starts (x, y); `ref` its first and last part, its first and
+    last side of the rim, and its picture: start, columns, rows. `part` holds boxes, first and last
+    edge; `edge` normals and offsets; `seg` starts, runs and inverse squared lengths, one row each.
+    """
+
+    link: np.ndarray
+    head: np.ndarray
+    ref: np.ndarray
+    part: np.ndarray
     edge: np.ndarray
-    seg_at: np.ndarray
     seg: np.ndarray
-    ras_at: np.ndarray
-    ras_n: np.ndarray
-    ras_o: np.ndarray
     ras: np.ndarray
     rev: np.ndarray
     extent: np.ndarray
-    step: np.ndarray
+    step: float
 
 
 class Rules(NamedTuple):
-    """What each item may do: its options (shape, lattice) and their places."""
+    """What each item may do: its first option, and of each option shape, offsets, periods."""
 
     opt_at: np.ndarray
     opt_shape: np.ndarray
-    opt_off: np.ndarray
-    period: np.ndarray
+    opt: np.ndarray
     strip: np.ndarray
 
 
-@njit(cache=True, nogil=True, error_model="numpy", inline="never")
-def depth(g, p, vx, vy):
-    """Return how deep a place lies in region p widened by its gap; 0 if free."""
-    if vx <= g.box[p, 0] or vy <= g.box[p, 1] or vx >= g.box[p, 2] or vy >= g.box[p, 3]:
-        return 0.0
+@njit(cache=True, nogil=True, error_model="numpy", fastmath=True)
+def _nearest2(seg, first, last, vx, vy):
+    """Return the squared distance to the nearest of some sides."""
+    best = 1e300
+    xs, ys = seg[0, first:last], seg[1, first:last]
+    us, vs, inv = seg[2, first:last], seg[3, first:last], seg[4, first:last]
+    for k in range(last - first):
+        ex, ey = vx - xs[k], vy - ys[k]
+        t = (ex * us[k] + ey * vs[k]) * inv[k]
+        t = min(max(t, 0.0), 1.0)
+        fx, fy = ex - t * us[k], ey - t * vs[k]
+        best = min(best, fx * fx + fy * fy)
+    return best
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def depth(head, ref, part, edge, seg, p, vx, vy):
+    """Return how deep a place in the box of region p lies in the region widened by its gap."""
     inside = False
-    for part in range(g.part_at[p], g.part_at[p + 1]):
-        if (
-            vx <= g.part_box[part, 0]
-            or vy <= g.part_box[part, 1]
-            or vx >= g.part_box[part, 2]
-            or vy >= g.part_box[part, 3]
-        ):
+    for k in range(ref[p, 0], ref[p, 1]):
+        if vx <= part[k, 0] or vy <= part[k, 1] or vx >= part[k, 2] or vy >= part[k, 3]:
             continue
-        ok = True
-        for e in range(g.edge_at[part], g.edge_at[part + 1]):
-            if g.edge[e, 0] * vx + g.edge[e, 1] * vy >= g.edge[e, 2]:
-                ok = False
+        inside = True
+        for e in range(int(part[k, 4]), int(part[k, 5])):
+            if edge[e, 0] * vx + edge[e, 1] * vy >= edge[e, 2]:
+                inside = False
                 break
-        if ok:
-            inside = True
+        if inside:
             break
-    gap = g.gap[p]
+    gap = head[p, 4]
     if not inside and gap == 0.0:
         return 0.0
-    best = 1e300
-    for s in range(g.seg_at[p], g.seg_at[p + 1]):
-        ax, ay = g.seg[s, 0], g.seg[s, 1]
-        dx, dy = g.seg[s, 2], g.seg[s, 3]
-        ex, ey = vx - ax, vy - ay
-        t = (ex * dx + ey * dy) * g.seg[s, 4]
-        t = min(max(t, 0.0), 1.0)
-        fx, fy = ex - t * dx, ey - t * dy
-        best = min(best, fx * fx + fy * fy)
-    d = math.sqrt(best)
+    d = math.sqrt(_nearest2(seg, ref[p, 2], ref[p, 3], vx, vy))
     d = gap + d if inside else gap - d
     return d if d > NEAR else 0.0
 
@@ -89,12 +93,17 @@ def depth(g, p, vx, vy):
 @njit(cache=True, nogil=True, error_model="numpy")
 def pair_depth(g, s, xs, ys, t, xt, yt):
     """Return how deep shape t lies in shape s."""
-    p = g.pair[s, t]
-    if p < 0:
+    link = g.link[s, t]
+    if link < 0:
         return 0.0
-    if g.flip[s, t]:
-        return depth(g, p, xs - xt, ys - yt)
-    return depth(g, p, xt - xs, yt - ys)
+    p = link >> 1
+    vx, vy = xt - xs, yt - ys
+    if link & 1:
+        vx, vy = -vx, -vy
+    head = g.head
+    if vx <= head[p, 0] or vy <= head[p, 1] or vx >= head[p, 2] or vy >= head[p, 3]:
+        return 0.0
+    return depth(head, g.ref, g.part, g.edge, g.seg, p, vx, vy)
 
 
 @njit(cache=True, nogil=True, error_model="numpy", fastmath=True)
@@ -144,51 +153,84 @@ def _axis(lo, hi, off, period, step, out):
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def weighted(g, near, n, shape, ox, oy, w, s, x, y, limit):
-    """Return the weighted depth of shape s at a place, or more than the limit."""
+def weighted(g, near, n, x, y, limit):
+    """Return the weighted depth in the neighbours of a place, or more than the limit."""
     total = 0.0
+    head = g.head
     for k in range(n):
-        j = near[k]
-        d = pair_depth(g, shape[j], ox[j], oy[j], s, x, y)
+        sign = near[k, 1]
+        vx, vy = sign * (x - near[k, 2]), sign * (y - near[k, 3])
+        p = int(near[k, 0])
+        if vx <= head[p, 0] or vy <= head[p, 1] or vx >= head[p, 2] or vy >= head[p, 3]:
+            continue
+        d = depth(head, g.ref, g.part, g.edge, g.seg, p, vx, vy)
         if d > 0.0:
-            total += w[j] * d
+            total += near[k, 4] * d
             if total >= limit:
                 return total
     return total
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def _neighbours(g, i, shape, ox, oy, count, s, x, y, reach, near):
+def _weighted_sorted(g, near, n, x, y):
+    """Return the weighted depth at a place, and bring the deepest neighbours to the front."""
+    total = 0.0
+    front = 0
+    top = 0.0
+    head = g.head
+    for k in range(n):
+        d = 0.0
+        sign = near[k, 1]
+        vx, vy = sign * (x - near[k, 2]), sign * (y - near[k, 3])
+        p = int(near[k, 0])
+        if vx > head[p, 0] and vy > head[p, 1] and vx < head[p, 2] and vy < head[p, 3]:
+            d = near[k, 4] * depth(head, g.ref, g.part, g.edge, g.seg, p, vx, vy)
+        total += d
+        if d > 0.0:
+            to = 0 if d > top else front
+            top = max(top, d)
+            for c in range(5):
+                near[k, c], near[front, c] = near[front, c], near[k, c]
+            if to != front:
+                for c in range(5):
+                    near[to, c], near[front, c] = near[front, c], near[to, c]
+            front += 1
+    return total
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _neighbours(g, i, shape, ox, oy, count, w, s, x, y, reach, near):
+    """Fill `near` with the regions, hands, places and weights of what lies within reach."""
     n = 0
+    head = g.head
     for j in range(count):
-        if j == i:
+        link = g.link[shape[j], s]
+        if link < 0 or j == i:
             continue
-        p = g.pair[shape[j], s]
-        if p < 0:
-            continue
-        vx, vy = x - ox[j], y - oy[j]
-        if g.flip[shape[j], s]:
-            vx, vy = -vx, -vy
+        p = link >> 1
+        sign = -1.0 if link & 1 else 1.0
+        vx, vy = sign * (x - ox[j]), sign * (y - oy[j])
         if (
-            vx > g.box[p, 0] - reach
-            and vy > g.box[p, 1] - reach
-            and vx < g.box[p, 2] + reach
-            and vy < g.box[p, 3] + reach
+            vx > head[p, 0] - reach
+            and vy > head[p, 1] - reach
+            and vx < head[p, 2] + reach
+            and vy < head[p, 3] + reach
         ):
-            near[n] = j
+            near[n, 0], near[n, 1], near[n, 2], near[n, 3] = p, sign, ox[j], oy[j]
+            near[n, 4] = w[j]
             n += 1
     return n
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def _take_line(lines, dist, n, nx, ny, c, d):
+def _take_line(lines, dist, n, nx, ny, off, d):
     """Keep the nearest lines only, sorted by distance; return their number."""
     for k in range(n):
         same = abs(nx * lines[k, 0] + ny * lines[k, 1])
         if (
             same > 1.0 - 1e-12
             and abs(nx * lines[k, 0] + ny * lines[k, 1] - 1.0) < 1e-9
-            and abs(c - lines[k, 2]) < 1e-9
+            and abs(off - lines[k, 2]) < 1e-9
         ):
             return n
     if n == lines.shape[0]:
@@ -197,17 +239,18 @@ def _take_line(lines, dist, n, nx, ny, c, d):
         n -= 1
     k = n
     while k > 0 and dist[k - 1] > d:
-        lines[k] = lines[k - 1]
+        for c in range(3):
+            lines[k, c] = lines[k - 1, c]
         dist[k] = dist[k - 1]
         k -= 1
-    lines[k, 0], lines[k, 1], lines[k, 2] = nx, ny, c
+    lines[k, 0], lines[k, 1], lines[k, 2] = nx, ny, off
     dist[k] = d
     return n + 1
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def _lines_near(g, near, n, shape, ox, oy, s, x, y, reach, lo, lines, dist, free_x, free_y):
-    m = 0
+def _lines_near(g, near, n, x, y, reach, lo, lines, dist, free_x, free_y):
+    m = NONE
     if free_x:
         if abs(x - lo[0]) < reach:
             m = _take_line(lines, dist, m, 1.0, 0.0, lo[0], abs(x - lo[0]))
@@ -218,30 +261,28 @@ def _lines_near(g, near, n, shape, ox, oy, s, x, y, reach, lo, lines, dist, free
             m = _take_line(lines, dist, m, 0.0, 1.0, lo[1], abs(y - lo[1]))
         if abs(y - lo[3]) < reach:
             m = _take_line(lines, dist, m, 0.0, 1.0, lo[3], abs(y - lo[3]))
+    seg = g.seg
     for k in range(n):
-        j = near[k]
-        p = g.pair[shape[j], s]
-        sign = -1.0 if g.flip[shape[j], s] else 1.0
-        vx, vy = sign * (x - ox[j]), sign * (y - oy[j])
-        gap = g.gap[p]
-        for q in range(g.seg_at[p], g.seg_at[p + 1]):
-            ax, ay = g.seg[q, 0], g.seg[q, 1]
-            dx, dy = g.seg[q, 2], g.seg[q, 3]
-            inv = g.seg[q, 4]
-            ex, ey = vx - ax, vy - ay
+        p = int(near[k, 0])
+        sign, ox, oy = near[k, 1], near[k, 2], near[k, 3]
+        vx, vy = sign * (x - ox), sign * (y - oy)
+        gap = g.head[p, 4]
+        far = (reach + gap) * (reach + gap)
+        for q in range(g.ref[p, 2], g.ref[p, 3]):
+            dx, dy, inv = seg[2, q], seg[3, q], seg[4, q]
+            ex, ey = vx - seg[0, q], vy - seg[1, q]
             t = (ex * dx + ey * dy) * inv
             t = min(max(t, 0.0), 1.0)
             fx, fy = ex - t * dx, ey - t * dy
             d2 = fx * fx + fy * fy
-            far = reach + gap
-            if d2 < far * far:
+            if d2 < far:
                 size = math.sqrt(inv)
                 nx, ny = dy * size, -dx * size
-                c = nx * ax + ny * ay + gap
+                c = nx * seg[0, q] + ny * seg[1, q] + gap
                 # the line in the item's own place: sign * (pos - o) on it
                 m = _take_line(
                     lines, dist, m, sign * nx, sign * ny,
-                    c + sign * (nx * ox[j] + ny * oy[j]), math.sqrt(d2),
+                    c + sign * (nx * ox + ny * oy), math.sqrt(d2),
                 )  # fmt: skip
     return m
 
@@ -279,12 +320,12 @@ def settle(
     """
     best = 1e300
     for turn in range(tries):
-        n = _neighbours(g, i, shape, ox, oy, count, s, x, y, 2.0 * reach, near)
+        n = _neighbours(g, i, shape, ox, oy, count, w, s, x, y, 2.0 * reach, near)
         if turn == 0:
-            best = weighted(g, near, n, shape, ox, oy, w, s, x, y, 1e300)
+            best = _weighted_sorted(g, near, n, x, y)
         if best <= 0.0 or not (free_x or free_y):
             break
-        m = _lines_near(g, near, n, shape, ox, oy, s, x, y, reach, lo, lines, dist, free_x, free_y)
+        m = _lines_near(g, near, n, x, y, reach, lo, lines, dist, free_x, free_y)
         bx, by, start = x, y, best
         for a in range(m):
             na, nb, c = lines[a, 0], lines[a, 1], lines[a, 2]
@@ -301,7 +342,7 @@ def settle(
                 px, py = x, y + off / nb
             if abs(px - x) <= 2.0 * reach and abs(py - y) <= 2.0 * reach:
                 px, py = _keep(lo, px, py)
-                f = weighted(g, near, n, shape, ox, oy, w, s, px, py, best)
+                f = weighted(g, near, n, px, py, best)
                 if f < best:
                     best, bx, by = f, px, py
             if not (free_x and free_y):
@@ -317,7 +358,7 @@ def settle(
                 if px < lo[0] - 1e-9 or px > lo[2] + 1e-9 or py < lo[1] - 1e-9 or py > lo[3] + 1e-9:
                     continue
                 px, py = _keep(lo, px, py)
-                f = weighted(g, near, n, shape, ox, oy, w, s, px, py, best)
+                f = weighted(g, near, n, px, py, best)
                 if f < best:
                     best, bx, by = f, px, py
         x, y = bx, by
@@ -350,10 +391,10 @@ def frame(g, rules, s, length, lo):
 @njit(cache=True, nogil=True, error_model="numpy")
 def map_cost(g, rules, i, o, s, shape, ox, oy, count, w, lo, cost, xs, ys):
     """Fill the grid of places of option o with weighted depths; return its columns and rows."""
-    step = g.step[0]
-    px, py = rules.period[o, 0], rules.period[o, 1]
-    nx = _axis(lo[0], lo[2], rules.opt_off[o, 0], px, step, xs)
-    ny = _axis(lo[1], lo[3], rules.opt_off[o, 1], py, step, ys)
+    step = g.step
+    px, py = rules.opt[o, 2], rules.opt[o, 3]
+    nx = _axis(lo[0], lo[2], rules.opt[o, 0], px, step, xs)
+    ny = _axis(lo[1], lo[3], rules.opt[o, 1], py, step, ys)
     if nx == 0 or ny == 0 or nx * ny > cost.size:
         return 0, 0
     for k in range(nx * ny):
@@ -362,19 +403,14 @@ def map_cost(g, rules, i, o, s, shape, ox, oy, count, w, lo, cost, xs, ys):
     for j in range(count):
         if j == i:
             continue
-        t = shape[j]
-        p = g.pair[t, s]
-        if p < 0:
+        link = g.link[shape[j], s]
+        if link < 0:
             continue
-        rnx, rny = g.ras_n[p, 0], g.ras_n[p, 1]
-        if g.flip[t, s]:
-            sign = -1
-            fx = (ox[j] - xs[0] - g.ras_o[p, 0]) / step
-            fy = (oy[j] - ys[0] - g.ras_o[p, 1]) / step
-        else:
-            sign = 1
-            fx = (xs[0] - ox[j] - g.ras_o[p, 0]) / step
-            fy = (ys[0] - oy[j] - g.ras_o[p, 1]) / step
+        p = link >> 1
+        at, rnx, rny = g.ref[p, 4], g.ref[p, 5], g.ref[p, 6]
+        sign = -1 if link & 1 else 1
+        fx = (sign * (xs[0] - ox[j]) - g.head[p, 5]) / step
+        fy = (sign * (ys[0] - oy[j]) - g.head[p, 6]) / step
         kx, ky = int(math.floor(fx + 0.5)), int(math.floor(fy + 0.5))
         wj = np.float32(w[j])
         if even:
@@ -385,7 +421,7 @@ def map_cost(g, rules, i, o, s, shape, ox, oy, count, w, lo, cost, xs, ys):
             c0, c1 = max(0, -kx), min(nx, rnx - kx)
             r0, r1 = max(0, -ky), min(ny, rny - ky)
             if c0 < c1 and r0 < r1:
-                _add(cost, nx, r0, r1, c0, c1, picture, g.ras_at[p], rnx, ky, kx, wj)
+                _add(cost, nx, r0, r1, c0, c1, picture, at, rnx, ky, kx, wj)
         else:
             for r in range(ny):
                 v = int(math.floor(fy + sign * (ys[r] - ys[0]) / step + 0.5))
@@ -394,8 +430,48 @@ def map_cost(g, rules, i, o, s, shape, ox, oy, count, w, lo, cost, xs, ys):
                 for c in range(nx):
                     u = int(math.floor(fx + sign * (xs[c] - xs[0]) / step + 0.5))
                     if 0 <= u < rnx:
-                        cost[r * nx + c] += wj * g.ras[g.ras_at[p] + v * rnx + u]
+                        cost[r * nx + c] += wj * g.ras[at + v * rnx + u]
     return nx, ny
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _note_places(cost, rows, nx, ny, xs, ys, o, seed, picks, places, n):
+    """Note the cheapest cells of a map, apart from each other: value, x, y, option."""
+    for r in range(ny):
+        rows[r] = _row_min(cost, r * nx, nx)
+    first = int(_random(seed) * ny)
+    shift = int(_random(seed) * nx)
+    for pick in range(picks):
+        value, at_r = np.float32(3e38), -1
+        for k in range(ny):
+            r = first + k
+            if r >= ny:
+                r -= ny
+            if rows[r] < value:
+                value, at_r = rows[r], r
+        if at_r < 0 or value >= np.float32(2e38) or n == places.shape[0]:
+            break
+        at_c = 0
+        for k in range(nx):
+            c = k + shift
+            if c >= nx:
+                c -= nx
+            if cost[at_r * nx + c] == value:
+                at_c = c
+                break
+        k = n
+        while k > 0 and places[k - 1, 0] > value:
+            for c in range(4):
+                places[k, c] = places[k - 1, c]
+            k -= 1
+        places[k, 0], places[k, 1], places[k, 2], places[k, 3] = value, xs[at_c], ys[at_r], o
+        n += 1
+        if pick + 1 < picks:
+            for r in range(max(0, at_r - 3), min(ny, at_r + 4)):
+                for c in range(max(0, at_c - 3), min(nx, at_c + 4)):
+                    cost[r * nx + c] = 3e38
+                rows[r] = _row_min(cost, r * nx, nx)
+    return n
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -409,77 +485,60 @@ def best_place(
     count,
     w,
     length,
-    cost,
-    xs,
-    ys,
-    near,
-    lines,
-    dist,
-    rows,
+    bufs,
     seed,
     picks,
+    settles,
+    window,
+    tries,
+    skip,
     limit,
     out,
 ):
     """Find the place and option of least weighted depth for item i; fill out with x, y, option.
 
-    Returns the weighted depth.
+    With a window only places so near to the present one are looked at. Returns the weighted depth.
     """
-    step = g.step[0]
-    lo = np.empty(4)
+    cost, xs, ys, near, lines, dist, rows, lo, places = bufs
+    step = g.step
     best = limit
     out[2] = -1.0
+    n = NONE
     for o in range(rules.opt_at[i], rules.opt_at[i + 1]):
         s = rules.opt_shape[o]
         frame(g, rules, s, length, lo)
-        px, py = rules.period[o, 0], rules.period[o, 1]
+        if window > 0.0:
+            lo[0] = min(max(lo[0], ox[i] - window), lo[2])
+            lo[1] = min(max(lo[1], oy[i] - window), lo[3])
+            lo[2] = max(min(lo[2], ox[i] + window), lo[0])
+            lo[3] = max(min(lo[3], oy[i] + window), lo[1])
         nx, ny = map_cost(g, rules, i, o, s, shape, ox, oy, count, w, lo, cost, xs, ys)
-        if nx == 0 or ny == 0:
-            continue
-        free_x, free_y = px == 0.0 and lo[2] > lo[0], py == 0.0 and lo[3] > lo[1]
-        if px != 0.0:
+        if nx > 0 and ny > 0:
+            n = _note_places(cost, rows, nx, ny, xs, ys, o, seed, picks, places, n)
+    for k in range(min(n, settles)):
+        if k > 0 and places[k, 0] > skip * best + 1e-3:
+            break
+        o = int(places[k, 3])
+        s = rules.opt_shape[o]
+        frame(g, rules, s, length, lo)
+        free_x, free_y = rules.opt[o, 2] == 0.0, rules.opt[o, 3] == 0.0
+        if free_x:
+            free_x = lo[2] > lo[0]
+        else:
             lo[0], lo[2] = -1e300, 1e300
-        if py != 0.0:
+        if free_y:
+            free_y = lo[3] > lo[1]
+        else:
             lo[1], lo[3] = -1e300, 1e300
-        for r in range(ny):
-            rows[r] = _row_min(cost, r * nx, nx)
-        first = int(_random(seed) * ny)
-        for pick in range(picks):
-            value, at_r = np.float32(3e38), -1
-            for k in range(ny):
-                r = first + k
-                if r >= ny:
-                    r -= ny
-                if rows[r] < value:
-                    value, at_r = rows[r], r
-            if at_r < 0 or value >= np.float32(2e38):
-                break
-            if pick > 0 and value > 2.0 * best + 1e-3:
-                break
-            at_c = 0
-            shift = int(_random(seed) * nx)
-            for k in range(nx):
-                c = k + shift
-                if c >= nx:
-                    c -= nx
-                if cost[at_r * nx + c] == value:
-                    at_c = c
-                    break
-            x, y = xs[at_c], ys[at_r]
-            x, y, f = settle(
-                g, i, shape, ox, oy, count, w, s, x, y, 1.0 * step, lo, free_x, free_y,
-                near, lines, dist, 3, best,
-            )  # fmt: skip
-            if f < best:
-                best = f
-                out[0], out[1], out[2] = x, y, np.float64(o)
-                if f <= 0.0:
-                    return best
-            if pick + 1 < picks:
-                for r in range(max(0, at_r - 3), min(ny, at_r + 4)):
-                    for c in range(max(0, at_c - 3), min(nx, at_c + 4)):
-                        cost[r * nx + c] = 3e38
-                    rows[r] = _row_min(cost, r * nx, nx)
+        x, y, f = settle(
+            g, i, shape, ox, oy, count, w, s, places[k, 1], places[k, 2], step, lo,
+            free_x, free_y, near, lines, dist, tries, best,
+        )  # fmt: skip
+        if f < best:
+            best = f
+            out[0], out[1], out[2] = x, y, np.float64(o)
+            if f <= 0.0:
+                return best
     return best
 
 
@@ -488,12 +547,12 @@ def _settle_left(
     g, i, shape, ox, oy, count, w, s, x, y, reach, lo, free_x, free_y, near, lines, dist, out
 ):
     """Find the free meeting of contact lines near a place that lies farthest to the left."""
-    n = _neighbours(g, i, shape, ox, oy, count, s, x, y, 3.0 * reach, near)
+    n = _neighbours(g, i, shape, ox, oy, count, w, s, x, y, 3.0 * reach, near)
     found = False
-    if weighted(g, near, n, shape, ox, oy, w, s, x, y, 1e-12) <= 0.0:
+    if weighted(g, near, n, x, y, 1e-12) <= 0.0:
         found = True
         out[0], out[1] = x, y
-    m = _lines_near(g, near, n, shape, ox, oy, s, x, y, reach, lo, lines, dist, free_x, free_y)
+    m = _lines_near(g, near, n, x, y, reach, lo, lines, dist, free_x, free_y)
     for a in range(m):
         na, nb, c = lines[a, 0], lines[a, 1], lines[a, 2]
         for b in range(a + 1):
@@ -524,7 +583,7 @@ def _settle_left(
             px, py = _keep(lo, px, py)
             if found and px >= out[0] - 1e-9:
                 continue
-            if weighted(g, near, n, shape, ox, oy, w, s, px, py, 1e-12) <= 0.0:
+            if weighted(g, near, n, px, py, 1e-12) <= 0.0:
                 found = True
                 out[0], out[1] = px, py
     return found
@@ -536,21 +595,21 @@ def lay_one(g, rules, i, shape, ox, oy, count, length, bufs, tries, out):
 
     Items from `count` on are not there yet. Fills out with x, y, option; returns whether found.
     """
-    cost, xs, ys, near, lines, dist, _rows, _order, eff, _out = bufs
-    step = g.step[0]
+    cost, xs, ys, near, lines, dist, _rows, _lo, _places = bufs
+    step = g.step
     lo = np.empty(4)
     spot = np.empty(2)
     best = np.inf
     out[2] = -1.0
-    eff[:count] = 1.0
+    eff = np.ones(count)
     first = np.empty(ys.size, np.int64)
     for o in range(rules.opt_at[i], rules.opt_at[i + 1]):
         s = rules.opt_shape[o]
         frame(g, rules, s, length, lo)
-        nx, ny = map_cost(g, rules, -1, o, s, shape, ox, oy, count, eff, lo, cost, xs, ys)
+        nx, ny = map_cost(g, rules, NOBODY, o, s, shape, ox, oy, count, eff, lo, cost, xs, ys)
         if nx == 0 or ny == 0:
             continue
-        px, py = rules.period[o, 0], rules.period[o, 1]
+        px, py = rules.opt[o, 2], rules.opt[o, 3]
         free_x, free_y = px == 0.0 and lo[2] > lo[0], py == 0.0 and lo[3] > lo[1]
         if px != 0.0:
             lo[0], lo[2] = -1e300, 1e300
@@ -576,7 +635,7 @@ def lay_one(g, rules, i, shape, ox, oy, count, length, bufs, tries, out):
             todo -= 1
             x, y = xs[best_c], ys[best_r]
             if _settle_left(
-                g, -1, shape, ox, oy, count, eff, s, x, y, step, lo, free_x, free_y, near, lines,
+                g, NOBODY, shape, ox, oy, count, eff, s, x, y, step, lo, free_x, free_y, near, lines,
                 dist, spot,
             ) and spot[0] + g.extent[s, 2] < best:  # fmt: skip
                 best = spot[0] + g.extent[s, 2]
@@ -592,7 +651,7 @@ def lay_one(g, rules, i, shape, ox, oy, count, length, bufs, tries, out):
         # beyond everything there is room
         x = xs[nx - 1] if px != 0.0 else lo[2]
         if x + g.extent[s, 2] < best and _settle_left(
-            g, -1, shape, ox, oy, count, eff, s, x, ys[0], step, lo, free_x, free_y, near, lines,
+            g, NOBODY, shape, ox, oy, count, eff, s, x, ys[0], step, lo, free_x, free_y, near, lines,
             dist, spot,
         ):  # fmt: skip
             best = spot[0] + g.extent[s, 2]
@@ -601,15 +660,32 @@ def lay_one(g, rules, i, shape, ox, oy, count, length, bufs, tries, out):
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
+def depths_of(g, i, first, count, shape, x, y, d):
+    """Fill the depths of item i in all others from the first on; return their sum."""
+    link, head, ref, part, edge, seg = g.link[shape[i]], g.head, g.ref, g.part, g.edge, g.seg
+    total = 0.0
+    for j in range(first, count):
+        both = link[shape[j]]
+        v = 0.0
+        if both >= 0 and j != i:
+            p = both >> 1
+            vx, vy = x[j] - x[i], y[j] - y[i]
+            if both & 1:
+                vx, vy = -vx, -vy
+            if vx > head[p, 0] and vy > head[p, 1] and vx < head[p, 2] and vy < head[p, 3]:
+                v = depth(head, ref, part, edge, seg, p, vx, vy)
+        d[i, j] = v
+        d[j, i] = v
+        total += v
+    return total
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
 def all_depths(g, movable, count, shape, x, y, d):
     """Fill the depths of all pairs; return their sum."""
     total = 0.0
     for i in range(movable):
-        for j in range(i + 1, count):
-            v = pair_depth(g, shape[j], x[j], y[j], shape[i], x[i], y[i])
-            d[i, j] = v
-            d[j, i] = v
-            total += v
+        total += depths_of(g, i, i + 1, count, shape, x, y, d)
     return total
 
 
@@ -636,14 +712,15 @@ def separate(
     best_opt,
     best,
     patience,
-    picks,
+    looks,
     used,
 ):
     """Move pieces that lie in each other until none does, or the budget of moves is used up.
 
     Returns 1 if all lie free, 0 if the budget ran out, -1 if nothing got better for long.
     """
-    cost, xs, ys, near, lines, dist, rows, order, eff, out = bufs
+    picks, settles, part, wide, tries, skip = looks
+    order, eff, out = np.empty(movable, np.int64), np.empty(count), np.empty(3)
     total = all_depths(g, movable, count, shape, x, y, d)
     if total <= 0.0:
         return 1
@@ -669,19 +746,16 @@ def separate(
             if now <= 0.0:
                 continue
             moves += 1
+            window = wide if _random(seed) < part else 0.0
             f = best_place(
-                g, rules, i, shape, x, y, count, eff, length, cost, xs, ys, near, lines, dist,
-                rows, seed, picks, now, out,
+                g, rules, i, shape, x, y, count, eff, length, bufs, seed, picks, settles, window, tries, skip,
+                now, out,
             )  # fmt: skip
             if out[2] >= 0.0 and f < now:
                 x[i], y[i] = out[0], out[1]
                 opt[i] = int(out[2])
                 shape[i] = rules.opt_shape[opt[i]]
-                for j in range(count):
-                    if j != i:
-                        v = pair_depth(g, shape[j], x[j], y[j], shape[i], x[i], y[i])
-                        d[i, j] = v
-                        d[j, i] = v
+                depths_of(g, i, NONE, count, shape, x, y, d)
         total, top = 0.0, 0.0
         for i in range(movable):
             for j in range(i + 1, count):
@@ -724,44 +798,39 @@ def facing_sides(g, movable, count, shape, x, y, reach):
         for j in range(count):
             if j < movable and j >= i:
                 continue
-            p = g.pair[shape[j], shape[i]]
-            if p < 0:
+            link = g.link[shape[j], shape[i]]
+            if link < 0:
                 continue
-            sign = -1.0 if g.flip[shape[j], shape[i]] else 1.0
+            p = link >> 1
+            sign = -1.0 if link & 1 else 1.0
             vx, vy = sign * (x[i] - x[j]), sign * (y[i] - y[j])
+            h, gap = g.head[p], g.head[p, 4]
             far = reach
-            if (
-                vx < g.box[p, 0] - far
-                or vy < g.box[p, 1] - far
-                or vx > g.box[p, 2] + far
-                or vy > g.box[p, 3] + far
-            ):
+            if vx < h[0] - far or vy < h[1] - far or vx > h[2] + far or vy > h[3] + far:
                 continue
-            for part in range(g.part_at[p], g.part_at[p + 1]):
-                if (
-                    vx < g.part_box[part, 0] - far
-                    or vy < g.part_box[part, 1] - far
-                    or vx > g.part_box[part, 2] + far
-                    or vy > g.part_box[part, 3] + far
-                ):
+            for k in range(g.ref[p, 0], g.ref[p, 1]):
+                b = g.part[k]
+                if vx < b[0] - far or vy < b[1] - far or vx > b[2] + far or vy > b[3] + far:
                     continue
                 best, be = -np.inf, -1
-                for e in range(g.edge_at[part], g.edge_at[part + 1]):
+                for e in range(int(b[4]), int(b[5])):
                     if g.edge[e, 2] == np.inf:
                         continue
                     off = g.edge[e, 0] * vx + g.edge[e, 1] * vy - g.edge[e, 2]
                     if off > best:
                         best, be = off, e
-                if be < 0 or best > far + g.gap[p]:
+                if be < 0 or best > far + gap:
                     continue
                 if n == out.shape[0]:
                     new = np.empty((2 * n, 5))
-                    new[:n] = out
+                    for row in range(n):
+                        for c in range(5):
+                            new[row, c] = out[row, c]
                     out = new
                 out[n, 0], out[n, 1] = i, j
                 out[n, 2], out[n, 3] = sign * g.edge[be, 0], sign * g.edge[be, 1]
-                out[n, 4] = g.edge[be, 2] + g.gap[p]
-                if g.gap[p] - 1e-6 < best < g.gap[p]:
+                out[n, 4] = g.edge[be, 2] + gap
+                if gap - 1e-6 < best < gap:
                     out[n, 4] = g.edge[be, 2] + best  # off a hair: keep the row satisfiable
                 n += 1
     return out, n

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from samite.lay._parts import Part, convex_parts, safe, simpler
+from samite.lay._parts import MANY_CORNERS, Part, belted, convex_parts, safe, simpler
 from samite.lay.outline import cosine_and_sine, tidy_outline
 
 if TYPE_CHECKING:
@@ -21,15 +21,16 @@ class Fineness:
     corners: int
     tolerance_mm: float
     most_mm: float
+    convex: bool = False
 
     def of(self, outline: Outline) -> Outline:
         """Return an outline simple enough, widened by no more than has to be."""
-        tolerance = self.tolerance_mm
-        simple = simpler(outline, most=self.corners, tolerance_mm=tolerance)
-        while len(simple) > self.corners and tolerance < self.most_mm:
-            tolerance = min(2.0 * tolerance, self.most_mm)
-            simple = simpler(simple, most=self.corners, tolerance_mm=tolerance)
-        return safe(simple, outline)
+        if self.convex:
+            return tidy_outline(belted(outline))
+        simple = outline
+        if len(outline) > MANY_CORNERS:
+            simple = simpler(outline, most=self.corners, tolerance_mm=self.tolerance_mm)
+        return safe(simpler(simple, most=self.corners, tolerance_mm=self.most_mm), outline)
 
 
 @dataclass(frozen=True, slots=True)

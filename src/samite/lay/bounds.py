@@ -5,12 +5,17 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from samite.lay._columns import column_bound_mm
 from samite.lay.fits import spread, usable_width_mm
 from samite.lay.outline import cosine_and_sine, signed_area_mm2
 from samite.lay.problem import placements_of
 
 if TYPE_CHECKING:
     from samite.lay.problem import LayPiece, Outline, Problem
+
+
+MOST_CORNERS = 600
+"""A piece with more corners than this is not followed across the middle line: it takes too long."""
 
 
 def length_bounds_mm(problem: Problem) -> dict[str, float]:
@@ -24,7 +29,7 @@ def length_bounds_mm(problem: Problem) -> dict[str, float]:
     Returns
     -------
     dict of str to float
-        ``area``, ``longest piece``, ``across the middle`` and ``fold`` [mm].
+        ``area``, ``longest piece``, ``across the middle``, ``columns`` and ``fold`` [mm].
 
     Notes
     -----
@@ -32,8 +37,11 @@ def length_bounds_mm(problem: Problem) -> dict[str, float]:
     be told (the outline's own area where not). Longest: the shortest way of laying each piece.
     Across the middle: every piece wider than half of the usable width crosses its middle line, and
     two such pieces cannot cross at one place; each takes at least its shortest chord near its own
-    middle. Fold: pieces on the fold cannot share any of it. Flaws are left out, and repeats count
-    only where one piece stands alone, so that each bound errs to the short side, never to the long.
+    middle, if it has no more than 600 corners. Columns: at every place along the cloth the widths
+    of the pieces there share the usable width, also if narrow ones count nothing and nearly full
+    ones count as the whole. Fold: pieces on the fold cannot share any of it. Flaws are left out,
+    and repeats count only where one piece stands alone, so that each bound errs to the short side,
+    never to the long.
     """
     width = usable_width_mm(problem)
     if width <= 0.0:
@@ -42,6 +50,7 @@ def length_bounds_mm(problem: Problem) -> dict[str, float]:
         "area": _area(problem, width),
         "longest piece": max(_shortest_way(piece) for piece in problem.pieces),
         "across the middle": _middle(problem, width),
+        "columns": column_bound_mm(problem),
     }
     if problem.folded:
         found["fold"] = _fold(problem)
@@ -149,6 +158,8 @@ def _crossing(piece: LayPiece, angle_deg: float, width: float) -> float:
     The piece reaches at most `width`, so that the middle line meets it between its height less
     half of the width, and half of the width, from below.
     """
+    if len(piece.outline_mm) > MOST_CORNERS:
+        return 0.0
     c, s = cosine_and_sine(angle_deg)
     points = [(c * x - s * y, s * x + c * y) for x, y in piece.outline_mm]
     low, high = min(y for _, y in points), max(y for _, y in points)

@@ -6,7 +6,7 @@ import math
 from collections import Counter
 from typing import TYPE_CHECKING
 
-from samite.lay.outline import crosses_itself, signed_area_mm2
+from samite.lay.outline import crosses_itself, is_own_mirror_image, signed_area_mm2
 from samite.lay.problem import FOLDS, MIRRORS, placements_of
 
 if TYPE_CHECKING:
@@ -125,7 +125,8 @@ def _finite(points: Iterable[Point]) -> bool:
 
 
 def _piece(piece: LayPiece, where: str, problem: Problem) -> Iterator[tuple[str, str, str]]:
-    yield from _outline(piece.outline_mm, f"{where}.outline_mm")
+    found = tuple(_outline(piece.outline_mm, f"{where}.outline_mm"))
+    yield from found
     if piece.copies < 1:
         message = f"{piece.name!r} is wanted {piece.copies} times"
         yield (message, f"{where}.copies", "give 1 or more, or leave the piece out")
@@ -135,6 +136,13 @@ def _piece(piece: LayPiece, where: str, problem: Problem) -> Iterator[tuple[str,
     if piece.mirror == "pairs" and piece.copies % 2 and not piece.on_fold:
         message = f"{piece.copies} copies of {piece.name!r} make no pairs"
         yield (message, f"{where}.copies", "give an even number, or another mirror")
+    if problem.folded and one_handed(piece) and not found:
+        yield (
+            f"{piece.copies} copies of {piece.name!r} are to lie as drawn, but folded cloth cuts"
+            " every other one as its mirror image",
+            f"{where}.mirror",
+            "give pairs or free, or lay it on open cloth",
+        )
     if len(piece.angles_deg) > MOST_ANGLES:
         message = f"{len(piece.angles_deg)} turns are more than {MOST_ANGLES}"
         yield (message, f"{where}.angles_deg", "give fewer turns")
@@ -145,6 +153,27 @@ def _piece(piece: LayPiece, where: str, problem: Problem) -> Iterator[tuple[str,
     yield from _fixed(piece, where, problem)
     if piece.on_fold:
         yield from _on_fold(piece, where, problem)
+
+
+def one_handed(piece: LayPiece) -> bool:
+    """Tell whether several copies of a piece must all be of the one hand.
+
+    Parameters
+    ----------
+    piece : LayPiece
+        The piece.
+
+    Returns
+    -------
+    bool
+        Whether folded cloth would spoil some of them.
+
+    Notes
+    -----
+    Of a single copy the folded cloth cuts a mirror image to spare; that spoils nothing.
+    """
+    several = piece.mirror == "none" and piece.copies > 1 and not piece.on_fold
+    return several and not is_own_mirror_image(piece.outline_mm)
 
 
 def _fixed(piece: LayPiece, where: str, problem: Problem) -> Iterator[tuple[str, str, str]]:

@@ -6,8 +6,8 @@ import math
 from collections.abc import Sequence
 
 from samite.lay.problem import Match
+from samite.pieces.edge import Edge
 from samite.pieces.finish import FinishedPiece
-from samite.pieces.outline import Edge
 from samite.pieces.plane import Point
 from samite.pieces.walk import Mate
 

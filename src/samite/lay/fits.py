@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from samite.lay.outline import cosine_and_sine, signed_area_mm2
@@ -87,6 +88,32 @@ def spread(piece: LayPiece, angle_deg: float) -> tuple[float, float]:
     xs = [c * x - s * y for x, y in piece.outline_mm]
     ys = [s * x + c * y for x, y in piece.outline_mm]
     return max(xs) - min(xs), max(ys) - min(ys)
+
+
+def one_way_each(problem: Problem) -> Problem:
+    """Return a problem with one turn for every piece, the first that fits the width.
+
+    Parameters
+    ----------
+    problem : Problem
+        A question without mistakes, all of whose pieces fit.
+
+    Returns
+    -------
+    Problem
+        The same with less to choose from, for a first lay at once.
+
+    Notes
+    -----
+    Every lay of it is a lay of the problem; pieces on the fold and kept ones are left alone.
+    """
+    room = usable_width_mm(problem) + ROOM_MM
+    pieces = []
+    for piece in problem.pieces:
+        fitting = [a for a in piece.angles_deg if spread(piece, a)[1] <= room]
+        alone = piece.on_fold or piece.fixed or not fitting
+        pieces.append(piece if alone else replace(piece, angles_deg=(fitting[0],)))
+    return replace(problem, pieces=tuple(pieces))
 
 
 def _angles(piece: LayPiece) -> tuple[float, ...]:

@@ -9,8 +9,9 @@ from dataclasses import replace
 from samite.kernel.errors import InfeasibleError
 from samite.lay.problem import LayPiece, Outline, Problem
 from samite.lay.rules import LayRules
+from samite.pieces.edge import Edge
 from samite.pieces.finish import FinishedPiece
-from samite.pieces.outline import Edge, Piece
+from samite.pieces.outline import Piece
 
 ALONG_DEG = 0.01
 """A fold edge nearer to the grain than this lies along it [deg]."""

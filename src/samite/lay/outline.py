@@ -13,6 +13,9 @@ if TYPE_CHECKING:
 
     Array = NDArray[np.float64]
 
+ALIKE_MM = 0.01
+"""Corners of two outlines this near each other are alike [mm]."""
+
 SAME_MM = 1e-7
 """Two corners nearer than this are one [mm]."""
 
@@ -145,6 +148,42 @@ def _cross(u: Array, v: Array) -> Array:
 
 def _sides(a: Array, b: Array, points: Array) -> Array:
     return _cross(b - a, points - a)
+
+
+def is_own_mirror_image(points: Outline) -> bool:
+    """Tell whether an outline is its own mirror image along or across the grain.
+
+    Parameters
+    ----------
+    points : tuple of (float, float)
+        Corners, grain along x [mm].
+
+    Returns
+    -------
+    bool
+        Whether its mirror image, turned by half or not, covers it.
+
+    Notes
+    -----
+    Corner by corner, to a hundredth of a millimetre; corners that lie on a line are left out.
+    """
+    ring = tidy_outline(points)
+    low_x, low_y = (min(p[k] for p in ring) for k in (0, 1))
+    high_x, high_y = (max(p[k] for p in ring) for k in (0, 1))
+    flips = (
+        tuple((low_x + high_x - x, y) for x, y in reversed(ring)),
+        tuple((x, low_y + high_y - y) for x, y in reversed(ring)),
+    )
+    return any(_same_ring(ring, flip) for flip in flips)
+
+
+def _same_ring(one: Outline, other: Outline) -> bool:
+    first = one[0]
+    starts = [k for k, point in enumerate(other) if math.dist(point, first) < ALIKE_MM]
+    return any(
+        all(math.dist(a, b) < ALIKE_MM for a, b in zip(one, other[k:] + other[:k], strict=True))
+        for k in starts
+    )
 
 
 def placed_outline(outline: Outline, placement: Placement) -> Outline:

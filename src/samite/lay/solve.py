@@ -25,8 +25,11 @@ if TYPE_CHECKING:
 LOOK_S = 0.02
 """Between two looks at the searches [s]."""
 
-SHARE_EACH = 0.15
-"""Share of the time after which searches that are far behind take up the best [-]."""
+SHARE_AT = (0.3, 0.5, 0.65, 0.85)
+"""Shares of the time at which searches that are far behind take up the best [-]."""
+
+LAST_FROM = 0.6
+"""Share of the time from which all go on from the best, and none begins anew [-]."""
 
 QUICK_S = 0.4
 """If making ready takes longer than this, a rougher first lay is told before [s]."""
@@ -118,19 +121,18 @@ class _Wish:
 
 
 def _search(problem: Problem, wish: _Wish) -> Lay:
-    from samite.lay._improve import first_lay
     from samite.lay._model import corners_for, model_of, work_s
+    from samite.lay._phase import best_phase
     from samite.lay.solvers.own import Runner
 
     least = bound_mm(problem)
     corners = corners_for(problem, wish.seconds)
     best = None
-    if work_s(problem, corners) > QUICK_S:
+    if work_s(problem, corners) > QUICK_S and not any(p.fixed for p in problem.pieces):
         best = _quick(problem, least, wish)
         if wish.over():
             return _answer(best, wish, least)
-    model = model_of(problem, corners)
-    first = first_lay(model)
+    model, first = best_phase(model_of(problem, corners))
     best = _better(
         model, (math.inf if first is None else model.length_of(first), first), best, least, wish
     )
@@ -140,16 +142,15 @@ def _search(problem: Problem, wish: _Wish) -> Lay:
     runner = Runner(model, first, seeds)
     helper = _engine(model, wish)
     runner.begin(len(seeds) if helper is None else max(len(seeds) - 1, 1))
-    shared = now_s()
+    shares = [wish.began + share * wish.seconds for share in SHARE_AT]
     try:
         while not wish.over() and not _done(best, least) and runner.running():
             runner.stop.wait(LOOK_S)
             best = _better(model, runner.best(), best, least, wish)
             if helper is not None:
                 helper = _listen(helper, runner, wish)
-            if now_s() - shared > SHARE_EACH * wish.seconds:
-                shared = now_s()
-                runner.share()
+            if shares and now_s() >= shares[0]:
+                runner.share(last=shares.pop(0) >= wish.began + LAST_FROM * wish.seconds)
     finally:
         if helper is not None:
             helper.end()
@@ -162,8 +163,9 @@ def _quick(problem: Problem, least: float, wish: _Wish) -> Lay | None:
     """Return a first lay of outlines with few corners, where the whole takes a while."""
     from samite.lay._improve import first_lay
     from samite.lay._model import FEW_CORNERS, model_of
+    from samite.lay.fits import one_way_each
 
-    model = model_of(problem, FEW_CORNERS)
+    model = model_of(one_way_each(problem), FEW_CORNERS)
     first = first_lay(model)
     return None if first is None else _tell(model, first, least, wish)
 
@@ -256,15 +258,7 @@ def _note(problem: Problem) -> str:
     if not problem.folded:
         return ""
     spare = [p.name for p in problem.pieces if not p.on_fold and p.copies % 2]
-    alike = [
-        p.name for p in problem.pieces if not p.on_fold and p.mirror == "none" and p.copies > 1
-    ]
-    notes = []
-    if spare:
-        notes.append(f"Folded cloth cuts one to spare of {', '.join(spare)}.")
-    if alike:
-        notes.append(f"Folded cloth cuts mirror images of {', '.join(alike)}.")
-    return " ".join(notes)
+    return f"Folded cloth cuts one to spare of {', '.join(spare)}." if spare else ""
 
 
 def _done(best: Lay | None, least: float) -> bool:

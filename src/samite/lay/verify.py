@@ -248,9 +248,25 @@ def _pairs(problem: Problem, lay: Lay, piece: LayPiece, wanted: int) -> Iterator
     if piece.mirror == "none" and mirrored:
         text = f"{piece.name} is mirrored {mirrored} times, but must lie as it is drawn"
         yield Fault("pairs", text, (piece.name,))
+    if piece.mirror == "none" and problem.folded and piece.copies > 1 and _has_hands(piece):
+        text = f"folded cloth cuts every other {piece.name} as its mirror image, not as it is drawn"
+        yield Fault("pairs", text, (piece.name,))
     if piece.mirror == "pairs" and not problem.folded and 2 * mirrored != wanted:
         text = f"{mirrored} of {wanted} copies of {piece.name} are mirrored: that makes no pairs"
         yield Fault("pairs", text, (piece.name,))
+
+
+def _has_hands(piece: LayPiece) -> bool:
+    """Whether the mirror image of a piece, along or across the grain, is another shape."""
+    drawn = np.asarray(piece.outline_mm, dtype=np.float64)
+    ends = drawn.min(axis=0) + drawn.max(axis=0)
+    for axis in (0, 1):
+        flipped = drawn.copy()[::-1]
+        flipped[:, axis] = ends[axis] - flipped[:, axis]
+        missed = area_mm2(drawn) - overlap_area_mm2(drawn, flipped)
+        if missed <= 1e-5 * area_mm2(drawn):
+            return False
+    return True
 
 
 def _kept(lay: Lay, piece: LayPiece) -> Iterator[Fault]:

@@ -10,7 +10,8 @@ from samite.kernel.errors import InputError
 from samite.kernel.ranges import require_between, require_positive
 from samite.pieces.crossing import trim_to_meeting
 from samite.pieces.curves import Line, trace
-from samite.pieces.outline import Edge, Piece
+from samite.pieces.edge import Edge
+from samite.pieces.outline import Piece
 from samite.pieces.plane import Move, Point, away, outward
 
 EASE_PLEAT_MM = 20.0

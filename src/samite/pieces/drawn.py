@@ -10,7 +10,8 @@ from dataclasses import replace
 from samite.kernel.errors import InputError
 from samite.pieces.crossing import self_crossings, trim_to_meeting
 from samite.pieces.curves import Line, trace
-from samite.pieces.outline import Edge, Notch, Piece
+from samite.pieces.edge import Edge
+from samite.pieces.outline import Notch, Piece
 from samite.pieces.plane import (
     Point,
     away,

@@ -12,7 +12,8 @@ from samite.kernel.errors import UnknownNameError
 from samite.kernel.ranges import require_between
 from samite.pieces.allowance import SEAMS, CutLine, allowance_of, cut_line
 from samite.pieces.curves import Arc, Cubic, Curve, Line, trace
-from samite.pieces.outline import CORNERS, KINDS, Piece
+from samite.pieces.edge import CORNERS, KINDS, Edge
+from samite.pieces.outline import Piece
 from samite.pieces.plane import Point, cross, dot, unit_vector
 from samite.tables.close_names import did_you_mean
 
@@ -272,10 +273,7 @@ def shrunk(piece: Piece, along_percent: float, across_percent: float) -> Piece:
         across = (point[1] * u[0] - point[0] * u[1]) * grow[1]
         return along * u[0] - across * u[1], along * u[1] + across * u[0]
 
-    edges = tuple(
-        replace(edge, curves=tuple(_stretched(curve, place) for curve in edge.curves))
-        for edge in piece.edges
-    )
+    edges = tuple(_grown(edge, place) for edge in piece.edges)
     ratio = {
         old.name: new.length_mm / old.length_mm for old, new in zip(piece.edges, edges, strict=True)
     }
@@ -286,6 +284,14 @@ def shrunk(piece: Piece, along_percent: float, across_percent: float) -> Piece:
         marks=tuple(replace(m, place=place(m.place)) for m in piece.marks),
         rules=tuple(replace(r, points=tuple(map(place, r.points))) for r in piece.rules),
     )
+
+
+def _grown(edge: Edge, place: Callable[[Point], Point]) -> Edge:
+    """Return an edge as cut before shrinking; what it is gathered to shrinks with it."""
+    made = replace(edge, curves=tuple(_stretched(curve, place) for curve in edge.curves))
+    if edge.gathered_to_mm is None:
+        return made
+    return replace(made, gathered_to_mm=edge.gathered_to_mm * made.length_mm / edge.length_mm)
 
 
 def _stretched(curve: Curve, place: Callable[[Point], Point]) -> Curve:
@@ -300,7 +306,12 @@ def _label(piece: Piece, how: Finish) -> tuple[str, ...]:
     cloth = how.cloth or piece.cloth
     pair = f"cut {piece.copies}" + (", half of them mirrored" if piece.mirrored else "")
     fold = "on the fold" if piece.on_fold else ""
-    lines = (piece.name, cloth, f"{pair} {fold}".strip(), piece.note, how.dated)
+    gathers = [
+        f"gather {edge.name} from {edge.length_mm:.0f} to {edge.gathered_to_mm:.0f} mm"
+        for edge in piece.edges
+        if edge.gathered_to_mm is not None
+    ]
+    lines = (piece.name, cloth, f"{pair} {fold}".strip(), *gathers, piece.note, how.dated)
     return tuple(line for line in lines if line)
 
 

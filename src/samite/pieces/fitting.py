@@ -5,31 +5,23 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
-from samite.kernel.errors import UnknownNameError
 from samite.pieces.cap import CAPS, with_cap
-from samite.pieces.curves import Line, trace
-from samite.pieces.fitting_parts import (
-    edges_at,
-    part_followers,
-    part_pieces,
-    renamed_smooths,
-    share_around,
-)
+from samite.pieces.edge import Edge
+from samite.pieces.edge_moves import with_edges_moved
+from samite.pieces.fitting_gathers import gathers_changed, refusal
+from samite.pieces.fitting_panels import share_around
+from samite.pieces.fitting_parts import part_followers, part_pieces, renamed_smooths
+from samite.pieces.fitting_places import WHOLE, edges_at, pinned_weight
 from samite.pieces.fitting_words import GIRTH, Alteration
 from samite.pieces.follow import SMALL, Followed, follow, lengths_of
-from samite.pieces.outline import Edge, Piece
-from samite.pieces.plane import Point, away, dot, outward, unit_vector
+from samite.pieces.outline import Piece
+from samite.pieces.true_up import true_up
 from samite.pieces.walk import Mate, Smooth
 
-SLID_MM = 0.01
-"""How far a corner may leave its neighbour's line and still count as slid along it [mm]."""
-
-SQUARE_ENOUGH = 0.7
-"""Cosine from which on a corner slides along the edge beside it instead of off it."""
-
 _CAP = "cap"
+_JOINED_MM = 1e-6
+_LOOKS = 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +110,7 @@ def apply_alterations(
     Raises
     ------
     UnknownNameError
-        If no piece has such a place.
+        If no piece has such a place, or no seam there.
     InputError
         If the altered outline is impossible.
 
@@ -139,44 +131,79 @@ def apply_alterations(
     alterations = [_at_caps(one, pieces) for one in alterations]
     for alteration in alterations:
         parted = part_pieces(now, seams, alteration)
-        corners = renamed_smooths(corners, now, parted[0])
+        corners = renamed_smooths(corners, parted[0])
         now, seams = parted
     before = lengths_of(now)
-    changes = _moved_all(now, alterations)
-    named = now
+    changes, gathers = _moved_all(now, alterations)
     now, seams, before = part_followers(now, seams, before)
-    corners = renamed_smooths(corners, named, now)
+    corners = renamed_smooths(corners, now)
     altered = [(change.piece, change.edge) for change in changes]
     after, walked, followed = follow(now, seams, before, altered)
-    return Fitted(tuple(pieces), after, walked, tuple(changes), earlier, tuple(corners), followed)
+    after, trued = true_up(after, corners, walked)
+    told = (*gathers, *followed, *trued)
+    return Fitted(tuple(pieces), after, walked, tuple(changes), earlier, tuple(corners), told)
 
 
-def _moved_all(now: list[Piece], alterations: Sequence[Alteration]) -> list[Change]:
-    """Move the edges that alterations mean, in place, and return what changed."""
+def _moved_all(
+    now: list[Piece], alterations: Sequence[Alteration]
+) -> tuple[list[Change], list[Followed]]:
+    """Move the edges that alterations mean, in place; return what changed, and gathers that did."""
     changes: list[Change] = []
+    gathers: list[Followed] = []
     for alteration in alterations:
         found = _targets(now, alteration)
         if not found:
-            places = sorted({edge.name for piece in now for edge in piece.edges})
-            raise UnknownNameError(
-                f"no piece has a place for {alteration.said!r}",
-                alteration.place,
-                f"edges are {', '.join(places)}",
-            )
+            told = gathers_changed(now, alteration)
+            if not told:
+                raise refusal(now, alteration)
+            gathers += told
+            changes += [Change(alteration, one.piece, one.edge, 0.0, 0.0) for one in told]
+            continue
         if alteration.place == _CAP:
             changes += _caps_changed(now, alteration, [index for index, _, _ in found])
             continue
-        share = _share(now, alteration, [index for index, _, _ in found])
-        for index, edge, end in found:
-            amount = alteration.amount_mm * share
-            was = now[index].area_mm2
-            weight = _weight_of(now[index], end, alteration)
-            now[index] = _seam_for_fold(
-                with_edge_moved(now[index], edge.name, weight, amount), edge
-            )
-            change = now[index].area_mm2 - was
-            changes.append(Change(alteration, now[index].name, edge.name, amount, change))
-    return changes
+        total = _total(now, alteration, [index for index, _, _ in found])
+        for index, chain, how in _chained(found):
+            amount = alteration.amount_mm * total if total else _at_seam(chain[0], how, alteration)
+            weight = pinned_weight(now[index], chain[0], how, alteration)
+            moved = _moved(now[index], chain, weight, amount)
+            most = amount * max(weight(k / _LOOKS) for k in range(_LOOKS + 1))
+            more = moved.area_mm2 - now[index].area_mm2
+            now[index] = moved
+            changes += [Change(alteration, moved.name, edge.name, most, more) for edge in chain]
+    return changes, gathers
+
+
+def _moved(
+    piece: Piece, chain: Sequence[Edge], weight: Callable[[float], float], amount: float
+) -> Piece:
+    moved = with_edges_moved(piece, [edge.name for edge in chain], weight, amount)
+    for edge in chain:
+        moved = _seam_for_fold(moved, edge)
+    return moved
+
+
+def _chained(
+    found: Sequence[tuple[int, Edge, str]],
+) -> list[tuple[int, tuple[Edge, ...], str]]:
+    """Return edges that move alike and follow each other as one line: a waist with its darts."""
+    made: list[tuple[int, tuple[Edge, ...], str]] = []
+    for index, edge, how in sorted(found, key=lambda one: one[0]):
+        if made and how in (WHOLE, "start", "end"):
+            last, chain, before = made[-1]
+            joined = last == index and math.dist(chain[-1].end, edge.start) < _JOINED_MM
+            if joined and before == how and (how == WHOLE or _one_line(chain[-1], edge)):
+                made[-1] = (index, (*chain, edge), how)
+                continue
+        made.append((index, (edge,), how))
+    return made
+
+
+def _one_line(left: Edge, right: Edge) -> bool:
+    """Tell whether two edges are parts of one line: a waist with darts, a hem opened at the fold."""
+    if left.at_waist and right.at_waist:
+        return True
+    return left.name.partition(",")[0] == right.name.partition(",")[0] == "hem"
 
 
 def _seam_for_fold(piece: Piece, edge: Edge) -> Piece:
@@ -191,11 +218,18 @@ def _seam_for_fold(piece: Piece, edge: Edge) -> Piece:
     return replace(piece, edges=edges, copies=2 * piece.copies, mirrored=True, note=note)
 
 
-def _share(now: Sequence[Piece], alteration: Alteration, found: Sequence[int]) -> float:
-    """Return the share of an amount that each edge takes."""
-    if alteration.place == GIRTH:
+def _total(now: Sequence[Piece], alteration: Alteration, found: Sequence[int]) -> float:
+    """Return the share of each edge where all of them together take the amount; else 0."""
+    if alteration.place == GIRTH or (alteration.place == "hip" and not alteration.seam):
         return 1.0 / sum(now[k].copies * (2 if now[k].on_fold else 1) for k in found)
-    return 0.5 if alteration.shared else 1.0
+    return 0.0
+
+
+def _at_seam(edge: Edge, how: str, alteration: Alteration) -> float:
+    """Return what one edge takes: half at a seam, all of it at an open side or a band's end."""
+    if edge.kind == "opening" and how == WHOLE:
+        return alteration.around_mm
+    return alteration.amount_mm * (0.5 if alteration.shared and edge.kind != "hem" else 1.0)
 
 
 def _at_caps(alteration: Alteration, pieces: Sequence[Piece]) -> Alteration:
@@ -226,24 +260,42 @@ def _caps_changed(now: list[Piece], alteration: Alteration, found: Sequence[int]
 
 
 def _targets(pieces: Sequence[Piece], alteration: Alteration) -> list[tuple[int, Edge, str]]:
-    """Return piece, edge and the end that moves, or ``both``."""
+    """Return piece, edge and how it moves, or which of its ends."""
     other = {"left": ", right", "right": ", left"}.get(alteration.side, "?")
     found = []
     for index, piece in enumerate(pieces):
         if other in piece.name or (alteration.side and piece.name.startswith(other[2:])):
             continue
-        for edge, end in edges_at(piece, alteration):
-            if other in edge.name:
-                continue
-            named = f", {alteration.side}" in piece.name + edge.name or piece.name.startswith(
-                alteration.side or "?"
-            )
-            sided = end == "both" and alteration.side and not named
-            one_end = sided and share_around(piece.name) is None
-            behind = "back" in piece.name
-            place = _wearers_end(edge, alteration.side, behind=behind) if one_end else end
-            found.append((index, edge, place))
+        for edge, how in edges_at(piece, alteration):
+            across = how == WHOLE and alteration.side and alteration.place == "hem"
+            if across and _is_half(piece, edge):
+                found.append((index, edge, _side_of_whole(piece, alteration.side)))
+            elif other not in edge.name:
+                found.append((index, edge, _end_meant(piece, edge, how, alteration)))
     return _main_parts(pieces, found, alteration)
+
+
+def _is_half(piece: Piece, edge: Edge) -> bool:
+    """Tell whether a hem is one half of a whole piece's, left or right."""
+    base, _, side = edge.name.partition(", ")
+    halves = [one for one in piece.edges if one.name.partition(", ")[0] == base]
+    return bool(side) and len(halves) > 1
+
+
+def _side_of_whole(piece: Piece, side: str) -> str:
+    """Return the end of a whole hem, run anticlockwise, at the wearer's side."""
+    behind = "back" in piece.name
+    return "start" if (side == "right") != behind else "end"
+
+
+def _end_meant(piece: Piece, edge: Edge, how: str, alteration: Alteration) -> str:
+    named = f", {alteration.side}" in piece.name + edge.name or piece.name.startswith(
+        alteration.side or "?"
+    )
+    sided = how == WHOLE and alteration.side and edge.kind != "opening" and not named
+    if not sided or share_around(piece.name) is not None or edge.level == "hem":
+        return how
+    return _wearers_end(edge, alteration.side, behind="back" in piece.name)
 
 
 def _main_parts(
@@ -261,177 +313,3 @@ def _wearers_end(edge: Edge, side: str, *, behind: bool) -> str:
     """Return the end of an edge on the wearer's side, seen from outside."""
     start_is_left = (edge.start[0] > edge.end[0]) != behind
     return "start" if start_is_left == (side == "left") else "end"
-
-
-def with_edge_moved(
-    piece: Piece, edge: str, weight: Callable[[float], float], amount_mm: float
-) -> Piece:
-    """Return a piece with one edge moved along its normals, its neighbours following.
-
-    Parameters
-    ----------
-    piece : Piece
-        The piece.
-    edge : str
-        Name of the edge.
-    weight : callable
-        Share of the amount at a share of the edge's length.
-    amount_mm : float
-        How far, outwards positive [mm].
-
-    Returns
-    -------
-    Piece
-        The edge traced anew; the ends of its neighbours drawn to its new corners.
-
-    Raises
-    ------
-    InputError
-        If the outline becomes impossible.
-
-    Notes
-    -----
-    A corner slides along its neighbour where that crosses nearly squarely; else the neighbour is
-    sheared evenly along its length. Straight ones stay straight.
-
-    References
-    ----------
-    ``derivation``: parallel curve with a changing distance.
-    """
-    edges = list(piece.edges)
-    at = [one.name for one in edges].index(edge)
-    moving = edges[at]
-    points = _denser(moving.flat(0.05))
-    lengths = _running(points)
-    total = lengths[-1]
-    before, after = at - 1, (at + 1) % len(edges)
-    ways = [_direction(points, k) for k in range(len(points))]
-    ways[0], ways[-1] = moving.directions
-    moved = [
-        away(point, outward(way), amount_mm * weight(run / total))
-        for point, way, run in zip(points, ways, lengths, strict=True)
-    ]
-    back = edges[before].directions[1]
-    shifts = [
-        _slide(edges[before], (points[0], moved[0]), outward(ways[0]), (-back[0], -back[1])),
-        _slide(
-            edges[after], (points[-1], moved[-1]), outward(ways[-1]), edges[after].directions[0]
-        ),
-    ]
-    moved = [_shifted(p, shifts, run / total) for p, run in zip(moved, lengths, strict=True)]
-    edges[at] = replace(moving, curves=(trace(moved),))
-    edges[before] = _drawn(edges[before], points[0], moved[0], at_end=True)
-    edges[after] = _drawn(edges[after], points[-1], moved[-1], at_end=False)
-    ratio = {
-        old.name: new.length_mm / old.length_mm for old, new in zip(piece.edges, edges, strict=True)
-    }
-    notches = tuple(replace(n, distance_mm=n.distance_mm * ratio[n.edge]) for n in piece.notches)
-    return replace(piece, edges=tuple(edges), notches=notches)
-
-
-def _slide(edge: Edge, corner: tuple[Point, Point], normal: Point, way: Point) -> Point:
-    """Return how a moved corner must shift to lie on the edge beside it, where that crosses squarely."""
-    old, new = corner
-    if edge.kind == "fold":
-        line = unit_vector(edge.start, edge.end)
-        along = dot((new[0] - edge.start[0], new[1] - edge.start[1]), line)
-        there = away(edge.start, line, along)
-    else:
-        square = dot(way, normal)
-        if abs(square) < SQUARE_ENOUGH:
-            return 0.0, 0.0
-        distance = dot((new[0] - old[0], new[1] - old[1]), normal)
-        there = away(old, way, distance / square)
-    return there[0] - new[0], there[1] - new[1]
-
-
-def _shifted(point: Point, shifts: Sequence[Point], share: float) -> Point:
-    (ax, ay), (bx, by) = shifts
-    return point[0] + ax * (1.0 - share) + bx * share, point[1] + ay * (1.0 - share) + by * share
-
-
-def _weight_of(piece: Piece, end: str, alteration: Alteration) -> Callable[[float], float]:
-    """Return the share of an alteration at each share of an edge."""
-    around = share_around(piece.name) if alteration.side and end == "both" else None
-    if around is not None:
-        middle = 0.5 if alteration.side == "left" else 0.0
-
-        def turning(share: float) -> float:
-            place = around[0] + (around[1] - around[0]) * share
-            return (1.0 + math.cos(math.tau * (place - middle))) / 2.0
-
-        return turning
-    if end == "both":
-        return lambda _: 1.0
-    return lambda share: (
-        (1.0 + math.cos(math.pi * (share if end == "start" else 1.0 - share))) / 2.0
-    )
-
-
-def _denser(points: Sequence[Point]) -> list[Point]:
-    made = [points[0]]
-    for a, b in pairwise(points):
-        steps = max(1, math.ceil(math.dist(a, b) / 10.0))
-        for k in range(1, steps + 1):
-            share = k / steps
-            made.append((a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share))
-    return made
-
-
-def _running(points: Sequence[Point]) -> list[float]:
-    made = [0.0]
-    for a, b in pairwise(points):
-        made.append(made[-1] + math.dist(a, b))
-    return made
-
-
-def _direction(points: Sequence[Point], k: int) -> Point:
-    a, b = points[max(k - 1, 0)], points[min(k + 1, len(points) - 1)]
-    size = math.dist(a, b) or 1.0
-    return (b[0] - a[0]) / size, (b[1] - a[1]) / size
-
-
-def _drawn(edge: Edge, old: Point, new: Point, *, at_end: bool) -> Edge:
-    """Draw the end of a neighbouring edge to a corner's new place."""
-    if math.dist(old, new) < 1e-12:
-        return edge
-    if len(edge.curves) == 1 and isinstance(edge.curves[0], Line):
-        ends = (edge.start, new) if at_end else (new, edge.end)
-        return replace(edge, curves=(Line(*ends),))
-    way = edge.directions[1] if at_end else edge.directions[0]
-    further = dot((new[0] - old[0], new[1] - old[1]), way) * (1.0 if at_end else -1.0)
-    if edge.kind != "seam" and abs(math.dist(old, new) - abs(further)) < SLID_MM:
-        slid = _longer(edge, new, further, at_end=at_end)
-        if slid is not None:
-            return slid
-    return _sheared(edge, old, new, at_end=at_end)
-
-
-def _longer(edge: Edge, new: Point, further: float, *, at_end: bool) -> Edge | None:
-    """Return a curved edge whose end slid along it: made longer by a straight stretch, or cut back."""
-    if further > 0.0:
-        more = Line(edge.end, new) if at_end else Line(new, edge.start)
-        return replace(edge, curves=(*edge.curves, more) if at_end else (more, *edge.curves))
-    points = list(edge.flat(0.01) if at_end else edge.flat(0.01)[::-1])
-    left = -further
-    while len(points) > 2 and math.dist(points[-1], points[-2]) < left:
-        left -= math.dist(points.pop(), points[-1])
-    if len(points) < 3:
-        return None
-    place = away(points[-1], unit_vector(points[-1], points[-2]), left)
-    kept = [*points[:-1], place]
-    cut = replace(edge, curves=(trace(kept if at_end else kept[::-1]),))
-    return _sheared(cut, place, new, at_end=at_end)
-
-
-def _sheared(edge: Edge, old: Point, new: Point, *, at_end: bool) -> Edge:
-    """Return an edge one end of which moves, the movement fading to the other."""
-    points = _denser(edge.flat(0.05))
-    lengths = _running(points)
-    total = lengths[-1] or 1.0
-    dx, dy = new[0] - old[0], new[1] - old[1]
-    moved = []
-    for point, run in zip(points, lengths, strict=True):
-        share = run / total if at_end else 1.0 - run / total
-        moved.append((point[0] + dx * share, point[1] + dy * share))
-    return replace(edge, curves=(trace(moved),))

@@ -15,8 +15,12 @@ GIRTH = "waist girth"
 """Place of an amount by which the whole waist is let out or taken in, over all its seams."""
 
 _INWARD = {"in", "up", "shorter", "off"}
+_UPRIGHT = {"up", "down", "longer", "shorter"}
 _OUTWARD = {"out", "down", "longer", "on"}
-_PLACES = ("hem", "waist", "hip", "shoulder", "side", "neck", "armhole", "underarm", "centre")
+WAIST_EDGE = "waist edge"
+"""Place of an amount by which the waist is raised or lowered at a seam."""
+
+PLACES = ("hem", "waist", "hip", "shoulder", "side", "neck", "armhole", "underarm", "centre")
 _PARTS = ("sleeve", "hood", "collar", "cuff", "cape", "skirt", "front", "back")
 _CENTRES = {"centre-back": "back", "centre-front": "front", "side": "side"}
 
@@ -49,9 +53,15 @@ class Alteration:
     part: str = ""
 
     @property
+    def around_mm(self) -> float:
+        """How much a girth grows by it: an amount at the side without a side is at both."""
+        both = self.seam == "side" and not self.side
+        return self.amount_mm * (2.0 if both else 1.0)
+
+    @property
     def shared(self) -> bool:
         """Whether both sides of a seam take half of it each."""
-        return self.place == "hip" or (self.place == "waist" and bool(self.seam))
+        return self.place in ("hip", "side") or (self.place == "waist" and bool(self.seam))
 
 
 def read_alterations(text: str) -> tuple[Alteration, ...]:
@@ -101,14 +111,16 @@ def _clause(clause: str) -> Alteration:
     sides = [w for w in words if w in ("left", "right")]
     skip = {*ways, *sides, seam, "at", "the", "of", "on", "side", "take", "let", "and"}
     rest_words = [w for w in words if w not in skip]
-    places = [w for w in words if w in _PLACES and w != seam] or [
+    places = [w for w in words if w in PLACES and w != seam] or [
         *(w for w in rest_words if w not in _PARTS), *rest_words
     ]  # fmt: skip
     if not places and not seam:
-        raise InputError(f"{clause!r} has no place", clause, f"say where: {', '.join(_PLACES)}")
-    place = places[0] if places else "waist"
+        raise InputError(f"{clause!r} has no place", clause, f"say where: {', '.join(PLACES)}")
+    place = places[0] if places else "side" if seam == "side" else "waist"
     if place == "waist" and not seam and ways[0] in ("in", "out"):
         place = GIRTH
+    if place == "waist" and seam and ways[0] in _UPRIGHT:
+        place = WAIST_EDGE
     part = next((w for w in words if w in _PARTS and w != place), "")
     side = sides[0] if len(sides) == 1 else ""
     return Alteration(_sign(ways[0], place) * amount, place, seam, side, clause, part)
@@ -119,6 +131,6 @@ def _sign(way: str, place: str) -> float:
     outwards = way in _OUTWARD
     if place in ("shoulder", "neck") and way in ("up", "down"):
         outwards = not outwards
-    if place == "waist" and way in ("up", "down"):
+    if place in ("waist", WAIST_EDGE) and way in ("up", "down"):
         outwards = not outwards
     return 1.0 if outwards else -1.0

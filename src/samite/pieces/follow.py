@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -16,6 +17,9 @@ SMALL = ("sleeve", "hood", "cuff", "frill", "collar", "band", "facing", "gusset"
 
 _SEEN_MM = 0.02
 _CHANGED_MM = 0.1
+_NUDGED_MM = 8.0
+"""How far corners of altered edges may still move where both sides of a seam were altered [mm]."""
+
 _OWN, _OTHER = 0.02, 0.2
 
 
@@ -113,8 +117,24 @@ def follow(
         willing = {p.name: 1.0 if any(word in p.name for word in SMALL) else _OTHER for p in now}
         willing |= {name: min(willing[name], _OWN) for name in own}
         now = settle(now, seams, wanted, Freedom(frozenset(altered), willing))
+        if (
+            max(abs(w.second_mm - w.first_mm - d) for w, d in _walked(now, seams, wanted))
+            > _SEEN_MM
+        ):
+            near = settle(now, seams, wanted, Freedom(frozenset(), willing))
+            now = near if _farthest_mm(now, near) <= _NUDGED_MM else now
     told = (*caps, *gathers)
     return now, seams, (*told, *_turned(now, mates, before, altered, _places(told)))
+
+
+def _farthest_mm(before: Sequence[Piece], after: Sequence[Piece]) -> float:
+    """Return how far the corner that moved most moved."""
+    pairs = [
+        (a.start, b.start)
+        for old, new in zip(before, after, strict=True)
+        for a, b in zip(old.edges, new.edges, strict=True)
+    ]
+    return max((math.dist(*pair) for pair in pairs), default=0.0)
 
 
 def _walked(

@@ -9,9 +9,10 @@ from itertools import pairwise
 
 from samite.kernel.ranges import require_positive
 from samite.pieces.curves import Arc
-from samite.pieces.fitting import with_edge_moved
+from samite.pieces.edge import Edge
+from samite.pieces.edge_moves import with_edge_moved
 from samite.pieces.forms.drape import bias_drop_mm
-from samite.pieces.outline import Edge, Piece
+from samite.pieces.outline import Piece
 from samite.pieces.plane import Point, cross, outward
 from samite.pieces.settle import Freedom, settle
 from samite.pieces.walk import Mate, walk

@@ -1,30 +1,21 @@
-"""Measures that were not taken, estimated from those that were; slips of the tape found."""
+"""Measures that were not taken, estimated from those that were; slips of the tape that would explain impossible ones."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping
 from types import MappingProxyType
 
 from samite.garment.body import Body
-from samite.kernel.errors import OutOfRangeError, UnknownError, UnknownNameError
+from samite.kernel.errors import OutOfRangeError, UnknownNameError
 from samite.kernel.evidence import GIVEN, Evidence, Grade, weakest
 from samite.kernel.quantity import Z95, Quantity
+from samite.pieces.measure_beliefs import Estimate, beliefs, from_beliefs
 from samite.tables.bodies import (
-    POPULATIONS,
-    PREDICTORS,
-    Population,
     child_measure,
     measure_entry,
     population,
 )
-
-MEASURING_MM = 3.0
-"""Standard error of a tape in a workroom, a guess [mm]."""
-
-STRANGE = 4.0
-"""Standard deviations off beyond which a measure is questioned."""
 
 SLIPS: Mapping[str, float] = MappingProxyType(
     {
@@ -53,110 +44,6 @@ _TRUNK_GIRTHS = frozenset(
         "shoulder_girth",
     }
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Estimate:
-    """One measure of a body, given or estimated.
-
-    Parameters
-    ----------
-    name : str
-        The measure.
-    value_mm : float
-        Value [mm].
-    spread_mm : float
-        Standard deviation; 0 if given [mm].
-    given : bool
-        Whether it was measured.
-    evidence : Evidence
-        Where it comes from.
-    """
-
-    name: str
-    value_mm: float
-    spread_mm: float
-    given: bool
-    evidence: Evidence
-
-    def told(self) -> str:
-        """Return how it is marked: given, or estimated with its spread.
-
-        Returns
-        -------
-        str
-            ``given`` or ``estimated, +- 3.4 cm``.
-        """
-        if self.given:
-            return "given"
-        return f"estimated, +- {self.spread_mm * Z95 / 10.0:.1f} cm"
-
-
-@dataclass(frozen=True, slots=True)
-class Doubt:
-    """A measure that does not fit the others.
-
-    Parameters
-    ----------
-    name : str
-        The measure.
-    value_mm : float
-        As given [mm].
-    expected_mm : float
-        What the others make likely [mm].
-    spread_mm : float
-        Standard deviation of that [mm].
-    slip : str
-        The likely slip; empty if none explains it.
-    mended_mm : float
-        The value with that slip mended [mm].
-    """
-
-    name: str
-    value_mm: float
-    expected_mm: float
-    spread_mm: float
-    slip: str
-    mended_mm: float
-
-    def told(self) -> str:
-        """Return it as one sentence.
-
-        Returns
-        -------
-        str
-            What is strange, and what it may have been.
-        """
-        says = measure_entry(self.name).says
-        text = (
-            f"{says} {self.value_mm / 10:.1f} cm does not fit the other measures: they make"
-            f" {self.expected_mm / 10:.0f} +- {self.spread_mm * Z95 / 10:.0f} cm likely"
-        )
-        if self.slip:
-            return f"{text}; perhaps {self.slip}: {self.mended_mm / 10:.1f} cm"
-        return f"{text}; measure again"
-
-
-@dataclass(frozen=True, slots=True)
-class _Belief:
-    """Mean and covariance of the four leading measures of a population.
-
-    Parameters
-    ----------
-    group : Population
-        The population.
-    mean : tuple of float
-        Means.
-    covariance : tuple of tuple of float
-        Covariance.
-    fit : float
-        Log likelihood of what was given.
-    """
-
-    group: Population
-    mean: tuple[float, ...]
-    covariance: tuple[tuple[float, ...], ...]
-    fit: float = 0.0
 
 
 def estimate(body: Body, name: str) -> Estimate:
@@ -202,7 +89,7 @@ def estimate(body: Body, name: str) -> Estimate:
         return Estimate(entry.name, given[entry.name], 0.0, True, GIVEN)
     if body.group in ("girls", "boys"):
         return _child(body, given, entry.name)
-    return _from_beliefs(_beliefs(body.group, given), entry.name)
+    return from_beliefs(beliefs(body.group, given), entry.name)
 
 
 def check_possible(measures_mm: Mapping[str, float]) -> None:
@@ -233,71 +120,6 @@ def check_possible(measures_mm: Mapping[str, float]) -> None:
             key,
             f"{span}; perhaps {fits[0]}" if fits else f"give one {span}",
         )
-
-
-def find_doubts(body: Body) -> tuple[Doubt, ...]:
-    """Find given measures that the others make very unlikely.
-
-    Parameters
-    ----------
-    body : Body
-        The body.
-
-    Returns
-    -------
-    tuple of Doubt
-        The strangest first; empty if all fit.
-
-    Notes
-    -----
-    Each is compared with its conditional distribution given the others; more than four standard
-    deviations off is strange. A slip is named if mending it brings it within two and a half. The
-    strangest is mended or left out before the rest are looked at again.
-    Children are compared with their tables only.
-
-    References
-    ----------
-    ``natick-tr-15-007``: derived statistics.
-    """
-    left = dict(body.middle().measures_mm)
-    found: list[Doubt] = []
-    while len(left) > 1:
-        strange = max(_strangeness(body, left), key=lambda pair: pair[0], default=None)
-        if strange is None or strange[0] <= STRANGE:
-            break
-        doubt = strange[1]
-        found.append(doubt)
-        del left[doubt.name]
-        if doubt.slip:
-            left = {**left, doubt.name: doubt.mended_mm}
-        if len(found) > len(body.measures_mm):
-            break
-    return tuple(found)
-
-
-def _strangeness(body: Body, given: Mapping[str, float]) -> list[tuple[float, Doubt]]:
-    """Return how many deviations each measure is off what the others make likely."""
-    found = []
-    for name, value in given.items():
-        others = {key: other for key, other in given.items() if key != name}
-        try:
-            expected = estimate(Body(MappingProxyType(others), body.group, body.age_years), name)
-        except UnknownError:
-            continue
-        spread = math.hypot(expected.spread_mm, MEASURING_MM)
-        off = abs(value - expected.value_mm) / spread
-        found.append((off, _doubt(name, value, expected, spread)))
-    return found
-
-
-def _doubt(name: str, value: float, expected: Estimate, spread: float) -> Doubt:
-    best, mended = "", value
-    closest = 2.5 * spread
-    for slip, factor in SLIPS.items():
-        off = abs(value * factor - expected.value_mm)
-        if off < closest:
-            best, mended, closest = slip, value * factor, off
-    return Doubt(name, value, expected.value_mm, spread, best, mended)
 
 
 def estimated_measure(
@@ -360,82 +182,12 @@ def estimated_measure(
     return Quantity(found.value_mm, low, high, "mm", found.evidence, found.given)
 
 
-def _beliefs(group: str, given: Mapping[str, float]) -> list[_Belief]:
-    names = (group,) if group in POPULATIONS else POPULATIONS
-    return [_condition(population(name), given) for name in names]
-
-
-def _condition(group: Population, given: Mapping[str, float]) -> _Belief:
-    belief = _Belief(group, group.means_mm, group.covariance_mm2)
-    for name, value in given.items():
-        slopes, constant, noise = _reading(group, name)
-        if slopes is not None:
-            belief = _updated(belief, slopes, value - constant, noise + MEASURING_MM**2)
-    return belief
-
-
-def _reading(group: Population, name: str) -> tuple[tuple[float, ...] | None, float, float]:
-    """Return slopes, constant and variance of a measure as seen from the four leading ones."""
-    if name in PREDICTORS:
-        slopes = tuple(float(name == predictor) for predictor in PREDICTORS)
-        return slopes, 0.0, 0.0
-    line = group.lines.get(name)
-    if line is None:
-        return None, 0.0, 0.0
-    return line.slopes, line.constant_mm, line.residual_mm**2
-
-
-def _updated(belief: _Belief, slopes: Sequence[float], value: float, noise: float) -> _Belief:
-    """Condition a normal distribution on one reading."""
-    covariance, mean = belief.covariance, belief.mean
-    shared = [sum(c * s for c, s in zip(row, slopes, strict=True)) for row in covariance]
-    variance = sum(s * c for s, c in zip(slopes, shared, strict=True)) + noise
-    gap = value - sum(s * m for s, m in zip(slopes, mean, strict=True))
-    gain = [c / variance for c in shared]
-    return _Belief(
-        belief.group,
-        tuple(m + g * gap for m, g in zip(mean, gain, strict=True)),
-        tuple(
-            tuple(c - gain[i] * shared[j] for j, c in enumerate(row))
-            for i, row in enumerate(covariance)
-        ),
-        belief.fit - 0.5 * (gap * gap / variance + math.log(variance)),
-    )
-
-
-def _from_beliefs(beliefs: Sequence[_Belief], name: str) -> Estimate:
-    top = max(belief.fit for belief in beliefs)
-    weights = [math.exp(belief.fit - top) for belief in beliefs]
-    total = sum(weights)
-    predicted = [_predict(belief, name) for belief in beliefs]
-    mean = sum(w * p[0] for w, p in zip(weights, predicted, strict=True)) / total
-    variance = (
-        sum(w * (p[1] + (p[0] - mean) ** 2) for w, p in zip(weights, predicted, strict=True))
-        / total
-    )
-    evidence = max((p[2] for p in predicted), key=lambda found: found.grade.rank)
-    return Estimate(name, mean, math.sqrt(variance), False, evidence)
-
-
-def _predict(belief: _Belief, name: str) -> tuple[float, float, Evidence]:
-    slopes, constant, noise = _reading(belief.group, name)
-    if slopes is None:
-        raise UnknownError(
-            f"nothing estimates {measure_entry(name).says}", name, measure_entry(name).how
-        )
-    mean = constant + sum(s * m for s, m in zip(slopes, belief.mean, strict=True))
-    shared = [sum(c * s for c, s in zip(row, slopes, strict=True)) for row in belief.covariance]
-    line = belief.group.lines.get(name)
-    evidence = line.evidence if line else Evidence("natick-tr-15-007", Grade.DERIVED)
-    return mean, sum(s * c for s, c in zip(slopes, shared, strict=True)) + noise, evidence
-
-
 def _child(body: Body, given: Mapping[str, float], name: str) -> Estimate:
     """Estimate a child's measure: from the tables, else by the proportions of adults."""
     age = body.age_years or 0.0
     if age > 19.0:
         adults = "women" if body.group == "girls" else "men"
-        return _from_beliefs(_beliefs(adults, given), name)
+        return from_beliefs(beliefs(adults, given), name)
     stature, stature_sd = _child_stature(body, given, age)
     if name == "stature":
         return Estimate(name, stature, stature_sd, False, Evidence("nchs-3-50", Grade.PUBLICATION))
@@ -447,7 +199,7 @@ def _child(body: Body, given: Mapping[str, float], name: str) -> Estimate:
     if name == "head_girth":
         value = min(_CHILD_HEAD_MM + 5.0 * (age - 6.0), 565.0)
         return Estimate(name, value, 20.0, False, _GUESS)
-    adult = _from_beliefs(_beliefs("women" if body.group == "girls" else "men", {}), name)
+    adult = from_beliefs(beliefs("women" if body.group == "girls" else "men", {}), name)
     grown = population("women" if body.group == "girls" else "men").means_mm[0]
     share = math.pow(stature / grown, _growth(name))
     scaled = adult.value_mm * share

@@ -109,8 +109,32 @@ def complete_elliptic(parameter: float) -> float:
     ----------
     ``abramowitz-stegun-1964``: 17.6.
     """
+    return complete_elliptics(parameter)[1]
+
+
+def complete_elliptics(parameter: float) -> tuple[float, float]:
+    """Return the complete elliptic integrals of the first and the second kind.
+
+    Parameters
+    ----------
+    parameter : float
+        Parameter m, squared modulus, from 0 to 1 [-].
+
+    Returns
+    -------
+    tuple of (float, float)
+        K(m), infinite at 1, and E(m) [-].
+
+    Notes
+    -----
+    By the arithmetic-geometric mean; exact to rounding.
+
+    References
+    ----------
+    ``abramowitz-stegun-1964``: 17.6.
+    """
     if parameter >= 1.0:
-        return 1.0
+        return math.inf, 1.0
     a, b, c = 1.0, math.sqrt(1.0 - parameter), math.sqrt(parameter)
     power, total = 0.5, 0.5 * c * c
     while abs(c) > 1e-17:
@@ -119,4 +143,5 @@ def complete_elliptic(parameter: float) -> float:
         total += power * c * c
         if power > 1e6:
             break
-    return math.pi / (2.0 * a) * (1.0 - total)
+    first = math.pi / (2.0 * a)
+    return first, first * (1.0 - total)

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
+from types import MappingProxyType
 
-from samite.kernel.errors import UnknownNameError
+from samite.kernel.errors import SamiteError, UnknownNameError
+from samite.kernel.units import parse_quantity
 from samite.pieces.shapes.registry import shape_named
-from samite.project.model import Costume, JobPiece, Project
+from samite.project.model import Costume, JobPiece, Person, Project
 from samite.project.order import find_circle
+from samite.tables.bodies import measure_entry
 from samite.tables.close_names import suggest
 
 Path = tuple[str, ...]
@@ -55,6 +58,7 @@ def check_project(project: Project, today: date) -> tuple[Fault, ...]:
     """
     return (
         *_dates(project, today),
+        *(fault for person in project.people for fault in _measures(person)),
         *_fittings(project),
         *(fault for costume in project.costumes for fault in _costume(project, costume)),
     )
@@ -73,6 +77,51 @@ def _dates(project: Project, today: date) -> Iterator[Fault]:
             yield Fault(path, "the fitting is after the day due", "set an earlier day")
         elif day < today:
             yield Fault(path, "the fitting is in the past", "set a later day")
+
+
+def usable_person(person: Person) -> Person:
+    """Return a person without the measures that are wrong, so that those are estimated instead.
+
+    Parameters
+    ----------
+    person : Person
+        The person.
+
+    Returns
+    -------
+    Person
+        The same if nothing is wrong.
+    """
+    wrong = {fault.path[-1] for fault in _measures(person)}
+    if not wrong:
+        return person
+    kept = {name: text for name, text in person.measures.items() if name not in wrong}
+    return replace(person, measures=MappingProxyType(kept))
+
+
+def _measures(person: Person) -> Iterator[Fault]:
+    """Yield every measure of a body that is not known, cannot be read or is impossible."""
+    for written, text in person.measures.items():
+        path = ("person", person.name, "measures", written)
+        base, _, side = written.partition(".")
+        try:
+            entry = measure_entry(base)
+            value = _tape_mm(text)
+        except SamiteError as error:
+            yield Fault(path, error.message, error.hint)
+            continue
+        low, high = (entry.min_mm, entry.max_mm) if not side else (1.0, entry.max_mm)
+        if not low <= value <= high:
+            told = f"{entry.says} of {value / 10:g} cm is impossible"
+            yield Fault(path, told, f"{low / 10:g} to {high / 10:g} cm; mind the unit")
+
+
+def _tape_mm(text: str) -> float:
+    """Read a length; a bare number is in centimetres, as tapes are."""
+    try:
+        return float(text.strip().replace(",", ".")) * 10.0
+    except ValueError:
+        return parse_quantity(text, "mm")
 
 
 def _fittings(project: Project) -> Iterator[Fault]:
@@ -95,6 +144,8 @@ def _costume(project: Project, costume: Costume) -> Iterator[Fault]:
     for name in costume.candidates:
         if name not in cloths:
             yield _unknown((*here, "candidates"), "cloth", name, cloths)
+    if costume.test not in ("", "none", "all", *cloths):
+        yield _unknown((*here, "test"), "cloth", costume.test, ["none", "all", *cloths])
     for piece in costume.pieces:
         yield from _piece(project, costume, piece, cloths)
     yield from _joins(costume, here)

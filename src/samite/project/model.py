@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date, time
 from types import MappingProxyType
 
+from samite.garment.stock import NeedlePacket, Remnant, ThreadSpool
 from samite.garment.workroom import Workroom, usual_workroom
 
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
@@ -63,6 +64,8 @@ class JobCloth:
         What the shop cuts by [mm].
     shrink : str
         Shrinkage along and across, ``"4 %; 2 %"``; empty to take the cloth's own.
+    colour : str
+        In words, for the thread to match; may be empty.
     """
 
     name: str
@@ -72,6 +75,7 @@ class JobCloth:
     on_hand_mm: float = 0.0
     increment_mm: float = 100.0
     shrink: str = ""
+    colour: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,14 +157,14 @@ class Join:
 
 @dataclass(frozen=True, slots=True)
 class Extra:
-    """A trim or a fastening.
+    """A trim, a fastening or a notion.
 
     Parameters
     ----------
     name : str
         Name in the file, unique in its costume.
     kind : str
-        What it is: a key of ``fastenings.csv`` for a fastening, plain words for a trim.
+        What it is: a key of ``fastenings.csv`` for a fastening, plain words for the others.
     amount : float
         How many, or how long [count or mm].
     unit : str
@@ -199,10 +203,14 @@ class Costume:
         What is sewn on.
     fastenings : tuple of Extra
         How it closes.
+    notions : tuple of Extra
+        What holds and shapes it: elastic, tape, bones.
     candidates : tuple of str
         Cloths that could take the place of its first shell cloth.
     copies : int
         How many of it are made [1].
+    test : str
+        Test garment: empty for fitted shapes alone, else ``none``, ``all`` or a cloth of the job.
     """
 
     name: str
@@ -212,8 +220,10 @@ class Costume:
     joins: tuple[Join, ...] = ()
     trims: tuple[Extra, ...] = ()
     fastenings: tuple[Extra, ...] = ()
+    notions: tuple[Extra, ...] = ()
     candidates: tuple[str, ...] = ()
     copies: int = 1
+    test: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -255,6 +265,8 @@ class Purse:
         Price of a spool of thread [currency].
     needle_price : float or None
         Price of a needle [currency].
+    prices : mapping of str to float
+        Prices of notions, of a metre or of one, by their name on the list [currency].
     """
 
     currency: str = "EUR"
@@ -264,6 +276,26 @@ class Purse:
     deposit_percent: float = 0.0
     spool_price: float | None = None
     needle_price: float | None = None
+    prices: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
+
+
+@dataclass(frozen=True, slots=True)
+class Drawer:
+    """What is kept and could be used up by a job.
+
+    Parameters
+    ----------
+    remnants : tuple of Remnant
+        Cloth.
+    threads : tuple of ThreadSpool
+        Threads.
+    needles : tuple of NeedlePacket
+        Needles.
+    """
+
+    remnants: tuple[Remnant, ...] = ()
+    threads: tuple[ThreadSpool, ...] = ()
+    needles: tuple[NeedlePacket, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -294,6 +326,12 @@ class Project:
         ``metric`` or ``imperial``.
     spares_percent : float
         Of notions, for a run of several [%].
+    use_stock : bool
+        Whether what is kept is deducted from what is bought.
+    drawer : Drawer
+        What is kept; nothing where it is not used.
+    have : mapping of str to float
+        Notions on hand, by their name on the list [m or count].
     """
 
     title: str
@@ -307,6 +345,9 @@ class Project:
     workroom: Workroom = field(default_factory=usual_workroom)
     units: str = "metric"
     spares_percent: float = 0.0
+    use_stock: bool = True
+    drawer: Drawer = field(default_factory=Drawer)
+    have: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
 
     def cloth(self, name: str) -> JobCloth | None:
         """Return a cloth.

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from samite.pieces.outline import Edge, Piece
+from samite.pieces.edge import Edge
+from samite.pieces.outline import Piece
 from samite.pieces.walk import Mate, Walked, piece_named
 from samite.project.model import Costume, JobPiece, Join
 

@@ -1,4 +1,4 @@
-"""The costumes of a project file: pieces, joins, trims and fastenings."""
+"""The costumes of a project file: pieces, joins, trims, fastenings and notions."""
 
 from __future__ import annotations
 
@@ -10,7 +10,10 @@ from samite.project.model import Costume, Extra, JobPiece, Join
 from samite.readers.project_fields import ProjectFields
 from samite.readers.toml_text import Path
 
-COSTUME = ("person", "for", "piece", "join", "trim", "fastening", "candidates", "copies")
+COSTUME = (
+    *("person", "for", "piece", "join", "trim", "fastening", "notion", "candidates", "copies"),
+    "test",
+)
 PIECE = (
     *("shape", "cloth", "lining", "interfacing", "set", "seams", "allowances", "facings"),
     *("fittings", "crosswise", "joined", "copies"),
@@ -46,8 +49,10 @@ def read_costume(fields: ProjectFields, name: str, table: Mapping[str, Any]) -> 
         tuple(_join(fields, path, one) for path, one in _parts(fields, table, here, "join")),
         tuple(_extra(fields, path, one) for path, one in _parts(fields, table, here, "trim")),
         tuple(_extra(fields, path, one) for path, one in _parts(fields, table, here, "fastening")),
+        tuple(_extra(fields, path, one) for path, one in _parts(fields, table, here, "notion")),
         fields.words(table.get("candidates", []), (*here, "candidates")),
         fields.count(table.get("copies", 1), (*here, "copies")),
+        fields.text(table, (*here, "test"), ""),
     )
 
 

@@ -12,6 +12,7 @@ from samite.readers.problem import Problem
 from samite.readers.project_costume import read_costume
 from samite.readers.project_fields import ProjectFields
 from samite.readers.toml_text import Path, read_toml_text
+from samite.tables.lay import lay_rule
 
 FORMAT = "samite.project.v1"
 PAGE = "docs/faces/project.md"
@@ -20,21 +21,25 @@ LONGEST = 400_000
 
 KNOWN = (
     *("format", "title", "due", "begin", "units", "spares", "money", "hours", "person", "cloth"),
-    *("costume", "workroom"),
+    *("costume", "workroom", "stock", "have"),
 )
-MONEY = ("currency", "budget", "tax", "rate", "deposit", "thread", "needle")
+MONEY = ("currency", "budget", "tax", "rate", "deposit", "thread", "needle", "prices")
 PERSON = ("measures", "group", "age", "size", "kept")
-CLOTH = ("label", "price", "widths", "on_hand", "increment", "shrink")
+CLOTH = ("label", "price", "widths", "on_hand", "increment", "shrink", "colour")
 UNITS = ("metric", "imperial")
 
 
-def read_project(text: str) -> tuple[Project, Mapping[str, Any], Mapping[Path, int], list[Problem]]:
+def read_project(
+    text: str, units: str = ""
+) -> tuple[Project, Mapping[str, Any], Mapping[Path, int], list[Problem]]:
     """Read the file of a costume job.
 
     Parameters
     ----------
     text : str
         TOML in the form ``samite.project.v1``, see ``docs/faces/project.md``.
+    units : str
+        ``metric`` or ``imperial``; empty for what the file says.
 
     Returns
     -------
@@ -54,19 +59,22 @@ def read_project(text: str) -> tuple[Project, Mapping[str, Any], Mapping[Path, i
     fields.check_keys(document, (), KNOWN)
     if document.get("format") != FORMAT:
         fields.wrong(("format",), "it does not say its format", f'write format = "{FORMAT}" first')
+    told = units or _units(fields, document)
     project = Project(
         fields.text(document, ("title",), "a costume job"),
         _day(fields, document, "due"),
         _day(fields, document, "begin"),
         tuple(_person(fields, name, one) for name, one in _tables(fields, document, "person")),
-        tuple(_cloth(fields, name, one) for name, one in _tables(fields, document, "cloth")),
+        tuple(_cloth(fields, name, one, told) for name, one in _tables(fields, document, "cloth")),
         tuple(
             read_costume(fields, name, one) for name, one in _tables(fields, document, "costume")
         ),
         _hours(fields, fields.section(document, "hours")),
         _purse(fields, fields.section(document, "money")),
-        units=_units(fields, document),
+        units=told,
         spares_percent=_percent(fields, document, ("spares",)),
+        use_stock=_use_stock(fields, document),
+        have=_have(fields, document),
     )
     found = sorted(fields.problems, key=lambda item: item.line)
     return project, fields.section(document, "workroom"), lines, found
@@ -96,6 +104,26 @@ def _units(fields: ProjectFields, document: Mapping[str, Any]) -> str:
     return units
 
 
+def _have(fields: ProjectFields, document: Mapping[str, Any]) -> Mapping[str, float]:
+    """Return notions on hand: a bare number is a count, anything else a length in metres."""
+    found: dict[str, float] = {}
+    for name, text in fields.written(document.get("have", {}), ("have",)).items():
+        path = ("have", name)
+        if text.isdecimal():
+            found[name] = float(text)
+        elif (length := fields.within(text, path, "m", (0.0, 1e4))) is not None:
+            found[name] = length
+    return MappingProxyType(found)
+
+
+def _use_stock(fields: ProjectFields, document: Mapping[str, Any]) -> bool:
+    value = document.get("stock", True)
+    if not isinstance(value, bool):
+        fields.wrong(("stock",), f"{str(value)[:40]!r} is neither true nor false", "stock = false")
+        return True
+    return value
+
+
 def _percent(fields: ProjectFields, table: Mapping[str, Any], path: Path) -> float:
     if path[-1] not in table:
         return 0.0
@@ -116,7 +144,15 @@ def _purse(fields: ProjectFields, table: Mapping[str, Any]) -> Purse:
         _percent(fields, table, ("money", "deposit")),
         amount("thread"),
         amount("needle"),
+        _prices(fields, table),
     )
+
+
+def _prices(fields: ProjectFields, table: Mapping[str, Any]) -> Mapping[str, float]:
+    here = ("money", "prices")
+    written = fields.written(table.get("prices", {}), here)
+    read = {name: fields.money(value, (*here, name)) for name, value in written.items()}
+    return MappingProxyType({name: price for name, price in read.items() if price is not None})
 
 
 def _hours(fields: ProjectFields, table: Mapping[str, Any]) -> Hours:
@@ -164,7 +200,7 @@ def _person(fields: ProjectFields, name: str, table: Mapping[str, Any]) -> Perso
     )
 
 
-def _cloth(fields: ProjectFields, name: str, table: Mapping[str, Any]) -> JobCloth:
+def _cloth(fields: ProjectFields, name: str, table: Mapping[str, Any], units: object) -> JobCloth:
     here = ("cloth", name)
     fields.check_keys(table, here, CLOTH)
     label = table.get("label", "")
@@ -181,9 +217,15 @@ def _cloth(fields: ProjectFields, name: str, table: Mapping[str, Any]) -> JobClo
         fields.money(table["price"], (*here, "price")) if "price" in table else None,
         tuple(width for width in read if width),
         _length(fields, table, (*here, "on_hand"), 0.0, (0.0, 1e6)),
-        _length(fields, table, (*here, "increment"), 100.0, (1.0, 10_000.0)),
+        _length(fields, table, (*here, "increment"), _step_mm(units), (1.0, 10_000.0)),
         str(table.get("shrink", "")),
+        fields.text(table, (*here, "colour"), ""),
     )
+
+
+def _step_mm(units: object) -> float:
+    """Return what shops cut by [mm]."""
+    return lay_rule("step", "buying_step_mm", UNITS[1] if units == UNITS[1] else UNITS[0]).value
 
 
 def _length(

@@ -180,7 +180,7 @@ def find_trouble(
         pucker_cures=tuple(CURES[cause] for cause, share in causes if share > 0.05),
         slippage=worst_slippage(cloths, use),
         perforation_warns=numbers.perforation > PERFORATION_LIMIT
-        and any(_tears(cloth) for cloth in cloths),
+        and any(tears_along_holes(cloth) for cloth in cloths),
         span_mm=stitch_span_mm(cloths, settled.needle.size_nm),
         needle_limit_per_min=min(speed_for_temperature(limit_c=limit_c), 5000.0),
         soft_part=soft,
@@ -191,7 +191,19 @@ def find_trouble(
     )
 
 
-def _tears(cloth: Cloth) -> bool:
+def tears_along_holes(cloth: Cloth) -> bool:
+    """Say whether a cloth tears along a line of needle holes.
+
+    Parameters
+    ----------
+    cloth : Cloth
+        The cloth.
+
+    Returns
+    -------
+    bool
+        True for films, skins and weaves of filament (common practice).
+    """
     filament = cloth.construction == "woven" and cloth.yarn == "filament"
     return traits.is_sheet(cloth) or filament
 
@@ -277,7 +289,7 @@ def stitch_span_mm(cloths: tuple[Cloth, ...], size_nm: int) -> tuple[float, floa
     -----
     Shortest by the share of the line in holes; longest by fraying alone, a guess.
     """
-    tears = any(_tears(cloth) for cloth in cloths)
+    tears = any(tears_along_holes(cloth) for cloth in cloths)
     shortest = shortest_stitch_mm(size_nm=size_nm) if tears else 0.0
     woven = [cloth.frays for cloth in cloths if not traits.is_sheet(cloth)]
     return shortest, LONGEST_BY_FRAY_MM[max(woven, default=0)]

@@ -9,8 +9,9 @@ from typing import Any
 
 from samite.garment.kept_body import KeptBody, WrittenMeasure
 from samite.kernel.errors import InputError, UnknownNameError
-from samite.pieces.measures import find_doubts
-from samite.services.piece import PieceAsk, read_body
+from samite.pieces.measure_doubts import find_doubts
+from samite.services.piece_ask import PieceAsk
+from samite.services.piece_read import read_body
 from samite.store.kinds import BODY, Kept
 from samite.store.store import Store
 

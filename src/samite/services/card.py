@@ -58,7 +58,7 @@ class Card:
     taught : Taught or None
         What swatches taught; None if none is kept.
     sewn : tuple of SeamChance
-        How often troubles showed on swatches sewn as the card says; empty if none was.
+        Chances of trouble of the card's own seam after sewn swatches; empty if there is none.
     """
 
     label: str
@@ -162,30 +162,24 @@ def make_card(
         swatches=suggest_swatches(cloth, press.value),
         iron=iron,
         taught=taught,
-        sewn=_sewn(sewing, past),
+        sewn=_sewn(cloth, sewing, use, past),
     )
 
 
-def _sewn(sewing: SewingAdvice, past: Past | None) -> tuple[SeamChance, ...]:
-    """Count the troubles of swatches that were sewn as the card says."""
-    needle, thread, stitch = sewing.needle.value, sewing.thread.value, sewing.stitch.value
-    if past is None or not any(item.sew for item in past.swatches) or not needle.size_nm:
+def _sewn(
+    cloth: Cloth, sewing: SewingAdvice, use: Use, past: Past | None
+) -> tuple[SeamChance, ...]:
+    """Return the troubles of the card's own seam after the swatches that were sewn."""
+    if past is None or not any(item.sew and not item.set_aside for item in past.swatches):
         return ()
+    from samite.services.card_place import card_place
+    from samite.swatch.seam_learn import learn_sewn
     from samite.swatch.seam_record import seam_chances
-    from samite.swatch.trial import SewTrial
 
-    like = SewTrial(
-        2,
-        needle.point,
-        needle.size_nm,
-        thread.fibre,
-        thread.tex,
-        stitch.type,
-        stitch.length_mm,
-        stitch.width_mm,
-    )
-    found = seam_chances(past.swatches, like)
-    return found if found[0].tried else ()
+    place = card_place(cloth, sewing, use)
+    if place is None:
+        return ()
+    return seam_chances(learn_sewn(cloth, past.swatches, past.sewn_alike()), place)
 
 
 def _learnt_press(

@@ -6,11 +6,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from samite.kernel.errors import OutOfRangeError
+from samite.pieces.edge import KINDS
 from samite.pieces.finish import FinishedPiece
 from samite.pieces.measures import estimate
-from samite.pieces.outline import KINDS
 from samite.pieces.shapes.registry import every_shape, shape_named
-from samite.services.piece import PieceAnswer, PieceAsk, make_piece
+from samite.services.piece import make_piece
+from samite.services.piece_ask import PieceAnswer, PieceAsk
 from samite.sheets.overview import overview_svg
 from samite.sheets.overview_pdf import overview_pdf
 

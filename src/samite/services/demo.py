@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -34,7 +35,9 @@ def demo_title() -> tuple[str, str]:
 
 
 def write_demo(
-    folder: Path, on_step: Callable[[int, int, str], None] | None = None
+    folder: Path,
+    on_step: Callable[[int, int, str], None] | None = None,
+    seconds: float = EFFORT.lay_seconds,
 ) -> tuple[MadeJob, list[Path]]:
     """Compute the scenario and write everything of it to a folder.
 
@@ -44,6 +47,8 @@ def write_demo(
         Where to; made if it does not exist.
     on_step : callable or None
         Told how far it is.
+    seconds : float
+        Time to search for each lay [s].
 
     Returns
     -------
@@ -53,7 +58,8 @@ def write_demo(
         Files written.
     """
     job = read_job(demo_job_text(), TODAY)
-    made = make_job(job, known=KeptAnswers(folder / ".answers"), effort=EFFORT, on_step=on_step)
+    effort = replace(EFFORT, lay_seconds=seconds)
+    made = make_job(job, known=KeptAnswers(folder / ".answers"), effort=effort, on_step=on_step)
     written = write_files(job_files(made), folder)
     written += write_files(packet_files(made), folder)
     written += write_files([(JOB_FILE, job.text.encode())], folder)

@@ -16,7 +16,9 @@ from samite.pieces.finish import Finish, finish
 from samite.pieces.fitted.report import FitReport, PanelOption
 from samite.pieces.fitting import Change, Fitted
 from samite.pieces.fitting_words import read_alterations
-from samite.pieces.measures import Estimate, estimate, find_doubts
+from samite.pieces.measure_beliefs import Estimate
+from samite.pieces.measure_doubts import find_doubts
+from samite.pieces.measures import estimate
 from samite.pieces.outline import Piece
 from samite.pieces.shape import Made, Shape, Values, fill_in, reason
 from samite.pieces.walk import Mate, check_smooth, walk, with_notches
@@ -25,19 +27,11 @@ from samite.seam.minutes import element_minutes_per_m
 from samite.services.fitted_alter import Constraint, altered, constraints_of
 from samite.services.fitted_cloth import ClothGives, cloth_gives
 from samite.services.fitted_sides import both_halves
-from samite.services.piece import (
-    PieceAnswer,
-    PieceAsk,
-    derived_pieces,
-    finish_asked,
-    notes_of,
-    read_body,
-    read_settings,
-    reasons_of,
-    width_asked,
-)
+from samite.services.piece import derived_pieces, notes_of, reasons_of
+from samite.services.piece_ask import PieceAnswer, PieceAsk
 from samite.services.piece_effects import effects_of
 from samite.services.piece_hang import hang_pieces, with_room
+from samite.services.piece_read import finish_asked, read_body, read_settings, width_asked
 from samite.services.raster import CELL_MM, on_grid, packed_length_mm
 from samite.tables.bodies import BODY_TABLES, measure_entry
 from samite.tables.fitted import FITTED_TABLES
@@ -126,9 +120,10 @@ def make_fitted(shape: Shape, ask: PieceAsk) -> PieceAnswer:
     doubts = find_doubts(body)
     told = _told(made, cloth, constraints, noticed)
     why = (*reasons_of(made, used), *hang_why, reason(cloth.told))
+    as_one = [girth for girth in body.front_shares if girth in used]
     return PieceAnswer(
         shape, body, tuple(used.values()), doubts, numbers, made.values, finished, walked, breaks,
-        fittings, why, (*notes_of(finished, walked, breaks, doubts, body, numbers), *_pulls(told)),
+        fittings, why, (*notes_of(finished, walked, breaks, doubts, body, as_one), *_pulls(told)),
         content_key(ask, "make_fitted/1", table_hash(*BODY_TABLES, *FITTED_TABLES)),
         effects_of(fittings, seams_before, how, width_asked(ask.width)), hung, told,
     )  # fmt: skip

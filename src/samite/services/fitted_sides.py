@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from samite.garment.body import SIDES
-from samite.pieces.outline import Edge, Piece
+from samite.pieces.edge import Edge
+from samite.pieces.outline import Piece
 from samite.pieces.plane import Move
 from samite.pieces.shape import Made, reason
 from samite.pieces.walk import Mate

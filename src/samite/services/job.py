@@ -12,10 +12,11 @@ from typing import Any
 from samite.garment.workroom import usual_workroom
 from samite.kernel.errors import InputError, SamiteError
 from samite.project.check import Fault, check_project
-from samite.project.model import Person, Project
+from samite.project.model import Drawer, Person, Project
 from samite.readers.problem import Problem
 from samite.readers.project_file import read_project
 from samite.readers.toml_text import line_of
+from samite.services.past import Past, past_of
 from samite.services.workroom import workroom_of
 
 LARGEST = 400_000
@@ -39,6 +40,10 @@ class Job:
         The file.
     bodies : mapping of str to Person
         Bodies of the store that were looked into.
+    units : str
+        Units that were asked for in the place of the file's; empty for those of the file.
+    pasts : mapping of str to Past
+        What the journal holds of its cloths, by label.
     """
 
     project: Project
@@ -47,6 +52,8 @@ class Job:
     lines: Mapping[tuple[str, ...], int]
     text: str = ""
     bodies: Mapping[str, Person] = field(default_factory=dict)
+    units: str = ""
+    pasts: Mapping[str, Past] = field(default_factory=dict)
 
     def problem(self, path: Sequence[str], what: str, mend: str) -> Problem:
         """Return a problem found while computing, at its place in the file.
@@ -68,7 +75,13 @@ class Job:
         return Problem(line_of(self.lines, tuple(path)), ".".join(path), what, mend)
 
 
-def load_job(path: Path, today: date, bodies: Mapping[str, Person] | None = None) -> Job:
+def load_job(
+    path: Path,
+    today: date,
+    bodies: Mapping[str, Person] | None = None,
+    drawer: Drawer | None = None,
+    units: str = "",
+) -> Job:
     """Read a project file from the disk.
 
     Parameters
@@ -79,6 +92,10 @@ def load_job(path: Path, today: date, bodies: Mapping[str, Person] | None = None
         Today.
     bodies : mapping of str to Person or None
         Bodies of the store, by name.
+    drawer : Drawer or None
+        What the store holds that could be used up.
+    units : str
+        ``metric`` or ``imperial``; empty for what the file says.
 
     Returns
     -------
@@ -97,10 +114,16 @@ def load_job(path: Path, today: date, bodies: Mapping[str, Person] | None = None
     except (OSError, UnicodeDecodeError) as error:
         reason = getattr(error, "strerror", None) or "it is no text in UTF-8"
         raise InputError(f"{path} cannot be read: {reason}", str(path), "name another") from None
-    return read_job(text, today, bodies)
+    return read_job(text, today, bodies, drawer, units)
 
 
-def read_job(text: str, today: date, bodies: Mapping[str, Person] | None = None) -> Job:
+def read_job(
+    text: str,
+    today: date,
+    bodies: Mapping[str, Person] | None = None,
+    drawer: Drawer | None = None,
+    units: str = "",
+) -> Job:
     """Read a project from its text.
 
     Parameters
@@ -111,21 +134,27 @@ def read_job(text: str, today: date, bodies: Mapping[str, Person] | None = None)
         Today.
     bodies : mapping of str to Person or None
         Bodies of the store, by name.
+    drawer : Drawer or None
+        What the store holds that could be used up.
+    units : str
+        ``metric`` or ``imperial``; empty for what the file says.
 
     Returns
     -------
     Job
         Project and problems; both may be there at once.
     """
-    project, workroom, lines, problems = read_project(text)
+    project, workroom, lines, problems = read_project(text, units)
     job = Job(project, (), today, lines)
     project, problems = _with_workroom(job, workroom, problems)
     project, problems = _with_bodies(replace(job, project=project), bodies or {}, problems)
+    project = replace(project, drawer=drawer or Drawer())
     if project.cloths or project.costumes:
         problems += [_located(job, fault) for fault in check_project(project, today)]
     problems.sort(key=lambda item: item.line)
     found = tuple(dict.fromkeys(problems))
-    return Job(project, found, today, MappingProxyType(dict(lines)), text, dict(bodies or {}))
+    kept = dict(bodies or {})
+    return Job(project, found, today, MappingProxyType(dict(lines)), text, kept, units)
 
 
 def _with_workroom(
@@ -154,6 +183,32 @@ def _with_bodies(
         based = replace(kept, name=person.name, kept=person.kept) if kept else person
         people.append(replace(based, measures=MappingProxyType(measures)))
     return replace(job.project, people=tuple(people)), problems
+
+
+def with_journal(job: Job, path: Path) -> Job:
+    """Return a job with what the journal holds of its cloths.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    path : Path
+        File of the store; it need not exist.
+
+    Returns
+    -------
+    Job
+        Cloths whose label cannot be read are left out.
+    """
+    pasts = {}
+    for label in dict.fromkeys(cloth.label for cloth in job.project.cloths if cloth.label):
+        try:
+            past = past_of(path, label)
+        except InputError:
+            continue
+        if past is not None:
+            pasts[label] = past
+    return replace(job, pasts=pasts)
 
 
 def _located(job: Job, fault: Fault) -> Problem:

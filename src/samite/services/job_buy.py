@@ -2,36 +2,36 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from samite.buy.line import BuyLine, bought_amount, spare_count
+from samite.buy.line import KINDS, BuyLine, bought_amount, spare_count
 from samite.buy.quote import Quotation, Sum, add_up, quote
-from samite.buy.spools import choose_spools
 from samite.cloth.model import Cloth
 from samite.kernel.evidence import Evidence, Grade
 from samite.kernel.reasons import Reason
-from samite.project.model import Extra, JobCloth, Project
-from samite.project.seams import JobSeam
-from samite.seam.thread_amount import thread_with_ends_m
+from samite.lay.buying import length_needed_mm
+from samite.project.model import Drawer, JobCloth, Project
+from samite.project.model import Extra as Extras
+from samite.services.job_notions import Pieces, notion_lines, test_line
+from samite.services.job_stock import Stock
+from samite.services.job_threads import COMPUTED, PRACTICE, Pairs, needle_lines, thread_lines
+from samite.services.job_units import amount_words, metres_words, tape_words
+from samite.services.lay_buy import Extra, extra_for, usual_step_mm
 from samite.tables.lay import lay_rule
 from samite.tables.sewing import sewing_entries
 
 FORMAT = "samite.buy.v1"
-PRACTICE = Evidence("common-practice", Grade.COMMON_PRACTICE)
-COMPUTED = Evidence("derivation", Grade.DERIVED)
 GIVEN = Evidence("common-practice", Grade.COMMON_PRACTICE, "as the job says")
-OVERLOCK = ("503", "504", "505", "512", "514")
-TURNED_SHARE = 2.5
-"""Thread of hems over their length: a lockstitch through two to three thin plies [-] (practice)."""
 
 
 def buying_list(
     project: Project,
     cloths: Mapping[str, Cloth],
     lays: Mapping[str, Sequence[Mapping[str, Any]]],
-    pairs: Mapping[str, Sequence[tuple[JobSeam, Mapping[str, Any] | None]]],
+    pairs: Pairs,
+    pieces: Pieces,
+    tried: Mapping[str, Mapping[str, Any]],
 ) -> tuple[BuyLine, ...]:
     """Return everything that a job needs from the shop.
 
@@ -45,26 +45,44 @@ def buying_list(
         Lays of every cloth, one a width.
     pairs : mapping of str to sequence of (JobSeam, mapping or None)
         By costume: every seam with the seam card of its cloths; None where there is none.
+    pieces : mapping of str to sequence of PieceAnswer
+        By costume: what its shapes made.
+    tried : mapping of str to mapping
+        By costume: lay of its test garment, where it has one.
 
     Returns
     -------
     tuple of BuyLine
         Cloth, thread, needles, fastenings, trims, notions.
     """
+    stock = Stock(project.drawer if project.use_stock else Drawer(), project.units)
     lines = [
-        _cloth_line(cloth, cloths[cloth.name], lays[cloth.name])
+        _cloth_line(project, cloth, cloths[cloth.name], lays[cloth.name], stock)
         for cloth in project.cloths
         if lays.get(cloth.name)
     ]
-    lines += _thread_lines(project, pairs)
-    lines += _needle_lines(project, pairs)
+    tests = (test_line(project, c, tried[c.name]) for c in project.costumes if c.name in tried)
+    lines += [line for line in tests if line]
+    lines += thread_lines(project, pairs, stock)
+    lines += needle_lines(project, pairs, stock)
     for costume in project.costumes:
-        for kind, extras in (("fastening", costume.fastenings), ("trim", costume.trims)):
+        for kind, extras in (
+            ("fastening", costume.fastenings),
+            ("trim", costume.trims),
+            ("notion", costume.notions),
+        ):
             lines += [_extra_line(project, kind, one, costume.copies) for one in extras]
-    return tuple(lines)
+    lines += notion_lines(project, pairs, pieces)
+    return tuple(sorted(lines, key=lambda line: KINDS.index(line.kind)))
 
 
-def _cloth_line(cloth: JobCloth, known: Cloth, lays: Sequence[Mapping[str, Any]]) -> BuyLine:
+def _cloth_line(
+    project: Project,
+    cloth: JobCloth,
+    known: Cloth,
+    lays: Sequence[Mapping[str, Any]],
+    stock: Stock,
+) -> BuyLine:
     options = sorted(
         ((bought_m(cloth, known, lay), lay) for lay in lays if lay["lay"]["length_mm"] > 0.0),
         key=lambda one: (one[0], one[1]["width_mm"]),
@@ -74,27 +92,41 @@ def _cloth_line(cloth: JobCloth, known: Cloth, lays: Sequence[Mapping[str, Any]]
         why = lays[0]["lay"]["why"] or "it cannot be laid"
         return BuyLine("cloth", name, 0.0, "m", cloth.on_hand_mm / 1000.0, 0.0,
                        cloth.price_per_m, Reason(why, evidence=COMPUTED))  # fmt: skip
-    amount, lay = options[0]
-    length, extra = lay["lay"]["length_mm"], _extra_mm(known)
+    _, lay = options[0]
+    extra = _extra(cloth, known)
+    length = lay["lay"]["length_mm"]
+    needed = _needed_m(length, extra)
+    had = stock.cloth(cloth.label, lay, extra.straighten_mm)
+    saved = needed - _needed_m(length - had.amount * 1000.0, extra)
+    there = max(cloth.on_hand_mm / 1000.0, saved)
+    step = cloth.increment_mm / 1000.0
+    units = project.units
     others = tuple(
-        f"{other:.2f} m of {one['width_mm'] / 10:.0f} cm wide" for other, one in options[1:]
-    )
-    reason = Reason(
-        f"{length / 10:.0f} cm laid at {lay['width_mm'] / 10:.0f} cm wide, {extra / 10:.0f} cm for "
-        f"straight ends, flaws and a swatch; no lay is shorter than {lay['lay']['bound_mm'] / 10:.0f} cm",
-        (Reason("ends, flaws and swatch by usual practice", evidence=PRACTICE),),
-        COMPUTED,
+        f"{metres_words(other, units)} of {tape_words(one['width_mm'], units)} wide"
+        for other, one in options[1:]
     )
     return BuyLine(
         "cloth",
-        f"{name}, {lay['width_mm'] / 10:.0f} cm wide",
-        (length + extra) / 1000.0,
+        f"{name}, {tape_words(lay['width_mm'], units)} wide",
+        needed,
         "m",
-        cloth.on_hand_mm / 1000.0,
-        amount,
+        min(there, needed),
+        bought_amount(needed=needed, on_hand=there, increment=step),
         cloth.price_per_m,
-        reason,
+        _cloth_reason(lay, needed, extra, units),
         others,
+        had.words,
+    )
+
+
+def _cloth_reason(lay: Mapping[str, Any], needed: float, extra: Extra, units: str) -> Reason:
+    length = lay["lay"]["length_mm"]
+    return Reason(
+        f"{tape_words(length, units)} laid at {tape_words(lay['width_mm'], units)} wide, "
+        f"{tape_words(needed * 1000.0 - length, units)} for shrinkage, straight ends, flaws and a "
+        f"swatch; no lay is shorter than {tape_words(lay['lay']['bound_mm'], units)}",
+        (*extra.reasons, Reason("a swatch for needle and press tests", evidence=PRACTICE)),
+        COMPUTED,
     )
 
 
@@ -115,108 +147,47 @@ def bought_m(cloth: JobCloth, known: Cloth, lay: Mapping[str, Any]) -> float:
     float
         In steps that the shop cuts, what is there deducted [m].
     """
-    needed = (lay["lay"]["length_mm"] + _extra_mm(known)) / 1000.0
     return bought_amount(
-        needed=needed,
+        needed=_needed_m(lay["lay"]["length_mm"], _extra(cloth, known)),
         on_hand=cloth.on_hand_mm / 1000.0,
         increment=cloth.increment_mm / 1000.0,
     )
 
 
-def _extra_mm(known: Cloth) -> float:
-    kind = "woven" if known.construction == "woven" else "other"
-    ends = lay_rule("straighten", "straighten_mm", kind).value
-    return ends + lay_rule("swatch", "swatch_mm").value
+def _extra(cloth: JobCloth, known: Cloth) -> Extra:
+    """Return what is bought beyond a lay; pieces that allow for shrinkage need it only once."""
+    return extra_for(known, pretreated=bool(cloth.shrink))
 
 
-def _thread_lines(
-    project: Project, pairs: Mapping[str, Sequence[tuple[JobSeam, Mapping[str, Any] | None]]]
-) -> list[BuyLine]:
-    """Return one line a thread and colour; the colour is that of the first cloth of the seam."""
-    amounts: dict[tuple[str, float, str], float] = {}
-    cones: dict[tuple[str, float, str], int] = {}
-    for costume in project.costumes:
-        for seam, card in pairs.get(costume.name, ()):
-            if card is None or "thread" not in card:
-                continue
-            thread = card["thread"]
-            key = (str(thread["name"]), float(thread["tex"]), seam.cloths[0])
-            metres = _thread_m(seam, card) * costume.copies
-            amounts[key] = amounts.get(key, 0.0) + metres
-            overlocked = card["stitch"]["type"] in OVERLOCK
-            cones[key] = max(cones.get(key, 1), 3 if overlocked else 1)
-    lines = []
-    for (name, tex, cloth), metres in amounts.items():
-        on_hand = _threads_on_hand(project, name, tex)
-        spools = choose_spools(thread_m=metres, cones=cones[name, tex, cloth])
-        buy = 0 if on_hand else spools.count
-        lines.append(
-            BuyLine(
-                "thread",
-                f"{name}, tex {tex:g}, to match {cloth}: spool of {spools.thread_m:.0f} m",
-                float(spools.count),
-                "each",
-                float(min(on_hand, spools.count)),
-                float(buy),
-                project.purse.spool_price,
-                Reason(f"{metres:.0f} m of thread, ends and waste counted", evidence=COMPUTED),
-            )
-        )
-    return lines
-
-
-def _thread_m(seam: JobSeam, card: Mapping[str, Any]) -> float:
-    ratio = TURNED_SHARE if seam.kind == "hem" else float(card["numbers"]["thread_ratio"])
-    return thread_with_ends_m(thread_ratio=ratio, seam_length_m=seam.length_mm / 1000.0)
-
-
-def _threads_on_hand(project: Project, name: str, tex: float) -> int:
-    kinds = {key for key, entry in sewing_entries("thread").items() if entry.word("name") == name}
-    return sum(
-        one.kind in kinds and math.isclose(one.linear_density_tex, tex, rel_tol=0.15)
-        for one in project.workroom.threads
+def _needed_m(length_mm: float, extra: Extra) -> float:
+    if length_mm <= 1.0:
+        return 0.0
+    swatch = lay_rule("swatch", "swatch_mm").value
+    needed = length_needed_mm(
+        length_mm=length_mm,
+        shrink_along_percent=extra.shrink_along_percent,
+        straighten_mm=extra.straighten_mm,
+        flaw_allowance_percent=extra.flaw_allowance_percent,
     )
+    return (needed + swatch) / 1000.0
 
 
-def _needle_lines(
-    project: Project, pairs: Mapping[str, Sequence[tuple[JobSeam, Mapping[str, Any] | None]]]
-) -> list[BuyLine]:
-    """Return needles by point and size, used up by the metres that they sew."""
-    worn: dict[tuple[str, int], float] = {}
-    for costume in project.costumes:
-        for seam, card in pairs.get(costume.name, ()):
-            needle = card.get("needle") if card else None
-            if needle:
-                key = (str(needle["point"]), int(needle["size_nm"]))
-                share = seam.length_mm / 10_000.0 * float(needle["count"]) * costume.copies
-                worn[key] = worn.get(key, 0.0) + share
-    lines = []
-    for (point, size), count in worn.items():
-        needed = math.ceil(count - 1e-9) + 1
-        there = sum((one.point, one.size_nm) == (point, size) for one in project.workroom.needles)
-        lines.append(
-            BuyLine(
-                "needle", f"{point} needle Nm {size}", float(needed), "each", float(there),
-                float(max(needed - there, 0)),
-                project.purse.needle_price,
-                Reason(f"{count:.1f} used up by these seams, and one to spare", evidence=PRACTICE),
-            )
-        )  # fmt: skip
-    return lines
-
-
-def _extra_line(project: Project, kind: str, extra: Extra, copies: int) -> BuyLine:
+def _extra_line(project: Project, kind: str, extra: Extras, copies: int) -> BuyLine:
     entries = sewing_entries("fastening")
     said = entries[extra.kind].word("name") if extra.kind in entries else extra.kind
     at = f" at {extra.at}" if extra.at else ""
+    price = extra.price if extra.price is not None else project.purse.prices.get(extra.kind)
     if extra.unit == "mm":
         metres = extra.amount * copies / 1000.0
-        buy = bought_amount(needed=metres, on_hand=0.0, increment=0.1)
-        return BuyLine(kind, f"{said}{at}", metres, "m", 0.0, buy, extra.price,
+        step = usual_step_mm(project.units) / 1000.0
+        buy = bought_amount(needed=metres, on_hand=0.0, increment=step)
+        return BuyLine(kind, f"{said}{at}", metres, "m", 0.0, buy, price,
                        Reason("as long as the job says", evidence=GIVEN))  # fmt: skip
     count = spare_count(count=extra.amount * copies, spares_percent=project.spares_percent)
-    return BuyLine(kind, f"{said}{at}", float(count), "each", 0.0, float(count), extra.price,
-                   Reason("as many as the job says, with spares", evidence=GIVEN))  # fmt: skip
+    spares = count - extra.amount * copies
+    why = f"{extra.amount * copies:g} sewn on" + (f", {spares:g} to spare" if spares else "")
+    return BuyLine(kind, f"{said}{at}", float(count), "each", 0.0, float(count), price,
+                   Reason(why, evidence=GIVEN))  # fmt: skip
 
 
 def buying_json(
@@ -251,13 +222,14 @@ def buying_json(
     return {
         "format": FORMAT,
         "currency": purse.currency,
-        "lines": [_line_json(line) for line in lines],
+        "units": project.units,
+        "lines": [_line_json(line, project.units) for line in lines],
         "sum": _sum_json(spent, purse.budget),
         "quotation": _quote_json(asked) if asked else None,
     }
 
 
-def _line_json(line: BuyLine) -> dict[str, Any]:
+def _line_json(line: BuyLine, units: str) -> dict[str, Any]:
     return {
         "kind": line.kind,
         "what": line.what,
@@ -269,6 +241,9 @@ def _line_json(line: BuyLine) -> dict[str, Any]:
         "cost": None if line.cost is None else round(line.cost, 2),
         "reason": line.reason.as_dict(),
         "alternatives": list(line.alternatives),
+        "stock": line.stock,
+        "amount": amount_words(line.buy, line.unit, units),
+        "needs": amount_words(line.needed, line.unit, units),
     }
 
 

@@ -11,16 +11,19 @@ from samite.project.choosing import Choice
 from samite.project.graph import Task
 from samite.project.model import Costume, JobCloth, Person, Project
 from samite.services.job_buy import bought_m
-from samite.services.job_cards import cloth_card, pair_card
+from samite.services.job_card_tasks import card_task, pair_task
+from samite.services.job_cards import uses_of_cloth
 from samite.services.job_compare import candidate, compare_json
-from samite.services.job_labels import costume_use
 from samite.services.job_lays import Effort, cloth_lay, leave_of, widths_of
 from samite.services.job_pieces import ask_piece, costume_seams, cut_pieces, mass_g
+from samite.services.past import Past
 
 Answers = Mapping[str, Any]
 
 
-def compare_tasks(project: Project, costume: Costume, effort: Effort) -> list[Task]:
+def compare_tasks(
+    project: Project, costume: Costume, effort: Effort, pasts: Mapping[str, Past]
+) -> list[Task]:
     """Return what compares the candidates of a costume with its first shell cloth.
 
     Parameters
@@ -31,6 +34,8 @@ def compare_tasks(project: Project, costume: Costume, effort: Effort) -> list[Ta
         The costume.
     effort : Effort
         How long to search.
+    pasts : mapping of str to Past
+        What the journal holds of cloths, by label.
 
     Returns
     -------
@@ -42,8 +47,12 @@ def compare_tasks(project: Project, costume: Costume, effort: Effort) -> list[Ta
     cloths = [cloth for name in names if (cloth := project.cloth(name)) is not None]
     if len(cloths) < 2:
         return []
-    tasks = [_candidate_task(project, costume, cloth, effort) for cloth in cloths]
-    needs = tuple(task.name for task in tasks)
+    cards = [_card(project, costume, cloth, pasts) for cloth in cloths]
+    pairs = [_pair(project, costume, cloth) for cloth in cloths]
+    laid = [_laid_task(project, costume, cloth, effort) for cloth in cloths]
+    tried = [_candidate_task(costume, cloth) for cloth in cloths]
+    tasks = [*cards, *pairs, *laid, *tried]
+    needs = tuple(task.name for task in tried)
 
     prices = {cloth.name: cloth.price_per_m for cloth in cloths}
 
@@ -65,29 +74,48 @@ def _priced(tried: Mapping[str, Any], prices: Mapping[str, float | None]) -> Cho
     return Choice(tried["cloth"], values)
 
 
-def _candidate_task(project: Project, costume: Costume, cloth: JobCloth, effort: Effort) -> Task:
+def _card(project: Project, costume: Costume, cloth: JobCloth, pasts: Mapping[str, Past]) -> Task:
+    """Return the card of a candidate; of a cloth that the costume has, the same as there."""
+    uses = [role for one, role in uses_of_cloth(project, cloth.name) if one is costume]
+    name = f"trial/{costume.name}/{cloth.name}/card"
+    role = uses[0] if uses else costume.name
+    return card_task(name, cloth, costume, role, project.units, pasts.get(cloth.label))
+
+
+def _pair(project: Project, costume: Costume, cloth: JobCloth) -> Task:
+    name = f"trial/{costume.name}/{cloth.name}/pair"
+    return pair_task(name, project, costume, (cloth.name, cloth.name))
+
+
+def _laid_task(project: Project, costume: Costume, cloth: JobCloth, effort: Effort) -> Task:
+    """Return the pieces of a candidate and their lays, which no card and no price changes."""
     first = costume.pieces[0].cloth
     jobs = tuple(replace(job, cloth=cloth.name) for job in costume.pieces if job.cloth == first)
     tried = replace(costume, pieces=jobs, joins=(), candidates=())
     person = project.person(costume.person) or Person(costume.person)
     need = f"cloth/{cloth.name}"
-
     bare = replace(cloth, price_per_m=None, on_hand_mm=0.0)
 
     def compute(had: Answers) -> dict[str, Any]:
-        return _try(project, tried, person, bare, had[need], effort)
+        return _lay_out(project, tried, bare, had[need], effort)
 
-    facts = [tried, person, bare, project.workroom, effort]
-    return Task(f"candidate/{costume.name}/{cloth.name}", "candidate/2", facts, (need,), compute)
+    name = f"trial/{costume.name}/{cloth.name}/laid"
+    return Task(name, "trial-laid/1", [tried, person, bare, effort], (need,), compute)
 
 
-def _try(
-    project: Project,
-    costume: Costume,
-    person: Person,
-    cloth: JobCloth,
-    known: Cloth,
-    effort: Effort,
+def _candidate_task(costume: Costume, cloth: JobCloth) -> Task:
+    head = f"trial/{costume.name}/{cloth.name}"
+    needs = (f"cloth/{cloth.name}", f"{head}/card", f"{head}/pair", f"{head}/laid")
+
+    def compute(had: Answers) -> dict[str, Any]:
+        known, card, pair, laid = (had[need] for need in needs)
+        return _weigh(cloth.name, known, (card["card"], pair["seam"]), laid)
+
+    return Task(f"candidate/{costume.name}/{cloth.name}", "candidate/4", cloth.name, needs, compute)
+
+
+def _lay_out(
+    project: Project, costume: Costume, cloth: JobCloth, known: Cloth, effort: Effort
 ) -> dict[str, Any]:
     made = {job.name: ask_piece(project, costume, job, known) for job in costume.pieces}
     pieces = [
@@ -101,40 +129,51 @@ def _try(
         for width in widths_of(cloth, known)
     ]
     bought = [bought_m(cloth, known, lay) for lay in lays if lay["lay"]["length_mm"] > 0.0]
-    card = cloth_card(cloth, costume.wear, costume.name, project.units)["card"]
-    use = costume_use(costume, person)
-    labels = (cloth.label, cloth.label)
-    pair = pair_card((known, known), labels, use, project.workroom)["seam"]
     seams, _ = costume_seams(costume, made)
+    return {
+        "metres_m": min(bought) if bought else None,
+        "mass_g": mass_g(pieces, known),
+        "seam_m": sum(seam.length_mm for seam in seams if seam.kind != "hem") / 1000.0,
+        "told": [_laid_words(lay) for lay in lays],
+    }
+
+
+def _weigh(
+    name: str,
+    known: Cloth,
+    cards: tuple[Mapping[str, Any], Mapping[str, Any]],
+    laid: Mapping[str, Any],
+) -> dict[str, Any]:
+    card, pair = cards
     found = candidate(
-        cloth.name,
+        name,
         known,
-        metres_m=min(bought) if bought else None,
-        mass_g=mass_g(pieces, known),
+        metres_m=laid["metres_m"],
+        mass_g=laid["mass_g"],
         card=card,
         pair=pair,
-        seams=seams,
+        seam_m=laid["seam_m"],
     )
     return {
         "cloth": found.name,
         "values": dict(found.values),
-        "reasons": _reasons(card, pair, lays),
+        "reasons": [*laid["told"], *_reasons(card, pair)],
     }
 
 
-def _reasons(
-    card: Mapping[str, Any], pair: Mapping[str, Any], lays: list[dict[str, Any]]
-) -> list[str]:
-    """Return what stands behind the values, one sentence each."""
+def _laid_words(lay: Mapping[str, Any]) -> str:
+    wide = f"{lay['width_mm'] / 10:.0f} cm wide"
+    length = lay["lay"]["length_mm"]
+    return f"laid at {wide}: {length / 10:.0f} cm" if length else f"at {wide}: {lay['lay']['why']}"
+
+
+def _reasons(card: Mapping[str, Any], pair: Mapping[str, Any]) -> list[str]:
+    """Return what stands behind the values of the cards, one sentence each."""
     told = [
-        f"laid at {lay['width_mm'] / 10:.0f} cm wide: {lay['lay']['length_mm'] / 10:.0f} cm"
-        if lay["lay"]["length_mm"] > 0.0
-        else f"at {lay['width_mm'] / 10:.0f} cm wide: {lay['lay']['why']}"
-        for lay in lays
+        f"pressing: {card['reasons']['press']['claim']}",
+        f"needle: {card['reasons']['needle']['claim']}",
+        f"cleaning: {card['care']['text']}",
     ]
-    told.append(f"pressing: {card['reasons']['press']['claim']}")
-    told.append(f"needle: {card['reasons']['needle']['claim']}")
-    told.append(f"cleaning: {card['care']['text']}")
     if pair.get("why"):
         told.append(f"seam: {'; '.join(pair['why'])}")
     return told

@@ -10,13 +10,16 @@ from samite.garment.workroom import Workroom
 from samite.project.model import Costume, JobCloth, Project
 from samite.services.card import card_json, make_card
 from samite.services.paper_words import card_sheet
+from samite.services.past import Past
 from samite.services.seam import seam_of
 from samite.services.seam_json import seam_json
 from samite.services.seam_picture import seam_svg
 from samite.store.codec import to_plain
 
 
-def cloth_card(cloth: JobCloth, wear: str, role: str, units: str) -> dict[str, Any]:
+def cloth_card(
+    cloth: JobCloth, wear: str, role: str, units: str, past: Past | None = None
+) -> dict[str, Any]:
     """Return the bench card of a cloth for one use, with its press window.
 
     Parameters
@@ -29,13 +32,15 @@ def cloth_card(cloth: JobCloth, wear: str, role: str, units: str) -> dict[str, A
         What it becomes.
     units : str
         ``metric`` or ``imperial``.
+    past : Past or None
+        What the journal holds of it.
 
     Returns
     -------
     dict of str to object
         ``card`` in the form ``samite.card.v1``, ``sheet`` for paper.
     """
-    card = make_card(cloth.label, wear, window=True)
+    card = make_card(cloth.label, wear, window=True, past=past)
     return {
         "card": card_json(card),
         "sheet": to_plain(card_sheet(card, role=role, units=units)),

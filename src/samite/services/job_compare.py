@@ -7,7 +7,6 @@ from typing import Any
 
 from samite.cloth.model import Cloth
 from samite.project.choosing import Choice, Criterion, Weighed, weigh_choices
-from samite.project.seams import JobSeam
 from samite.tables.care import care_levels, care_methods
 
 FORMAT = "samite.compare.v1"
@@ -41,7 +40,7 @@ def candidate(
     mass_g: float,
     card: Mapping[str, Any],
     pair: Mapping[str, Any] | None,
-    seams: Sequence[JobSeam],
+    seam_m: float,
 ) -> Choice:
     """Return what a cloth would come to.
 
@@ -59,8 +58,8 @@ def candidate(
         Its bench card.
     pair : mapping of str to object or None
         Its seam card with itself.
-    seams : sequence of JobSeam
-        Seams of the pieces that it is cut into.
+    seam_m : float
+        Seams of the pieces that it is cut into, hems left out [m].
 
     Returns
     -------
@@ -82,7 +81,7 @@ def candidate(
     if metres_m is not None:
         values["metres_m"] = metres_m
     if pair and "numbers" in pair:
-        values |= _sewing(pair, seams)
+        values |= _sewing(pair, seam_m)
     return Choice(name, values)
 
 
@@ -102,9 +101,8 @@ def _pressing(press: Mapping[str, Any]) -> dict[str, float]:
     return found
 
 
-def _sewing(pair: Mapping[str, Any], seams: Sequence[JobSeam]) -> dict[str, float]:
+def _sewing(pair: Mapping[str, Any], metres: float) -> dict[str, float]:
     numbers = pair["numbers"]
-    metres = sum(seam.length_mm for seam in seams if seam.kind != "hem") / 1000.0
     return {
         "seam_margin": numbers["strength_n_per_cm"] / max(numbers["load_n_per_cm"], 1e-9),
         "minutes_min": numbers["minutes_per_m"] * metres,

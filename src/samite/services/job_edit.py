@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import MutableMapping, Sequence
+from collections.abc import Mapping, MutableMapping, Sequence
 from datetime import date
 from typing import Any
 
@@ -13,7 +13,9 @@ from samite.kernel.errors import InputError
 
 Path = Sequence[str]
 DAYS = (("due",), ("begin",))
-LISTS = ("candidates", "facings", "fittings", "crosswise", "joined", "after")
+LISTS = ("candidates", "facings", "fittings", "crosswise", "joined", "after", "widths")
+DAY_LISTS = (("hours", "closed"),)
+SWITCHES = {"yes": True, "true": True, "no": False, "false": False}
 NAME = "abcdefghijklmnopqrstuvwxyz0123456789-_"
 
 
@@ -39,15 +41,96 @@ def set_value(text: str, path: Path, written: str) -> str:
     InputError
         If the file is no TOML, or a value stands where a section belongs.
     """
-    document = _parse(text)
+    document = parse_job(text)
     table = _section(document, path[:-1])
     key = path[-1]
     if not written.strip():
-        table.pop(key, None)
+        if key not in table:
+            return text
+        table.pop(key)
         return tomlkit.dumps(document)
     value = _value(path, written.strip(), table.get(key))
     table[key] = value
     return tomlkit.dumps(document)
+
+
+def set_values(text: str, path: Path, written: Mapping[str, str]) -> str:
+    """Return the file with the values of a form set; those that are as they were stay untouched.
+
+    Parameters
+    ----------
+    text : str
+        The file.
+    path : sequence of str
+        The section.
+    written : mapping of str to str
+        By key, those in sections below parted by ``/``.
+
+    Returns
+    -------
+    str
+        The file.
+    """
+    before = raw_values(text)
+    for name, value in written.items():
+        whole = (*path, *name.split("/"))
+        if value.strip() != shown(before, whole):
+            text = set_value(text, _as_written(before, whole), value)
+    return text
+
+
+def _as_written(document: Mapping[str, Any], path: Path) -> Path:
+    """Return the path of a key with a dot, which TOML reads as two where it is written bare."""
+    head, _, rest = path[-1].partition(".")
+    above: Any = document
+    for name in path[:-1]:
+        above = above.get(name) if isinstance(above, Mapping) else None
+    bare = isinstance(above, Mapping) and isinstance(above.get(head), Mapping)
+    return (*path[:-1], head, rest) if rest and bare else path
+
+
+def raw_values(text: str) -> dict[str, Any]:
+    """Return what stands in a file, right or wrong.
+
+    Parameters
+    ----------
+    text : str
+        The file.
+
+    Returns
+    -------
+    dict of str to object
+        Sections and values; empty if the file is no TOML.
+    """
+    try:
+        return dict(tomlkit.parse(text).unwrap())
+    except (TOMLKitError, RecursionError):
+        return {}
+
+
+def shown(document: Mapping[str, Any], path: Path) -> str:
+    """Return a value as a form shows it.
+
+    Parameters
+    ----------
+    document : mapping of str to object
+        What stands in the file.
+    path : sequence of str
+        Sections and key; a key with a dot is found below a table too, as TOML reads it bare.
+
+    Returns
+    -------
+    str
+        Empty if it is not there or is a section.
+    """
+    found: Any = document
+    for name in _as_written(document, path):
+        found = found.get(name) if isinstance(found, Mapping) else None
+    if isinstance(found, bool):
+        return "yes" if found else "no"
+    if isinstance(found, list):
+        return "; ".join(str(one) for one in found)
+    return "" if found is None or isinstance(found, Mapping) else str(found)
 
 
 def take_out(text: str, path: Path) -> str:
@@ -70,7 +153,7 @@ def take_out(text: str, path: Path) -> str:
     InputError
         If the file is no TOML, or there is no such thing.
     """
-    document = _parse(text)
+    document = parse_job(text)
     table = _section(document, path[:-1], make=False)
     if path[-1] not in table:
         raise InputError(f"there is no {'.'.join(path)}", ".".join(path), "nothing was changed")
@@ -105,7 +188,7 @@ def add_section(text: str, path: Path, values: dict[str, str]) -> str:
         raise InputError(
             f"{name[:40]!r} is no name for a section", ".".join(path), "use letters, digits and -"
         )
-    document = _parse(text)
+    document = parse_job(text)
     parent = _section(document, path[:-1])
     if name in parent:
         raise InputError(f"there is a {name} already", ".".join(path), "take another name")
@@ -117,7 +200,24 @@ def add_section(text: str, path: Path, values: dict[str, str]) -> str:
     return tomlkit.dumps(document)
 
 
-def _parse(text: str) -> Any:
+def parse_job(text: str) -> Any:
+    """Return a job's file so that it can be changed and written again.
+
+    Parameters
+    ----------
+    text : str
+        The file.
+
+    Returns
+    -------
+    object
+        Its document, comments and all.
+
+    Raises
+    ------
+    InputError
+        If the file is no TOML.
+    """
     try:
         return tomlkit.parse(text)
     except (TOMLKitError, RecursionError) as error:
@@ -145,10 +245,11 @@ def _section(document: Any, path: Path, *, make: bool = True) -> MutableMapping[
 def _value(path: Path, written: str, before: object) -> Any:
     """Return a value of the kind that stood there, or that belongs there."""
     if tuple(path) in DAYS or isinstance(before, date) or path[:2] == ("hours", "fittings"):
-        try:
-            return date.fromisoformat(written)
-        except ValueError:
-            return written
+        return _day(written)
+    if tuple(path) in DAY_LISTS:
+        return [_day(part.strip()) for part in written.split(";") if part.strip()]
+    if tuple(path) == ("stock",):
+        return SWITCHES.get(written.casefold(), written)
     if isinstance(before, list) or path[-1] in LISTS:
         return [part.strip() for part in written.split(";") if part.strip()]
     if path[-1] in ("copies", "count"):
@@ -156,6 +257,13 @@ def _value(path: Path, written: str, before: object) -> Any:
     if isinstance(before, int | float) and not isinstance(before, bool):
         return _number(written)
     return written
+
+
+def _day(written: str) -> date | str:
+    try:
+        return date.fromisoformat(written)
+    except ValueError:
+        return written
 
 
 def _number(written: str) -> Any:

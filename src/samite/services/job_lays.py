@@ -12,14 +12,17 @@ from samite.lay.from_pieces import lay_problem
 from samite.lay.problem import Problem
 from samite.lay.rules import LayRules, find_lay_rules
 from samite.pieces.finish import FinishedPiece
-from samite.project.model import Costume, JobCloth
+from samite.project.model import Costume, JobCloth, JobPiece
 from samite.services.job_pieces import CutPiece
+from samite.services.job_stock import spans_of
 from samite.services.lay import LayAnswer, lay_json, problem_json, solve_lay
 from samite.services.lay_cases import joined_from_two
 from samite.services.lay_paper import draw_svg, lay_picture, steps_of
 
 SEED = 1
 USUAL_WIDTH_MM = 1400.0
+TALLEST_MM = 165.0
+"""Height that a lay is drawn in, so that its steps have room on the same page [mm]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +98,12 @@ def leave_of(costumes: Sequence[Costume]) -> Leave:
 
 
 def cloth_lay(
-    pieces: Sequence[CutPiece], cloth: Cloth, width_mm: float, seconds: float, leave: Leave
+    pieces: Sequence[CutPiece],
+    cloth: Cloth,
+    width_mm: float,
+    seconds: float,
+    leave: Leave,
+    units: str = "metric",
 ) -> dict[str, Any]:
     """Lay all pieces of a job that are cut from one cloth.
 
@@ -111,6 +119,8 @@ def cloth_lay(
         Time to search [s].
     leave : Leave
         What may be done so that they go on it.
+    units : str
+        ``metric`` or ``imperial``, of the drawing and its steps.
 
     Returns
     -------
@@ -133,14 +143,70 @@ def cloth_lay(
         "one_way": rules.one_way,
         "lay": lay_json(answer),
         "problem": problem_json(problem),
-        **(_drawn(answer, rules, pieces[0].cloth) if answer.found else {}),
+        **(_drawn(answer, rules, pieces[0].cloth, units) if answer.found else {}),
         "reasons": {name: reason.as_dict() for name, reason in rules.reasons},
     }
 
 
-def _drawn(answer: LayAnswer, rules: LayRules, name: str) -> dict[str, Any]:
-    picture = lay_picture(answer, f"Lay of {name}", face=rules.face, nap=rules.one_way, cloth=name)
-    return {"svg": draw_svg(picture), "steps": [list(step) for step in steps_of(picture)]}
+def _drawn(answer: LayAnswer, rules: LayRules, name: str, units: str) -> dict[str, Any]:
+    picture = lay_picture(
+        answer, f"Lay of {name}", face=rules.face, nap=rules.one_way, cloth=name, units=units
+    )
+    return {
+        "svg": draw_svg(picture, tallest_mm=TALLEST_MM),
+        "steps": [list(step) for step in steps_of(picture)],
+        "spans_mm": spans_of(picture.steps),
+    }
+
+
+TRIAL_LABELS = {
+    False: "100% cotton calico, 140 cm, 140 g/m2",
+    True: "95% cotton 5% elastane jersey knit, 150 cm, 200 g/m2, 50% stretch across",
+}
+"""What a test garment is sewn from where the job names no cloth, by whether the cloth stretches."""
+
+
+def test_lay(
+    costume: Costume,
+    jobs: Sequence[JobPiece],
+    pieces: Sequence[CutPiece],
+    cloth: Cloth,
+    effort: Effort,
+    units: str,
+) -> dict[str, Any]:
+    """Lay the pieces of a test garment, each as often as one costume has it.
+
+    Parameters
+    ----------
+    costume : Costume
+        The costume.
+    jobs : sequence of JobPiece
+        Its shapes that are tried.
+    pieces : sequence of CutPiece
+        Their pieces of the shell.
+    cloth : Cloth
+        What the test garment is sewn from.
+    effort : Effort
+        How long to search.
+    units : str
+        ``metric`` or ``imperial``.
+
+    Returns
+    -------
+    dict of str to object
+        ``cloth`` by name, ``width_mm``, ``length_mm`` or 0 if it cannot be laid, ``shapes``,
+        ``stretch``.
+    """
+    once = [replace(one, copies=max(one.copies // costume.copies, 1)) for one in pieces]
+    width = cloth.width_cm.value * 10.0 if cloth.width_cm else USUAL_WIDTH_MM
+    lay = cloth_lay(once, cloth, width, effort.lay_seconds / 2.0, leave_of((costume,)), units)
+    return {
+        "cloth": cloth.structure_name,
+        "width_mm": width,
+        "length_mm": lay["lay"]["length_mm"],
+        "shapes": [job.name for job in jobs],
+        "stretch": cloth.construction == "knit",
+    }
 
 
 def _problem(

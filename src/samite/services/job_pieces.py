@@ -10,7 +10,8 @@ from samite.pieces.finish import FinishedPiece
 from samite.pieces.shapes.registry import fitted_shapes
 from samite.project.model import Costume, JobCloth, JobPiece, Person, Project
 from samite.project.seams import Gap, JobSeam, seam_of_join, seams_of_piece
-from samite.services.piece import PieceAnswer, PieceAsk, make_piece
+from samite.services.piece import make_piece
+from samite.services.piece_ask import PieceAnswer, PieceAsk
 
 
 @dataclass(frozen=True, slots=True)

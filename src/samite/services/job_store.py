@@ -9,7 +9,9 @@ from pathlib import Path
 from samite.garment.kept_job import KeptJob
 from samite.kernel.errors import InputError
 from samite.project.model import Person
-from samite.services.job import Job, read_job
+from samite.services.job import Job, read_job, with_journal
+from samite.services.job_stock import drawer_of
+from samite.services.kept_acts import bin_kept, change_kept, get_kept
 from samite.store.kinds import BODY, JOB, Kept
 from samite.store.store import Store
 from samite.tables.loader import data_text
@@ -58,11 +60,10 @@ def change_job(path: Path, key: str, version: int, text: str, on: date) -> Kept[
     Kept of KeptJob
         The job.
     """
-    with Store(path) as store:
-        before = store.get(JOB, key)
-        value = replace(before.value, title=_title(text, on), text=text)
-        with store.act(f"job {value.title} changed", on) as changes:
-            return changes.change(JOB, before.key, version, value)
+    before = get_kept(path, JOB, key)
+    value = replace(before.value, title=_title(text, on), text=text)
+    seen = replace(before, version=version)
+    return change_kept(path, JOB, seen, value, f"job {value.title} changed", on)
 
 
 def tick(path: Path, key: str, what: str, *, done: bool, on: date) -> Kept[KeptJob]:
@@ -93,12 +94,11 @@ def tick(path: Path, key: str, what: str, *, done: bool, on: date) -> Kept[KeptJ
     """
     if not 0 < len(what) <= 300:
         raise InputError("what is ticked has no name", "what", "tick a line of the list")
-    with Store(path) as store:
-        before = store.get(JOB, key)
-        others = tuple(one for one in before.value.ticked if one != what)
-        value = replace(before.value, ticked=(*others, what) if done else others)
-        with store.act(f"{'ticked' if done else 'not done'}: {what[:80]}", on) as changes:
-            return changes.change(JOB, before.key, before.version, value)
+    before = get_kept(path, JOB, key)
+    others = tuple(one for one in before.value.ticked if one != what)
+    value = replace(before.value, ticked=(*others, what) if done else others)
+    said = f"{'ticked' if done else 'not done'}: {what[:80]}"
+    return change_kept(path, JOB, before, value, said, on)
 
 
 def bin_job(path: Path, key: str, on: date) -> None:
@@ -113,10 +113,8 @@ def bin_job(path: Path, key: str, on: date) -> None:
     on : date
         Today.
     """
-    with Store(path) as store:
-        kept = store.get(JOB, key)
-        with store.act(f"job {kept.value.title} into the bin", on) as changes:
-            changes.bin(JOB, kept.key, kept.version, on)
+    kept = get_kept(path, JOB, key)
+    bin_kept(path, JOB, kept, f"job {kept.value.title} into the bin", on)
 
 
 def all_jobs(path: Path) -> list[Kept[KeptJob]]:
@@ -151,8 +149,7 @@ def job_named(path: Path, key: str) -> Kept[KeptJob]:
     Kept of KeptJob
         The job.
     """
-    with Store(path, write=False) as store:
-        return store.get(JOB, key)
+    return get_kept(path, JOB, key)
 
 
 def bodies_of(path: Path) -> dict[str, Person]:
@@ -212,7 +209,8 @@ def read_kept(path: Path, kept: Kept[KeptJob], today: date) -> Job:
     Job
         Project and problems.
     """
-    return read_job(kept.value.text, today, bodies_of(path))
+    job = read_job(kept.value.text, today, bodies_of(path), drawer_of(path))
+    return with_journal(job, path)
 
 
 def _title(text: str, on: date) -> str:

@@ -11,22 +11,36 @@ from samite.cloth.build import build_cloth
 from samite.cloth.label import read_label
 from samite.cloth.model import Cloth
 from samite.kernel.errors import InputError
+from samite.pieces.shapes.registry import fitted_shapes
+from samite.project.check import usable_person
 from samite.project.graph import Task
 from samite.project.model import Costume, JobCloth, JobPiece, Person, Project
 from samite.project.seams import JobSeam
 from samite.services.job_buy import buying_json, buying_list
 from samite.services.job_candidates import compare_tasks
-from samite.services.job_cards import cloth_card, pair_card, uses_of_cloth
-from samite.services.job_labels import costume_labels, costume_use
-from samite.services.job_lays import Effort, cloth_lay, leave_of, widths_of
+from samite.services.job_card_tasks import card_task, pair_task
+from samite.services.job_cards import uses_of_cloth
+from samite.services.job_labels import costume_labels
+from samite.services.job_lays import (
+    TRIAL_LABELS,
+    Effort,
+    cloth_lay,
+    leave_of,
+    test_lay,
+    widths_of,
+)
 from samite.services.job_pieces import CutPiece, ask_piece, costume_seams, cut_pieces
 from samite.services.job_work import job_operations, plan_job, work_text
+from samite.services.past import Past
+from samite.tables.loader import every_table_hash
 from samite.work.operation import Operation
 
 Answers = Mapping[str, Any]
 
 
-def job_tasks(project: Project, effort: Effort, today: date) -> list[Task]:
+def job_tasks(
+    project: Project, effort: Effort, today: date, pasts: Mapping[str, Past] | None = None
+) -> list[Task]:
     """Return every answer that a job asks for.
 
     Parameters
@@ -37,36 +51,49 @@ def job_tasks(project: Project, effort: Effort, today: date) -> list[Task]:
         How long to search.
     today : date
         Today.
+    pasts : mapping of str to Past or None
+        What the journal holds of cloths, by label.
 
     Returns
     -------
     list of Task
         A graph without circles.
     """
+    pasts = pasts or {}
     project = _whole(project)
     tasks = [_cloth_task(cloth) for cloth in project.cloths]
     for costume in project.costumes:
         tasks += [_piece_task(project, costume, job) for job in costume.pieces]
         tasks.append(_seams_task(costume))
         tasks.append(_labels_task(project, costume))
-        tasks.append(_pairs_task(project, costume))
+        tasks += _pair_tasks(project, costume)
     for cloth in project.cloths:
         tasks += [
-            _card_task(cloth, costume, role, project.units)
+            card_task(
+                f"card/{cloth.name}/{costume.name}",
+                cloth,
+                costume,
+                role,
+                project.units,
+                pasts.get(cloth.label),
+            )
             for costume, role in uses_of_cloth(project, cloth.name)
         ]
         if uses_of_cloth(project, cloth.name):
             tasks.append(_lay_task(project, cloth, effort))
     for costume in project.costumes:
-        tasks += compare_tasks(project, costume, effort)
+        test = _test_task(project, costume, effort)
+        tasks += [test] if test else []
+        tasks += compare_tasks(project, costume, effort, pasts)
     if project.costumes:
         tasks += [_operations_task(project), _work_task(project, effort, today)]
         tasks.append(_buy_task(project))
-    return tasks
+    tables = every_table_hash()
+    return [replace(task, tables=tables) for task in tasks]
 
 
 def _whole(project: Project) -> Project:
-    """Leave out what cannot be computed: pieces without cloth or shape, joins without a piece."""
+    """Leave out what cannot be: pieces without cloth or shape, joins without piece, wrong measures."""
     known = {cloth.name for cloth in project.cloths if cloth.label}
     costumes = []
     for costume in project.costumes:
@@ -78,7 +105,8 @@ def _whole(project: Project) -> Project:
         if pieces:
             costumes.append(replace(costume, pieces=pieces, joins=joins))
     cloths = tuple(cloth for cloth in project.cloths if cloth.name in known)
-    return replace(project, costumes=tuple(costumes), cloths=cloths)
+    people = tuple(usable_person(person) for person in project.people)
+    return replace(project, costumes=tuple(costumes), cloths=cloths, people=people)
 
 
 def _only(job: JobPiece, known: set[str]) -> JobPiece:
@@ -169,27 +197,38 @@ def _labels_task(project: Project, costume: Costume) -> Task:
     return Task(f"labels/{costume.name}", "labels/2", [costume.wear, person], needs, compute)
 
 
-def _pairs_task(project: Project, costume: Costume) -> Task:
-    """Return the seam cards of a costume: one for every pairing of cloths that its seams have."""
-    names = _cloth_names(costume)
-    person = project.person(costume.person) or Person(costume.person)
+def _pair_names(costume: Costume) -> dict[str, tuple[str, str]]:
+    """Return every pairing of cloths that the seams of a costume can have."""
+    jobs = {job.name: job for job in costume.pieces}
+    pairs = [(name, name) for job in costume.pieces for name in (job.cloth, job.lining) if name]
+    pairs += [(jobs[join.first[0]].cloth, jobs[join.second[0]].cloth) for join in costume.joins]
+    named: dict[str, tuple[str, str]] = {}
+    for pair in pairs:
+        named.setdefault("+".join(sorted(pair)), pair)
+    return named
+
+
+def _pair_tasks(project: Project, costume: Costume) -> list[Task]:
+    """Return the seam cards of a costume, one a pairing of cloths, and those that it has seams for.
+
+    A card rests on its cloths and on what the seam has to bear, so that a measure or a length
+    leaves it as it is.
+    """
+    named = _pair_names(costume)
     seams = f"seams/{costume.name}"
+    tasks = [
+        pair_task(f"pair/{costume.name}/{key}", project, costume, pair)
+        for key, pair in named.items()
+    ]
 
     def compute(had: Answers) -> dict[str, Any]:
-        cloths = {name: had[f"cloth/{name}"] for name in names}
-        use = costume_use(costume, person)
-        found: dict[str, Any] = {}
-        for seam in had[seams][0]:
-            key = pair_key(seam)
-            if key not in found and seam.kind in ("seam", "gathered"):
-                pair = tuple(cloths[name] for name in seam.cloths)
-                labels = tuple(cloth.reading.text for cloth in pair)
-                found[key] = pair_card(pair, labels, use, project.workroom)
-        return found
+        keys = dict.fromkeys(
+            pair_key(seam) for seam in had[seams][0] if seam.kind in ("seam", "gathered")
+        )
+        return {key: had[f"pair/{costume.name}/{key}"] for key in keys if key in named}
 
-    facts = [costume.wear, person, project.workroom]
-    needs = (*(f"cloth/{name}" for name in names), seams)
-    return Task(f"pairs/{costume.name}", "pairs/1", facts, needs, compute)
+    needs = (seams, *(task.name for task in tasks))
+    return [*tasks, Task(f"pairs/{costume.name}", "pairs/2", sorted(named), needs, compute)]
 
 
 def pair_key(seam: JobSeam) -> str:
@@ -208,27 +247,27 @@ def pair_key(seam: JobSeam) -> str:
     return "+".join(sorted(seam.cloths))
 
 
-def _card_task(cloth: JobCloth, costume: Costume, role: str, units: str) -> Task:
-    facts = [cloth.label, costume.wear, role, units]
-    return Task(
-        f"card/{cloth.name}/{costume.name}",
-        "card/1",
-        facts,
-        (),
-        lambda _: cloth_card(cloth, costume.wear, role, units),
-    )
-
-
 def _lay_task(project: Project, cloth: JobCloth, effort: Effort) -> Task:
     costumes = [c for c in project.costumes if cloth.name in _cloth_names(c)]
     need = f"cloth/{cloth.name}"
     leave = leave_of(costumes)
+    jobs = [
+        (costume, job)
+        for costume in costumes
+        for job in costume.pieces
+        if cloth.name in {name for _, name in job.cloths}
+    ]
 
     def compute(had: Answers) -> dict[str, Any]:
         known: Cloth = had[need]
-        pieces = [one for c in costumes for one in _all_cut(c, had) if one.cloth == cloth.name]
+        pieces = [
+            one
+            for costume, job in jobs
+            for one in cut_pieces(costume, job, had[piece_name(costume, job)])
+            if one.cloth == cloth.name
+        ]
         lays = [
-            cloth_lay(pieces, known, width, effort.lay_seconds, leave)
+            cloth_lay(pieces, known, width, effort.lay_seconds, leave, project.units)
             for width in widths_of(cloth, known)
         ]
         return {"cloth": cloth.name, "lays": lays}
@@ -237,10 +276,11 @@ def _lay_task(project: Project, cloth: JobCloth, effort: Effort) -> Task:
         cloth.widths_mm,
         effort,
         leave,
-        [[c.name, c.copies, [job.copies for job in c.pieces]] for c in costumes],
+        project.units,
+        [[costume.name, costume.copies, job.name, job.copies] for costume, job in jobs],
     ]
-    needs = (need, *(name for c in costumes for name in _piece_needs(c)))
-    return Task(f"lay/{cloth.name}", "lay/2", facts, tuple(dict.fromkeys(needs)), compute)
+    needs = (need, *(piece_name(costume, job) for costume, job in jobs))
+    return Task(f"lay/{cloth.name}", "lay/3", facts, tuple(dict.fromkeys(needs)), compute)
 
 
 def _operations_task(project: Project) -> Task:
@@ -286,6 +326,7 @@ def _work_task(project: Project, effort: Effort, today: date) -> Task:
 
 
 def _buy_task(project: Project) -> Task:
+    tests = [c for c in project.costumes if _tested(c)]
     used = [cloth for cloth in project.cloths if uses_of_cloth(project, cloth.name)]
 
     def compute(had: Answers) -> dict[str, Any]:
@@ -301,18 +342,64 @@ def _buy_task(project: Project) -> Task:
             sum(one.low for one in minutes),
             sum(one.high for one in minutes),
         )
-        return buying_json(project, buying_list(project, cloths, lays, pairs), worked)
+        pieces = {c.name: list(_made(c, had).values()) for c in project.costumes}
+        tried = {c.name: had[f"test/{c.name}"] for c in tests}
+        lines = buying_list(project, cloths, lays, pairs, pieces, tried)
+        return buying_json(project, lines, worked)
 
     needs = (
         *(f"cloth/{cloth.name}" for cloth in used),
         *(f"lay/{cloth.name}" for cloth in used),
         *(f"seams/{c.name}" for c in project.costumes),
         *(f"pairs/{c.name}" for c in project.costumes),
+        *(name for c in project.costumes for name in _piece_needs(c)),
+        *(f"test/{c.name}" for c in tests),
         "operations",
     )
-    extras = [[c.fastenings, c.trims, c.copies] for c in project.costumes]
-    facts = [project.purse, project.cloths, extras, project.workroom, project.spares_percent]
-    return Task("buy", "buy/1", facts, needs, compute)
+    extras = [[c.fastenings, c.trims, c.notions, c.copies, c.test] for c in project.costumes]
+    facts = [
+        project.purse, project.cloths, extras, project.workroom, project.spares_percent,
+        project.units, project.have, project.drawer if project.use_stock else None,
+    ]  # fmt: skip
+    return Task("buy", "buy/2", facts, tuple(dict.fromkeys(needs)), compute)
+
+
+def _tested(costume: Costume) -> tuple[JobPiece, ...]:
+    """Return the shapes that a test garment is sewn of: fitted ones unless the job says more."""
+    if costume.test == "none":
+        return ()
+    fitted = fitted_shapes()
+    return tuple(job for job in costume.pieces if costume.test or job.shape in fitted)
+
+
+def _test_task(project: Project, costume: Costume, effort: Effort) -> Task | None:
+    """Return the lay of a test garment; None where none is wanted."""
+    jobs = _tested(costume)
+    if not jobs:
+        return None
+    named = project.cloth(costume.test)
+    needs = (*(piece_name(costume, job) for job in jobs), f"cloth/{jobs[0].cloth}")
+
+    def compute(had: Answers) -> dict[str, Any]:
+        shell: Cloth = had[needs[-1]]
+        label = named.label if named else TRIAL_LABELS[shell.construction == "knit"]
+        pieces = [
+            one
+            for job in jobs
+            for one in cut_pieces(costume, job, had[piece_name(costume, job)])
+            if one.role == "shell"
+        ]
+        cloth = build_cloth(read_label(label))
+        return test_lay(costume, jobs, pieces, cloth, effort, project.units)
+
+    facts = [
+        [job.name for job in jobs],
+        named and named.label,
+        effort,
+        costume.copies,
+        project.units,
+    ]
+    return Task(f"test/{costume.name}", "test/1", facts, needs, compute)
 
 
 def _seam_cards(

@@ -22,7 +22,8 @@ from samite.lay.split import with_joined
 from samite.pieces.finish import FinishedPiece
 from samite.pieces.walk import Mate
 from samite.services.lay_buy import Extra, extra_for, usual_step_mm
-from samite.services.piece import PieceAsk, make_piece
+from samite.services.piece import make_piece
+from samite.services.piece_ask import PieceAsk
 from samite.tables.lay import lay_rule
 
 KINDS = {

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, MutableMapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from pathlib import Path
 from typing import Any
 
 from samite.cloth.reading import Price
@@ -14,9 +15,11 @@ from samite.kernel.keys import content_key
 from samite.lay.again import Copy, Trouble, pinned, rest_problem
 from samite.lay.problem import Problem
 from samite.services.jobs import Jobs, JobView
+from samite.services.kept_answers import KeptAnswers
 from samite.services.lay import LayAnswer, lay_of, problem_json, work_on_lay
 from samite.services.lay_buy import Extra, buy_json, length_to_lay_mm
 from samite.services.lay_cases import LayAsk, LayCase
+from samite.services.lay_kept import keep_lay, kept_lay
 from samite.services.lay_options import case_options
 from samite.services.lay_paper import lay_picture
 from samite.sheets.lay_sheet import LayPicture
@@ -24,7 +27,7 @@ from samite.sheets.lay_sheet import LayPicture
 MOST_KEPT = 200
 """Lays whose question is kept; the oldest goes first."""
 
-VERSION = "lay/1"
+VERSION = "lay/2"
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,10 +208,14 @@ class LayDesk:
     ----------
     jobs : Jobs
         The runner.
+    known : mutable mapping of str to object or None
+        Where lays that are done lie, over a restart too.
     """
 
-    def __init__(self, jobs: Jobs) -> None:
+    def __init__(self, jobs: Jobs, known: MutableMapping[str, Any] | None = None) -> None:
         self._jobs = jobs
+        self._known: MutableMapping[str, Any] = {} if known is None else known
+        self._results: dict[str, dict[str, Any]] = {}
         self._orders: OrderedDict[str, tuple[Order, float, int]] = OrderedDict()
 
     def put(self, order: Order, *, seconds: float, seed: int) -> str:
@@ -230,10 +237,13 @@ class LayDesk:
         """
         asked = (order.title, order.says, order.cloth, order.problem, seconds, seed)
         key = content_key(asked, VERSION)[:16]
+        kept = None if key in self._results else kept_lay(self._known, key)
+        if kept is not None:
+            self._results[key] = kept[2]
         self._orders[key] = (order, seconds, seed)
         self._orders.move_to_end(key)
         while len(self._orders) > MOST_KEPT:
-            self._orders.popitem(last=False)
+            self._results.pop(self._orders.popitem(last=False)[0], None)
         return key
 
     def begin(self, key: str) -> None:
@@ -245,6 +255,8 @@ class LayDesk:
             Its key.
         """
         order, seconds, seed = self._found(key)
+        if key in self._results and self._job(key) is None:
+            return
         argument = {"problem": problem_json(order.problem), "seconds": seconds, "seed": seed}
         self._jobs.start(work_on_lay, argument, key)
 
@@ -272,12 +284,16 @@ class LayDesk:
         DeskView
             With the best so far.
         """
-        order, _, _ = self._found(key)
-        try:
-            job: JobView | None = self._jobs.look(key)
-        except UnknownNameError:
+        order, seconds, seed = self._found(key)
+        job = self._job(key)
+        if job is None and key in self._results:
+            job = JobView(key, "done", 0, 0.0, result=self._results[key])
+        if job is None:
             return DeskView(key, order, None, None, None)
-        document = (job.result or job.progress) if job else None
+        if job.finished and job.result and key not in self._results:
+            self._results[key] = job.result
+            keep_lay(self._known, key, order, job.result, (seconds, seed))
+        document = job.result or job.progress
         if not document:
             return DeskView(key, order, job, None, None)
         answer = LayAnswer(order.problem, lay_of(document))
@@ -363,7 +379,17 @@ class LayDesk:
             )
         return told
 
+    def _job(self, key: str) -> JobView | None:
+        try:
+            return self._jobs.look(key)
+        except UnknownNameError:
+            return None
+
     def _found(self, key: str) -> tuple[Order, float, int]:
+        kept = None if key in self._orders else kept_lay(self._known, key)
+        if kept is not None:
+            order, asked, self._results[key] = kept
+            self._orders[key] = (order, *asked)
         if key not in self._orders:
             raise UnknownNameError(
                 "that lay is no longer on the table", "lay", "ask for it again at /lay"
@@ -372,12 +398,22 @@ class LayDesk:
 
 
 @lru_cache(maxsize=1)
-def lay_desk() -> LayDesk:
+def _runner() -> Jobs:
+    return Jobs()
+
+
+@lru_cache(maxsize=4)
+def lay_desk(folder: Path) -> LayDesk:
     """Return the desk of this process.
+
+    Parameters
+    ----------
+    folder : Path
+        Where lays that are done are kept.
 
     Returns
     -------
     LayDesk
-        Always the same.
+        The same for the same folder; all share one runner.
     """
-    return LayDesk(Jobs())
+    return LayDesk(_runner(), KeptAnswers(folder))

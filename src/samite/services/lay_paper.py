@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Sequence
 
 from samite.kernel.errors import InputError
@@ -77,20 +78,23 @@ def lay_picture(
     )  # fmt: skip
 
 
-def draw_svg(picture: LayPicture) -> str:
+def draw_svg(picture: LayPicture, *, tallest_mm: float = math.inf) -> str:
     """Return a lay as SVG, to scale.
 
     Parameters
     ----------
     picture : LayPicture
         The lay.
+    tallest_mm : float
+        Height of the paper; a long lay is drawn smaller, with type as large [mm].
 
     Returns
     -------
     str
         SVG in millimetres of paper.
     """
-    scale = SVG_WIDTH_MM / (picture.left_mm - picture.right_mm)
+    wide, long = picture.left_mm - picture.right_mm, picture.end_mm - picture.start_mm
+    scale = min(SVG_WIDTH_MM / wide, tallest_mm / long)
     return sheet_svg(lay_sheet(picture, scale=scale, type_mm=SVG_TYPE_MM), with_square=False)
 
 

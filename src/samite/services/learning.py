@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from samite.press.window import Chances
     from samite.swatch.moved import Moved
     from samite.swatch.update import Learnt
+    from samite.swatch.wrong_label import LabelDoubt
     from samite.tables.irons import Iron
 
 OWN = Evidence("own-swatch", Grade.MEASURED_HERE)
@@ -171,6 +172,7 @@ def taught_json(taught: Taught) -> dict[str, Any]:
         "draws_worth": round(learnt.worth, 1),
         "believed": round(learnt.study.believed, 3),
         "moved": [_moved_json(item) for item in learnt.moved],
+        "label_doubts": [_doubt_json(item) for item in learnt.label_doubts],
         "before": _chances_json(taught.before),
         "after": _chances_json(taught.after),
         "words": list(taught_words(taught)),
@@ -185,6 +187,16 @@ def _moved_json(item: Moved) -> dict[str, Any]:
         "before": [round(value, 4) for value in item.before],
         "after": [round(value, 4) for value in item.after],
         "sharper": round(item.sharper, 4),
+    }
+
+
+def _doubt_json(item: LabelDoubt) -> dict[str, Any]:
+    return {
+        "part": item.part,
+        "hurt": item.hurt,
+        "before": round(item.before, 4),
+        "chance": round(item.chance, 4),
+        "like": [{"fibre": name, "chance": round(share, 4)} for name, share in item.like],
     }
 
 
@@ -217,6 +229,7 @@ def taught_words(taught: Taught) -> tuple[str, ...]:
     said = [f"learnt from {_count(len(learnt.used), 'swatch', 'swatches')} of this cloth"]
     if learnt.alike:
         said[0] += f" and {learnt.alike} of cloths alike"
+    said += [label_doubt_words(item) for item in learnt.label_doubts[:1]]
     moved = [item for item in learnt.moved if has_moved(item)][:TOLD]
     said += [_moved_words(item) for item in moved]
     if taught.before and taught.after:
@@ -224,6 +237,31 @@ def taught_words(taught: Taught) -> tuple[str, ...]:
             f"window {_span(taught.after.window_s)}; by the tables alone {_span(taught.before.window_s)}"
         )
     return tuple(said)
+
+
+LIKE = 3
+"""Fibres that are named where a label may be wrong."""
+
+
+def label_doubt_words(item: LabelDoubt) -> str:
+    """Say that a label may be wrong, and what the cloth behaves like.
+
+    Parameters
+    ----------
+    item : LabelDoubt
+        The part that contradicts its label.
+
+    Returns
+    -------
+    str
+        A sentence; what to do about it at its end.
+    """
+    like = ", ".join(f"{name} {100 * share:.0f}" for name, share in item.like[:LIKE])
+    return (
+        f"the label may be wrong of the {item.part}: {100 * item.chance:.0f} of 100, before "
+        f"{100 * item.before:.0f} (a guess); it behaves like {like}: test the fibre, and press a "
+        "scrap before the garment"
+    )
 
 
 def has_moved(item: Moved) -> bool:

@@ -90,6 +90,7 @@ def make_job(
     effort: Effort | None = None,
     on_step: OnStep | None = None,
     wanted: Sequence[str] = (),
+    ahead: bool = True,
 ) -> MadeJob:
     """Compute a job: everything that can be, once.
 
@@ -105,6 +106,8 @@ def make_job(
         Told before each answer that is computed: done, of how many, and its name.
     wanted : sequence of str
         Answers that are asked for, with what they rest on; all if empty.
+    ahead : bool
+        Whether slow answers may be missing, so that several processes look for them.
 
     Returns
     -------
@@ -116,11 +119,11 @@ def make_job(
     InputError
         If there is nothing to compute.
     """
-    tasks = job_tasks(job.project, effort or Effort(), job.today)
+    tasks = job_tasks(job.project, effort or Effort(), job.today, job.pasts)
     if job.problems and not any(task.name.startswith("piece/") for task in tasks):
         return MadeJob(job, Outcome({}, (), (), {}), job.problems)
     refuse_nothing(tasks)
-    if known is not None and job.text and not wanted:
+    if ahead and known is not None and job.text and not wanted:
         compute_ahead(job, known, effort or Effort(), on_step)
     tasks = needed_for(tasks, wanted) if wanted else tasks
     outcome = compute(tasks, known if known is not None else KeptAnswers(), on_step)
@@ -285,6 +288,11 @@ def job_files(made: MadeJob) -> Iterator[tuple[str, bytes]]:
         yield from _costume_files(made, costume.name)
     for name, answer in made.all_of("lay").items():
         yield f"lays/{name}.json", _json(answer)
+        for lay in answer["lays"]:
+            if "svg" in lay:
+                stem = f"lays/{name}-{lay['width_mm']:.0f}mm"
+                yield f"{stem}.svg", str(lay["svg"]).encode()
+                yield f"{stem}.csv", _table(("number", "piece", "where"), lay["steps"]).encode()
     for name, answer in made.all_of("compare").items():
         yield f"compare/{name}.json", _json(answer)
     work = made.answer("work")
@@ -339,12 +347,15 @@ def buying_csv(buy: Mapping[str, Any]) -> str:
     str
         Comma-separated, one line a thing.
     """
-    columns = ("kind", "what", "needed", "unit", "on_hand", "buy", "price", "cost")
+    columns = ("kind", "what", "needed", "unit", "on_hand", "buy", "price", "cost", "stock")
+    return _table(columns, [[line[column] for column in columns] for line in buy["lines"]])
+
+
+def _table(head: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(columns)
-    for line in buy["lines"]:
-        writer.writerow([_cell(line[column]) for column in columns])
+    writer.writerow(head)
+    writer.writerows([_cell(value) for value in row] for row in rows)
     return text.getvalue()
 
 

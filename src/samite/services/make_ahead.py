@@ -16,11 +16,12 @@ from samite.services.job import Job, read_job
 from samite.services.job_lays import Effort
 from samite.services.job_tasks import job_tasks
 from samite.services.kept_answers import KeptAnswers
+from samite.services.past import Past
 
-SLOW = ("card/", "pairs/", "lay/", "candidate/", "work")
+SLOW = ("card/", "pair/", "lay/", "test/", "trial/", "work")
 """Tasks that take long enough to be done in the background."""
 
-ALONE = ("card/", "pairs/", "lay/", "candidate/")
+ALONE = ("card/", "pair/", "lay/", "test/", "trial/")
 """Those of them that rest on nothing slow, so that several can be computed at once."""
 
 WORTH_IT = 4
@@ -46,7 +47,7 @@ def slow_tasks(job: Job, known: KeptAnswers, effort: Effort) -> tuple[str, ...]:
     tuple of str
         Names of tasks.
     """
-    keys = task_keys(job_tasks(job.project, effort, job.today))
+    keys = task_keys(job_tasks(job.project, effort, job.today, job.pasts))
     return tuple(name for name, key in keys.items() if name.startswith(SLOW) and key not in known)
 
 
@@ -76,10 +77,18 @@ def compute_ahead(
     if known.folder is None:
         return
     missing = slow_tasks(job, known, effort)
-    names = [name for name in missing if name.startswith(ALONE)]
+    names = _once(job, effort, [name for name in missing if name.startswith(ALONE)])
     if len(names) < WORTH_IT or processes < 2:
         return
-    facts = (job.text, job.today.isoformat(), effort, str(known.folder), dict(job.bodies))
+    facts = (
+        job.text,
+        job.today.isoformat(),
+        effort,
+        str(known.folder),
+        dict(job.bodies),
+        job.units,
+        dict(job.pasts),
+    )
     context = multiprocessing.get_context("spawn")
     with ProcessPoolExecutor(processes, context, _begin, facts) as pool:
         waiting = {pool.submit(_one, name): name for name in _longest_first(names)}
@@ -95,17 +104,31 @@ def compute_ahead(
             raise
 
 
+def _once(job: Job, effort: Effort, names: Sequence[str]) -> list[str]:
+    """Leave out tasks that ask what another asks too, so that no two processes answer it."""
+    keys = task_keys(job_tasks(job.project, effort, job.today, job.pasts))
+    return list({keys[name]: name for name in reversed(names)}.values())[::-1]
+
+
 def _longest_first(names: Sequence[str]) -> list[str]:
     """Begin with what takes longest, so that no process waits for it at the end."""
-    order = ("pairs/", "candidate/", "card/", "lay/")
+    order = ("pair/", "card/", "trial/", "lay/", "test/")
     return sorted(
         names, key=lambda name: next(i for i, x in enumerate(order) if name.startswith(x))
     )
 
 
-def _begin(text: str, today: str, effort: Effort, folder: str, bodies: dict[str, Person]) -> None:
-    job = read_job(text, date.fromisoformat(today), bodies=bodies)
-    _there["tasks"] = job_tasks(job.project, effort, job.today)
+def _begin(
+    text: str,
+    today: str,
+    effort: Effort,
+    folder: str,
+    bodies: dict[str, Person],
+    units: str,
+    pasts: dict[str, Past],
+) -> None:
+    job = read_job(text, date.fromisoformat(today), bodies=bodies, units=units)
+    _there["tasks"] = job_tasks(job.project, effort, job.today, pasts)
     _there["known"] = KeptAnswers(Path(folder))
 
 

@@ -7,9 +7,9 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from samite.services.job import Job, read_job
+from samite.services.job import Job
 from samite.services.job_lays import Effort
-from samite.services.job_store import bodies_of, job_named
+from samite.services.job_store import job_named, read_kept
 from samite.services.kept_answers import KeptAnswers
 from samite.services.make import MadeJob, make_job
 from samite.services.make_ahead import slow_tasks
@@ -58,7 +58,7 @@ def work_on_job(
     """
     store = Path(argument["store"])
     kept = job_named(store, argument["key"])
-    job = read_job(kept.value.text, date.fromisoformat(argument["today"]), bodies_of(store))
+    job = read_kept(store, kept, date.fromisoformat(argument["today"]))
 
     def step(done: int, whole: int, name: str) -> None:
         if cancelled():
@@ -92,4 +92,4 @@ def look_at(job: Job, known: KeptAnswers, effort: Effort) -> MadeJob | None:
     """
     if slow_tasks(job, known, effort):
         return None
-    return make_job(job, known=known, effort=effort)
+    return make_job(job, known=known, effort=effort, ahead=False)

@@ -13,12 +13,14 @@ from samite.services.card import Card, make_card, seam_order
 from samite.services.fibre import fibre_view
 from samite.services.iron import iron_json
 from samite.services.known import Known, known_of
+from samite.services.next_seam import sewn_tests
 from samite.services.slip import slip_json, slip_of, trial_fields
 from samite.services.swatch_words import STEAMS, THROUGH
 from samite.swatch.slip import STATION_CM, STATION_MINUTES
 from samite.swatch.trial import PressTrial
 
 if TYPE_CHECKING:
+    from samite.swatch.above import Above
     from samite.swatch.decision import Branch, PressChoice, TrialWorth
     from samite.swatch.ranking import Ranked
     from samite.tables.irons import Iron
@@ -70,10 +72,11 @@ def next_view(
     """
     known = known_of(path, label, iron_name=iron_name, maker=maker)
     card = make_card(known.label, use, iron=iron, past=known.past)
-    ranked, choice = _ranked(card, known, progress)
-    trials = _trials(ranked)
-    slip = slip_json(slip_of(card, trials))
-    tests = _press_tests(ranked, choice) + _iron_tests(choice, card) + _other_tests(card)
+    ranked, choice, above = _ranked(card, known, progress)
+    sewn, best_sewn = sewn_tests(card, known)
+    slip = slip_json(slip_of(card, _trials(ranked), best_sewn))
+    tests = _press_tests(ranked, choice) + _above_tests(above, choice) + sewn
+    tests += _iron_tests(choice, card) + _other_tests(card, sewn=bool(sewn))
     tests.sort(key=lambda item: (not item["now"], -(item["worth_per_min"] or 0.0)))
     return {
         "format": FORMAT,
@@ -89,15 +92,18 @@ def next_view(
 
 def _ranked(
     card: Card, known: Known, progress: Progress | None
-) -> tuple[list[Ranked], PressChoice | None]:
+) -> tuple[list[Ranked], PressChoice | None, list[Above]]:
+    from samite.swatch.above import steps_above
     from samite.swatch.ranking import choice_of, rank_trials
 
     recipe = card.press.value
     if not recipe.passes:
-        return [], None
+        return [], None, []
     learnt = known.past.learn(card.cloth, card.iron)
-    choice = choice_of(learnt, recipe, seam_order(card.sewing))
-    return rank_trials(learnt, choice, recipe, known.past.swatches, progress), choice
+    order, swatches = seam_order(card.sewing), known.past.swatches
+    choice = choice_of(learnt, recipe, order)
+    above = steps_above(learnt, choice, recipe, order, swatches)
+    return rank_trials(learnt, choice, recipe, swatches, progress), choice, above
 
 
 def _trials(ranked: Sequence[Ranked]) -> tuple[PressTrial, ...]:
@@ -113,10 +119,11 @@ def _fibre_open(card: Card) -> bool:
 def _decision(choice: PressChoice | None) -> dict[str, Any]:
     """Say what the tests are to decide, and what it would be worth to know everything."""
     if choice is None:
-        return {"what": "no iron comes near this cloth", "now": "", "worth_of_knowing": 0.0}
+        what = "how to sew the seams; no iron comes near this cloth"
+        return {"what": what, "now": "", "worth_of_knowing": 0.0}
     technique, seconds, value = choice.best
     return {
-        "what": "how to press the seams: technique and seconds, within what the card allows",
+        "what": "how to press the seams, technique and seconds, and how to sew them, needle and stitch",
         "now": _choice_words(technique, seconds),
         "brings": round(value, 4),
         "worth_of_knowing": round(choice.worth_of_knowing, 4),
@@ -150,6 +157,36 @@ def _press_tests(ranked: Sequence[Ranked], choice: PressChoice | None) -> list[d
             }
         )
     return found
+
+
+ABOVE = (
+    "above what the card allows: on a scrap only, a pan of water at hand, lift at the first shine, "
+    "sticking or smell"
+)
+"""What stands before a pressing above the card."""
+
+
+def _above_tests(above: Sequence[Above], choice: PressChoice | None) -> list[dict[str, Any]]:
+    """Steps one dot above the card, of which only the next is told."""
+    if choice is None:
+        return []
+    return [
+        {
+            "kind": "press",
+            "test": f"press a scrap: {pressing_words(one.worth.trial)} ({ABOVE})",
+            "settles": "whether the card may go one dot hotter for this cloth with this iron",
+            "minutes": STATION_MINUTES,
+            "cloth_cm": STATION_CM,
+            "worth": round(one.worth.worth, 4),
+            "worth_per_min": round(one.worth.worth / STATION_MINUTES, 5),
+            "worth_per_cm": round(one.worth.worth / STATION_CM, 5),
+            "chance_harm": round(one.worth.chance_harm, 4),
+            "now": one.now,
+            "then": _branches(one.worth, choice),
+            "fields": trial_fields(one.worth.trial),
+        }
+        for one in above[:1]
+    ]
 
 
 def _branches(worth: TrialWorth, choice: PressChoice) -> list[dict[str, Any]]:
@@ -234,8 +271,8 @@ def _iron_tests(choice: PressChoice | None, card: Card) -> list[dict[str, Any]]:
     ]
 
 
-def _other_tests(card: Card) -> list[dict[str, Any]]:
-    """Tests whose worth no model weighs: looks, drops, seams."""
+def _other_tests(card: Card, *, sewn: bool) -> list[dict[str, Any]]:
+    """Tests whose worth no model weighs: looks, drops, and seams where none is sewn by machine."""
     return [
         {
             "kind": "look",
@@ -252,5 +289,5 @@ def _other_tests(card: Card) -> list[dict[str, Any]]:
             "fields": None,
         }
         for item in card.swatches
-        if not item.pressed
+        if not (item.pressed or (sewn and item.sewn))
     ]

@@ -60,7 +60,14 @@ class Past:
 
         Where none is, the answer is that of the tables, to the last digit.
         """
-        return bool(self.alike) or any(s.press and not s.set_aside for s in self.swatches)
+        told = (*self.swatches, *(item for _, _, book in self.alike for item in book))
+        return any(item.press and not item.set_aside for item in told)
+
+    @property
+    def sewn(self) -> bool:
+        """Whether a sewn swatch is kept of it or of a cloth alike, set aside or not."""
+        told = (*self.swatches, *(item for _, _, book in self.alike for item in book))
+        return any(item.sew for item in told)
 
     def learn(self, cloth: Cloth, iron: Iron) -> Learnt:
         """Learn from it for a cloth and an iron.
@@ -87,10 +94,28 @@ class Past:
             irons={key: kept_iron_profile(kept) for key, kept in self.irons},
         )
 
+    def sewn_alike(self) -> list[tuple[Cloth, tuple[Swatch, ...]]]:
+        """Return the other cloths of the kind with their swatches, for the seams.
+
+        Returns
+        -------
+        list of tuple of (Cloth, tuple of Swatch)
+            One a cloth of which a seam was sewn.
+        """
+        return [
+            (built_cloth(label), book)
+            for _, label, book in self.alike
+            if any(item.sew for item in book)
+        ]
+
     def _alike(self) -> list[Alike]:
         from samite.swatch.update import Alike
 
-        return [Alike(key, _built(label), swatches) for key, label, swatches in self.alike]
+        return [
+            Alike(key, built_cloth(label), book)
+            for key, label, book in self.alike
+            if any(item.press for item in book)
+        ]
 
 
 def past_of(path: Path | None, label: str, *, iron: str = "", maker: str = "") -> Past | None:
@@ -147,7 +172,7 @@ def _iron_key(store: Store, named: str) -> str:
 def _alike_in(
     store: Store, label: str, own_key: str
 ) -> tuple[tuple[str, str, tuple[Swatch, ...]], ...]:
-    """Return other cloths of the kind with their newest pressed swatches."""
+    """Return other cloths of the kind with the newest of their swatches."""
     from samite.store.kinds import CLOTH
 
     counts = store.counts()
@@ -164,9 +189,9 @@ def _alike_in(
     found = []
     for item in same[:MOST_ALIKE]:
         kept = store.swatches_of(item.key, most=MOST_OF_EACH)
-        pressed = tuple(k.value for k in kept if k.value.press and not k.value.set_aside)
-        if pressed:
-            found.append((item.key, item.value.label, pressed))
+        open_ones = tuple(k.value for k in kept if not k.value.set_aside)
+        if open_ones:
+            found.append((item.key, item.value.label, open_ones))
     return tuple(found)
 
 
@@ -176,7 +201,19 @@ def _words(label: str) -> set[str]:
 
 
 @lru_cache(maxsize=1024)
-def _built(label: str) -> Cloth:
+def built_cloth(label: str) -> Cloth:
+    """Return the cloth that a label stands for, built once.
+
+    Parameters
+    ----------
+    label : str
+        What the bolt says.
+
+    Returns
+    -------
+    Cloth
+        The cloth.
+    """
     return build_cloth(read_label(label))
 
 
@@ -195,7 +232,7 @@ def kind_of(label: str) -> tuple[object, ...]:
         Equal for cloths of one kind; of a label that cannot be read, the label itself.
     """
     try:
-        cloth = _built(label)
+        cloth = built_cloth(label)
     except InputError:
         return (label,)
     parts = tuple(

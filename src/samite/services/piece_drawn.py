@@ -19,15 +19,17 @@ from samite.pieces.drawn import (
     with_drawn_notches,
     with_folds,
 )
+from samite.pieces.edge import KINDS, Edge
 from samite.pieces.finish import Finish, FinishedPiece, finish
 from samite.pieces.fitting import Fitted, apply_alterations
 from samite.pieces.fitting_words import read_alterations
-from samite.pieces.outline import KINDS, Edge, Mark, Piece, Rule
+from samite.pieces.outline import Mark, Piece, Rule
 from samite.pieces.plane import Point
 from samite.pieces.walk import Mate, Walked, piece_named, walk, with_notches
 from samite.readers.svg_file import Drawn
 from samite.readers.svg_pieces import ReadPiece, ReadPieces, recognise
-from samite.services.piece import PieceAsk, derived_pieces
+from samite.services.piece import derived_pieces
+from samite.services.piece_ask import PieceAsk
 from samite.services.piece_hang import hang_pieces, with_room
 
 WAYS = {"up": 90.0, "down": -90.0, "across": 0.0, "bias": 45.0}

@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from samite.pieces.edge import Edge
 from samite.pieces.finish import FinishedPiece, hem_excess_mm
 from samite.pieces.follow import Followed
-from samite.pieces.measures import Estimate
-from samite.pieces.outline import Edge, Notch, Piece
+from samite.pieces.measure_beliefs import Estimate
+from samite.pieces.outline import Notch, Piece
 from samite.pieces.plane import Point, outward
 from samite.pieces.walk import Walked
-from samite.services.piece import PieceAnswer
+from samite.services.piece_ask import PieceAnswer
 from samite.services.piece_effects import Effect
 
 FORMAT = "samite.piece.v1"
@@ -206,6 +207,11 @@ def finished_json(one: FinishedPiece) -> dict[str, object]:
                 "kind": edge.kind,
                 "length_mm": _round(edge.length_mm),
                 "allowance_mm": _round(one.cut.allowances_mm[edge.name]),
+                **(
+                    {}
+                    if edge.gathered_to_mm is None
+                    else {"gathered_to_mm": _round(edge.gathered_to_mm)}
+                ),
                 "corner": edge.corner,
                 "start_mm": _point(edge.start),
                 "end_mm": _point(edge.end),

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from samite.kernel.errors import InputError
 from samite.kernel.units import parse_quantity
 from samite.pieces.finish import FinishedPiece
-from samite.services.piece import PieceAnswer
+from samite.services.piece_ask import PieceAnswer
 from samite.sheets import dxf
 from samite.sheets.piece_svg import sheet_svg
 from samite.sheets.sheet import lay_out

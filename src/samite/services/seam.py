@@ -29,7 +29,9 @@ from samite.seam.stretch import body_movement, stretch_needed_percent
 from samite.seam.together import choose_joint
 from samite.seam.wants import RUNS
 from samite.services.joint_press import JointPress, press_joint
+from samite.services.seam_learnt import Pasts, learn_joint
 from samite.services.workroom import read_workroom
+from samite.swatch.seam_taught import SeamTaught
 from samite.swatch.suggest import open_questions
 from samite.tables.irons import Iron
 from samite.tables.loader import did_you_mean
@@ -64,6 +66,8 @@ class SeamSheet:
         What to try on scraps first, and what it settles.
     aids : tuple of FeedAid
         What helps the feed besides the foot.
+    taught : SeamTaught or None
+        What sewn swatches of the cloths taught; None if there are none.
     """
 
     labels: tuple[str, ...]
@@ -77,6 +81,7 @@ class SeamSheet:
     cautions: tuple[Caution, ...]
     trials: tuple[Trial, ...]
     aids: tuple[FeedAid, ...]
+    taught: SeamTaught | None = None
 
     @property
     def best(self) -> Ranked | None:
@@ -126,7 +131,11 @@ class SeamQuestion:
 
 
 def make_seam(
-    question: SeamQuestion, *, window: bool = False, iron: Iron | None = None
+    question: SeamQuestion,
+    *,
+    window: bool = False,
+    iron: Iron | None = None,
+    pasts: Pasts = (),
 ) -> SeamSheet:
     """Answer how to join two or three cloths.
 
@@ -138,6 +147,8 @@ def make_seam(
         Compute the press window too, which takes longer.
     iron : Iron or None
         The iron at hand; an unmeasured household iron if None.
+    pasts : sequence of tuple of (str, Past)
+        What the journal holds of the cloths, by label; its sewn swatches are learnt from.
 
     Returns
     -------
@@ -167,6 +178,7 @@ def make_seam(
         labels=tuple(texts),
         window=window,
         iron=iron,
+        pasts=pasts,
     )
 
 
@@ -180,6 +192,7 @@ def seam_of(
     labels: tuple[str, ...] = (),
     window: bool = False,
     iron: Iron | None = None,
+    pasts: Pasts = (),
 ) -> SeamSheet:
     """Answer how to join cloths that are known already.
 
@@ -201,6 +214,8 @@ def seam_of(
         Compute the press window too.
     iron : Iron or None
         The iron at hand; an unmeasured household iron if None.
+    pasts : sequence of tuple of (str, Past)
+        What the journal holds of the cloths, by label.
 
     Returns
     -------
@@ -213,7 +228,8 @@ def seam_of(
         If there are fewer than two cloths or more than three.
     """
     room = workroom or usual_workroom()
-    answer = choose_joint(cloths, use, room, runs, demands)
+    texts = dict(zip((cloth.reading.text for cloth in cloths), labels or (), strict=False))
+    answer, taught = learn_joint(choose_joint(cloths, use, room, runs, demands), texts, pasts)
     stacks: tuple[JointStack, ...] = ()
     press = None
     if answer.ways:
@@ -232,6 +248,7 @@ def seam_of(
         cautions=_cautions(cloths, use, ironed=bool(press and press.recipe.value.passes)),
         trials=_trials(answer),
         aids=_aids(answer),
+        taught=taught,
     )
 
 

@@ -14,6 +14,7 @@ from samite.seam.rank import Ranked, trade_offs
 from samite.seam.sides import third_words
 from samite.services.card import cloth_json
 from samite.services.seam import SeamSheet
+from samite.services.seam_learnt import seam_taught_json
 from samite.tables.sewing import sewing_entry
 
 FORMAT = "samite.seam.v1"
@@ -58,6 +59,7 @@ def seam_json(sheet: SeamSheet) -> dict[str, Any]:
         "practice": [one.as_dict() for one in sheet.practice],
         "cautions": [one.as_dict() for one in sheet.cautions],
         "tests": [one.as_dict() for one in sheet.trials],
+        "learnt": seam_taught_json(sheet.taught, answer, sheet.use),
     }
 
 
@@ -124,6 +126,8 @@ def ranges_json(sheet: SeamSheet, way: Ranked) -> dict[str, dict[str, object]]:
         Keys ``low``, ``high``, ``unit``, ``source`` and ``grade`` a number.
     """
     found = number_ranges(way.candidate, way.numbers, sheet.answer.cloths, sheet.use)
+    if sheet.taught and way is sheet.best:
+        found |= sheet.taught.ranges
     return {
         name: {
             "low": round_shown(one.low),

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import date
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from samite.services.card import Card
+from samite.services.next_seam import hung_kg, sewn_fields
 from samite.services.prefill import sewing_fields
 from samite.sheets.slip_page import print_slip
 from samite.sheets.slip_picture import draw_slip
@@ -15,8 +16,11 @@ from samite.store.codec import to_plain
 from samite.swatch.slip import ZONES, Slip, SlipStep, plan_slip
 from samite.swatch.trial import PressTrial
 
+if TYPE_CHECKING:
+    from samite.swatch.seam_choice import SewTest
 
-def slip_of(card: Card, trials: Sequence[PressTrial] = ()) -> Slip:
+
+def slip_of(card: Card, trials: Sequence[PressTrial] = (), sewn: SewTest | None = None) -> Slip:
     """Plan the slip of a card's cloth.
 
     Parameters
@@ -25,6 +29,8 @@ def slip_of(card: Card, trials: Sequence[PressTrial] = ()) -> Slip:
         The card.
     trials : sequence of PressTrial
         Pressings that are worth a station.
+    sewn : SewTest or None
+        The sewn scrap that is worth most; the card's own seam if None.
 
     Returns
     -------
@@ -33,7 +39,27 @@ def slip_of(card: Card, trials: Sequence[PressTrial] = ()) -> Slip:
     """
     seam = card.sewing.seam.value
     finish = "left raw, as the card says" if seam.finish == "none" else f"{seam.finish}: {seam.how}"
-    return plan_slip(card.cloth, card.press.value, _sewing(card), finish, trials)
+    if sewn is None:
+        return plan_slip(card.cloth, card.press.value, _sewing(card), finish, trials)
+    place = sewn.way.place
+    return plan_slip(
+        card.cloth,
+        card.press.value,
+        _sewn_words(sewn),
+        finish,
+        trials,
+        stretch_percent=place.stretch_percent if sewn.stretched else None,
+        hung_kg=hung_kg(place) if sewn.hung else None,
+    )
+
+
+def _sewn_words(sewn: SewTest) -> str:
+    given = sewn_fields(sewn)
+    return (
+        f"needle {given['needle_point']} {given['needle_size']}, {given['thread_fibre']} thread tex "
+        f"{given['thread_tex']}, stitch {given['stitch_type']} at {given['stitch_length']} mm"
+        f"{' (not as the card: it tells more)' if sewn.way.changed else ''}"
+    )
 
 
 def _sewing(card: Card) -> str:

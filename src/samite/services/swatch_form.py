@@ -43,6 +43,7 @@ SEW_FIELDS = {
     "stitch_width": "stitch_width_mm",
     "tension": "tension",
     "stretched": "stretch_percent",
+    "hung": "hung_kg",
 }
 """Fields of a seam, and what each becomes."""
 
@@ -55,6 +56,7 @@ UNITS = {
     "stitch_width": "mm",
     "tension": "1",
     "stretched": "%",
+    "hung": "kg",
     "shrunk": "mm",
     "cracked": "%",
 }

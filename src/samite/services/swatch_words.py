@@ -87,6 +87,7 @@ def sew_words(sew: Mapping[str, Any]) -> str:
         f"stitch {sew['stitch_type']} at {sew['stitch_length_mm']:g} mm{width}",
         f"tension {sew['tension']:g}" if sew["tension"] is not None else "",
         f"stretched to {sew['stretch_percent']:g} %" if sew["stretch_percent"] is not None else "",
+        f"{sew['hung_kg']:g} kg hung from 25 mm" if sew.get("hung_kg") is not None else "",
     ]
     return ", ".join(filter(None, parts))
 

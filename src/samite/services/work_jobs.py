@@ -7,6 +7,7 @@ from datetime import datetime
 from pathlib import Path
 
 from samite.kernel.errors import InputError
+from samite.services.kept_acts import bin_kept, change_kept, get_kept
 from samite.services.work import Tick, WorkAnswer, plan_file, plan_kept
 from samite.store.kinds import WORK, Kept
 from samite.store.store import Store
@@ -89,8 +90,7 @@ def job_answer(path: Path, key: str) -> tuple[Kept[KeptWork], WorkAnswer]:
     tuple of (Kept of KeptWork, WorkAnswer)
         The same plan until something is ticked or it is planned anew.
     """
-    with Store(path, write=False) as store:
-        kept = store.get(WORK, key)
+    kept = get_kept(path, WORK, key)
     job = kept.value
     ticks = tuple(Tick(one.name, datetime.fromisoformat(one.end), one.minutes) for one in job.ticks)
     now = datetime.fromisoformat(job.planned_at)
@@ -157,8 +157,7 @@ def plan_anew(path: Path, key: str, now: datetime) -> None:
     now : datetime
         The present moment.
     """
-    with Store(path, write=False) as store:
-        kept = store.get(WORK, key)
+    kept = get_kept(path, WORK, key)
     _change(path, kept, replace(kept.value, planned_at=now.isoformat()), now)
 
 
@@ -174,12 +173,10 @@ def bin_job(path: Path, key: str, now: datetime) -> None:
     now : datetime
         The present moment.
     """
-    with Store(path) as store:
-        kept = store.get(WORK, key)
-        with store.act(f"work put into the bin: {kept.value.name[:60]}", now.date()) as changes:
-            changes.bin(WORK, kept.key, kept.version, now.date())
+    kept = get_kept(path, WORK, key)
+    said = f"work put into the bin: {kept.value.name[:60]}"
+    bin_kept(path, WORK, kept, said, now.date())
 
 
 def _change(path: Path, kept: Kept[KeptWork], job: KeptWork, now: datetime) -> None:
-    with Store(path) as store, store.act(f"work changed: {job.name[:60]}", now.date()) as changes:
-        changes.change(WORK, kept.key, kept.version, job)
+    change_kept(path, WORK, kept, job, f"work changed: {job.name[:60]}", now.date())

@@ -6,11 +6,12 @@ from collections.abc import Sequence
 
 from samite.kernel.errors import UnknownNameError
 from samite.lay.cutting import CutStep
-from samite.sheets.lay_sheet import EDGE_ROOM_MM, RULER_MM, LayPicture, lay_sheet, text_width_mm
+from samite.sheets.lay_sheet import EDGE_ROOM_MM, RULER_MM, LayPicture, lay_sheet
 from samite.sheets.lay_steps import lay_notes, step_words
 from samite.sheets.pdf import Page, write_pdf
 from samite.sheets.sheet import Stroke, Words
 from samite.sheets.tiles import SIZES
+from samite.sheets.truetype import text_width_mm
 
 MARGIN_MM = 10.0
 TITLE_MM, NOTE_MM, TYPE_MM, STEP_MM = 5.5, 3.3, 3.0, 3.5
@@ -171,4 +172,6 @@ def _moved(stroke: Stroke, by: tuple[float, float]) -> Stroke:
 
 
 def _shifted(words: Words, by: tuple[float, float]) -> Words:
-    return Words((words.place[0] + by[0], words.place[1] + by[1]), words.text, words.size_mm)
+    return Words(
+        (words.place[0] + by[0], words.place[1] + by[1]), words.text, words.size_mm, words.angle_deg
+    )

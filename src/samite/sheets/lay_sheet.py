@@ -13,7 +13,7 @@ from samite.lay.cutting import CutStep
 from samite.lay.problem import Problem
 from samite.sheets.sheet import Sheet, Stroke, Words
 from samite.sheets.tape import tape, tape_unit
-from samite.sheets.truetype import own_font
+from samite.sheets.truetype import text_width_mm
 
 Point = tuple[float, float]
 Block = tuple[float, float, float, float]
@@ -151,25 +151,6 @@ def lay_sheet(picture: LayPicture, *, scale: float, type_mm: float) -> Sheet:
     height = (picture.end_mm - picture.start_mm) * scale + 2 * EDGE_ROOM_MM + type_mm
     words += _rim_words(picture, paper, type_mm)
     return Sheet(picture.title, width, height, tuple(strokes), tuple(words))
-
-
-def text_width_mm(text: str, size_mm: float) -> float:
-    """Return how wide a text is in the font that is shipped.
-
-    Parameters
-    ----------
-    text : str
-        The text.
-    size_mm : float
-        Size of the type [mm].
-
-    Returns
-    -------
-    float
-        Width [mm].
-    """
-    font = own_font()
-    return sum(font.widths[glyph] for glyph in font.numbers(text)) * size_mm / 1000.0
 
 
 def _cloth(picture: LayPicture, paper: _Paper) -> list[Stroke]:

@@ -14,7 +14,8 @@ class Block:
     Parameters
     ----------
     kind : str
-        ``words``, ``small``, ``heading``, ``table``, ``ticks`` or ``drawing``.
+        ``words``, ``lead`` (words kept with what follows), ``small``, ``heading``, ``table``,
+        ``ticks``, ``lines`` (to write on) or ``drawing``.
     text : str
         Its words; of a drawing what it shows, read aloud.
     rows : tuple of tuple of str
@@ -27,6 +28,8 @@ class Block:
         Widest that a drawing is shown [mm].
     height_mm : float
         Tallest that a drawing is shown [mm].
+    columns : int
+        Ticks side by side; of ``lines``, how many there are [count].
     """
 
     kind: str
@@ -36,6 +39,7 @@ class Block:
     svg: str = ""
     width_mm: float = 190.0
     height_mm: float = 230.0
+    columns: int = 1
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,13 +12,13 @@ from typing import TYPE_CHECKING, Any
 
 from samite.kernel.errors import UnknownNameError
 from samite.sheets.packet import Packet
+from samite.sheets.papers import PAPERS
 from samite.sheets.svg import CONTROL
 from samite.sheets.views import CardSheet, IndexSheet
 
 if TYPE_CHECKING:
     import typst
 
-PAPERS = ("a4", "us-letter")
 LONGEST_LABEL = 260
 LONGEST_TEXT = 900
 """Characters of a label, and of any other text, that a page has room for."""

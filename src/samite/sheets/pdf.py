@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import zlib
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -126,7 +127,11 @@ def _marks(strokes: Sequence[Stroke], words: Sequence[Words], font: Font) -> byt
         glyphs = "".join(f"{glyph:04X}" for glyph in font.numbers(one.text))
         x, y = one.place[0] / POINT_MM, one.place[1] / POINT_MM
         size = _n(one.size_mm / POINT_MM)
-        lines.append(f"BT /F {size} Tf {_n(x)} {_n(y)} Td <{glyphs}> Tj ET")
+        c, s = math.cos(math.radians(one.angle_deg)), math.sin(math.radians(one.angle_deg))
+        at = f"{_n(x)} {_n(y)} Td"
+        if one.angle_deg:
+            at = f"{_n(c)} {_n(s)} {_n(-s)} {_n(c)} {_n(x)} {_n(y)} Tm"
+        lines.append(f"BT /F {size} Tf {at} <{glyphs}> Tj ET")
     return ("\n".join(lines) + "\n").encode("ascii")
 
 

@@ -61,8 +61,10 @@ def _stroke(stroke: Stroke, top: float) -> str:
 
 def _words(words: Words, top: float) -> str:
     x, y = words.place
+    turn = f"rotate({_n(-words.angle_deg)} {_n(x)} {_n(top - y)})"
+    turned = f' transform="{turn}"' if words.angle_deg else ""
     return (
-        f'<text x="{_n(x)}" y="{_n(top - y)}" font-size="{_n(words.size_mm)}" fill="{INK}">'
+        f'<text x="{_n(x)}" y="{_n(top - y)}"{turned} font-size="{_n(words.size_mm)}" fill="{INK}">'
         f"{escape(words.text)}</text>"
     )
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from samite.pieces.finish import FinishedPiece
 from samite.pieces.outline import Notch, Piece
 from samite.pieces.plane import Move, Point, away, outward
+from samite.sheets.piece_label import LEADING, place_label
+from samite.sheets.truetype import text_width_mm
 
 CUT_MM, STITCH_MM, THIN_MM = 0.6, 0.25, 0.2
 NOTCH_MM = 6.0
@@ -56,11 +58,14 @@ class Words:
         The text.
     size_mm : float
         Size of the type [mm].
+    angle_deg : float
+        Direction of the base line [deg].
     """
 
     place: Point
     text: str
     size_mm: float = TEXT_MM
+    angle_deg: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,22 +110,36 @@ def lay_out(title: str, pieces: Sequence[FinishedPiece], widest_mm: float) -> Sh
     Sheet
         With a border of one gap.
     """
-    boxes = [(one, *_box(one.cut.points)) for one in pieces]
-    boxes.sort(key=lambda item: -(item[4] - item[2]))
+    drawn = [(*draw_piece(one, Move()), one.cut.points) for one in pieces]
+    boxes = [(lines, words, *_room_of(points, words)) for lines, words, points in drawn]
+    boxes.sort(key=lambda item: -(item[5] - item[3]))
     strokes: list[Stroke] = []
     words: list[Words] = []
     x, y, row, width = GAP_MM, GAP_MM, 0.0, 0.0
-    for one, low_x, low_y, high_x, high_y in boxes:
+    for lines, written, low_x, low_y, high_x, high_y in boxes:
         wide, high = high_x - low_x, high_y - low_y
         if x > GAP_MM and x + wide + GAP_MM > widest_mm:
             x, y, row = GAP_MM, y + row + GAP_MM, 0.0
-        move = Move(0.0, (x - low_x, y - low_y))
-        drawn, written = draw_piece(one, move)
-        strokes += drawn
-        words += written
+        by = x - low_x, y - low_y
+        strokes += [_shifted(line, by) for line in lines]
+        words += [replace(w, place=(w.place[0] + by[0], w.place[1] + by[1])) for w in written]
         x, row = x + wide + GAP_MM, max(row, high)
         width = max(width, x)
     return Sheet(title, width, y + row + GAP_MM, tuple(strokes), tuple(words))
+
+
+def _shifted(line: Stroke, by: Point) -> Stroke:
+    return replace(line, points=tuple((x + by[0], y + by[1]) for x, y in line.points))
+
+
+def _room_of(cut: Sequence[Point], words: Sequence[Words]) -> tuple[float, float, float, float]:
+    """Return the room that a piece takes on a sheet, a label that stands below it included."""
+    points = list(cut)
+    for line in words:
+        (x, y), wide = line.place, text_width_mm(line.text, line.size_mm)
+        angle = math.radians(line.angle_deg)
+        points += [(x, y), (x + wide * math.cos(angle), y + wide * math.sin(angle))]
+    return _box(points)
 
 
 def draw_piece(one: FinishedPiece, move: Move) -> tuple[list[Stroke], list[Words]]:
@@ -159,7 +178,9 @@ def draw_piece(one: FinishedPiece, move: Move) -> tuple[list[Stroke], list[Words
         ]
     place, half = _grain_place(piece)
     strokes += _grain(piece, place, half, nap=one.nap)
-    return strokes, _label(one, piece, place)
+    along = (math.cos(math.radians(piece.grain_deg)), math.sin(math.radians(piece.grain_deg)))
+    line = (away(place, along, -half), away(place, along, half))
+    return strokes, _label(one, piece, line, _box(cut)[:2])
 
 
 def _notch(one: FinishedPiece, piece: Piece, notch: Notch) -> list[Stroke]:
@@ -227,18 +248,20 @@ def _grain(piece: Piece, place: Point, half: float, *, nap: bool) -> list[Stroke
     return lines
 
 
-def _label(one: FinishedPiece, piece: Piece, place: Point) -> list[Words]:
-    size = min(TEXT_MM, max(2.0, _box_size(piece) / 40.0))
-    lines = [*one.label, "nap runs down the arrow" if one.nap else "", one.way_up]
+def _label(
+    one: FinishedPiece, piece: Piece, grain: tuple[Point, Point], below: Point
+) -> list[Words]:
+    """Return the lines of a piece's label, inside it and clear of its grain line where that can be."""
+    told = [*one.label, "nap runs down the arrow" if one.nap else "", one.way_up]
+    lines = [line for line in told if line]
+    block = place_label(piece, [text_width_mm(line, 1.0) for line in lines], grain, below)
+    angle, step = math.radians(block.angle_deg), LEADING * block.size_mm
+    down = math.sin(angle) * step, -math.cos(angle) * step
+    (x, y), size = block.place, block.size_mm
     return [
-        Words((place[0] + size, place[1] - k * size * 1.4), text, size)
-        for k, text in enumerate(line for line in lines if line)
+        Words((x + k * down[0], y + k * down[1]), text, size, block.angle_deg)
+        for k, text in enumerate(lines)
     ]
-
-
-def _box_size(piece: Piece) -> float:
-    low_x, low_y, high_x, high_y = _box(piece.flat(0.5))
-    return min(high_x - low_x, high_y - low_y) * 2.0
 
 
 def _box(points: Sequence[Point]) -> tuple[float, float, float, float]:

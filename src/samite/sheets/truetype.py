@@ -118,3 +118,22 @@ def _format_four(data: bytes, start: int) -> dict[int, int]:
             if glyph:
                 found[code] = glyph
     return found
+
+
+def text_width_mm(text: str, size_mm: float) -> float:
+    """Return how wide a text is in the font that is shipped.
+
+    Parameters
+    ----------
+    text : str
+        The text.
+    size_mm : float
+        Size of the type [mm].
+
+    Returns
+    -------
+    float
+        Width [mm].
+    """
+    font = own_font()
+    return sum(font.widths[glyph] for glyph in font.numbers(text)) * size_mm / 1000.0

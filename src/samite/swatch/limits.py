@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -23,13 +24,22 @@ if TYPE_CHECKING:
 
     Real = NDArray[np.float64]
 
-EDGES = np.linspace(-5.0, 5.0, 101)
-"""Scores between which a limit's chance is spread evenly."""
+FAR = np.arange(5.5, 20.01, 0.5)
+EDGES = np.concatenate([-FAR[::-1], np.linspace(-5.0, 5.0, 101), FAR])
+"""Scores between which a limit's chance is spread evenly; far out, where only the limit of another
+fibre lies, in wider cells."""
 
 NODES = 0.5 * (EDGES[:-1] + EDGES[1:])
-STEP = float(EDGES[1] - EDGES[0])
 
-PRIOR = np.diff(normal_cdf(EDGES)) / float(np.diff(normal_cdf(EDGES)).sum())
+
+def _prior() -> Real:
+    """Return the cells' chances, the upper half from the lower: their small ends do not cancel."""
+    lower = np.diff(normal_cdf(EDGES[EDGES < 0.01]))
+    cells = np.concatenate([lower, lower[::-1]])
+    return np.asarray(np.maximum(cells / cells.sum(), 1e-290))
+
+
+PRIOR = _prior()
 """Chance of each cell before anything was seen."""
 
 SAMPLES = 40
@@ -86,12 +96,18 @@ class KnownLimits:
         if doubt not in self.doubts:
             return normal_cdf(score)
         table = self.below[self.doubts.index(doubt)]
-        place = np.clip((score - EDGES[0]) / STEP, 0.0, len(EDGES) - 1.000001)
-        first = place.astype(np.int64)
-        share = place - first
+        first, share = _cell(score)
         row = (np.arange(len(score)) if rows is None else rows)[:, np.newaxis]
         low, high = table[row, first], table[row, first + 1]
         return np.asarray(low + share * (high - low))
+
+
+def _cell(score: Real) -> tuple[NDArray[np.int64], Real]:
+    """Return in which cell a score lies, and how far up in it."""
+    inside = np.clip(score, EDGES[0], EDGES[-1])
+    first = np.clip(np.searchsorted(EDGES, inside, side="right") - 1, 0, len(NODES) - 1)
+    share = (inside - EDGES[first]) / (EDGES[first + 1] - EDGES[first])
+    return first, share
 
 
 def nothing_known() -> KnownLimits:
@@ -135,8 +151,13 @@ def join_limits(parts: Sequence[KnownLimits]) -> KnownLimits:
 Spoken = Mapping[str, "Real"]
 """Logarithms, shape (draws, nodes), of what other cloths of the kind say of a doubt."""
 
+Priors = Mapping[str, "Real"]
+NO_PRIORS: Priors = MappingProxyType({})
 
-def learn_limits(packed: Packed, draws: int, spoken: Spoken, seed: int) -> KnownLimits:
+
+def learn_limits(
+    packed: Packed, draws: int, spoken: Spoken, seed: int, priors: Priors = NO_PRIORS
+) -> KnownLimits:
     """Return what records say of the limits.
 
     Parameters
@@ -149,6 +170,8 @@ def learn_limits(packed: Packed, draws: int, spoken: Spoken, seed: int) -> Known
         What other cloths of the kind say, by doubt.
     seed : int
         Seed of the samples.
+    priors : mapping of str to ndarray of float, shape (nodes,)
+        Chance of each cell before anything was seen, by doubt; `PRIOR` for what is not there [-].
 
     Returns
     -------
@@ -159,8 +182,10 @@ def learn_limits(packed: Packed, draws: int, spoken: Spoken, seed: int) -> Known
     for index, doubt in enumerate(packed.doubts):
         if doubt in spoken:
             alone[index] += spoken[doubt]
-    apart = _shares(alone + np.log(PRIOR))
-    proposed = (1.0 - OPEN) * apart + OPEN * PRIOR
+    cells_of = [priors.get(doubt, PRIOR) for doubt in packed.doubts]
+    first = np.stack(cells_of)[:, np.newaxis, :] if cells_of else PRIOR
+    apart = _shares(alone + np.log(first))
+    proposed = (1.0 - OPEN) * apart + OPEN * first
     scores, cells = _samples(packed.doubts, proposed, seed)
     log = np.zeros((draws, SAMPLES))
     if len(packed.times):
@@ -168,7 +193,7 @@ def learn_limits(packed: Packed, draws: int, spoken: Spoken, seed: int) -> Known
     rows_ = np.arange(draws)[:, np.newaxis]
     for index, doubt in enumerate(packed.doubts):
         cell = cells[index]
-        log += np.log(PRIOR[cell] / proposed[index][rows_, cell])
+        log += np.log(cells_of[index][cell] / proposed[index][rows_, cell])
         if doubt in spoken:
             log += spoken[doubt][rows_, cell]
     top = log.max(axis=1, keepdims=True)

@@ -39,6 +39,7 @@ class Sign(StrEnum):
     PERFORATED = "perforated"
     FRAYED = "frayed"
     CRACKED = "cracked"
+    BROKE = "broke"
 
     @property
     def words(self) -> str:
@@ -61,7 +62,7 @@ class Sign(StrEnum):
         return self not in (Sign.NOTHING, Sign.SET_FLAT)
 
 
-SEWN_ONLY = frozenset({Sign.PUCKERED, Sign.SKIPPED, Sign.PERFORATED, Sign.FRAYED})
+SEWN_ONLY = frozenset({Sign.PUCKERED, Sign.SKIPPED, Sign.PERFORATED, Sign.FRAYED, Sign.BROKE})
 """Signs that only a seam shows."""
 
 WORDS = {
@@ -69,6 +70,7 @@ WORDS = {
     Sign.SKIPPED: "skipped stitches",
     Sign.PERFORATED: "perforated along the seam",
     Sign.CRACKED: "cracked when stretched",
+    Sign.BROKE: "broke when pulled across",
 }
 """Signs whose words are not their names."""
 

@@ -116,7 +116,14 @@ class Slip:
 
 
 def plan_slip(
-    cloth: Cloth, recipe: Recipe, sewing: str, finish: str, trials: Sequence[PressTrial] = ()
+    cloth: Cloth,
+    recipe: Recipe,
+    sewing: str,
+    finish: str,
+    trials: Sequence[PressTrial] = (),
+    *,
+    stretch_percent: float | None = None,
+    hung_kg: float | None = None,
 ) -> Slip:
     """Plan what one square of a cloth is to tell, within twenty minutes.
 
@@ -132,6 +139,10 @@ def plan_slip(
         The finish of the edge in words.
     trials : sequence of PressTrial
         Pressings worth a station, in any order.
+    stretch_percent : float or None
+        How far the seam is stretched along itself; None for not at all [%].
+    hung_kg : float or None
+        Weight that is hung from 25 mm of it; None for a pull by hand [kg].
 
     Returns
     -------
@@ -144,7 +155,8 @@ def plan_slip(
     Minutes are guesses of a practised hand without setting up machine and iron. A square of
     20 cm is what is asked for at the shop counter; a seam of 20 cm has five places of 4 cm.
     """
-    first = [*_looks(cloth), *_sewn(cloth, sewing, finish)]
+    pull = _pull(stretch_percent, hung_kg)
+    first = [*_looks(cloth), *_sewn(cloth, sewing, finish, pull)]
     patches, last = _patches(cloth, recipe), _ends(recipe)
     spent = sum(step.minutes for step in (*first, *patches, *last))
     room = min(MOST_STATIONS, int((MINUTES - spent) / STATION_MINUTES))
@@ -192,9 +204,23 @@ def _looks(cloth: Cloth) -> list[SlipStep]:
     return steps
 
 
-def _sewn(cloth: Cloth, sewing: str, finish: str) -> list[SlipStep]:
-    looks = ["puckers", "skipped stitches", "holes beside the seam"]
+def _pull(stretch_percent: float | None, hung_kg: float | None) -> str:
+    """Say how the seam's top end is pulled, and how far."""
     pull = "pull the seam's top end across with both hands, as hard as in wear"
+    if hung_kg is not None:
+        pull = (
+            f"clamp 25 mm of the seam's top end between strips of wood and hang {hung_kg:.1f} kg from "
+            "it, over the floor, feet away"
+        )
+    if stretch_percent is not None:
+        pull += (
+            f"; then along it, until 40 mm have become {40 * (1 + stretch_percent / 100):.0f} mm"
+        )
+    return pull
+
+
+def _sewn(cloth: Cloth, sewing: str, finish: str, pull: str) -> list[SlipStep]:
+    looks = ["puckers", "skipped stitches", "holes beside the seam"]
     cracks = ", cracked stitches" if cloth.construction == "knit" else ""
     return [
         SlipStep(

@@ -14,6 +14,7 @@ from samite.press.draws import Draws
 from samite.press.judge import own_pace
 from samite.swatch.exposure import Exposure, Reach, exposures, tried
 from samite.swatch.limits import (
+    EDGES,
     NODES,
     KnownLimits,
     join_limits,
@@ -38,6 +39,7 @@ from samite.swatch.records import Record, read_record
 from samite.swatch.seen import Finding
 from samite.swatch.soles import log_of_readings
 from samite.swatch.trial import PressTrial
+from samite.swatch.wrong_label import priors_of
 from samite.tables.irons import Iron
 
 if TYPE_CHECKING:
@@ -54,8 +56,8 @@ NEXT_DRAWS = 192
 MOST_STAGES = 4
 """Times that draws are taken, the first included."""
 
-MOST_PRESSED = 3_200
-"""Draws times techniques that are pressed in all: a second of two processors."""
+MOST_PRESSED = 2_560
+"""Draws times techniques that are pressed in all: well under a second of two processors."""
 
 FEWEST_NEXT = 128
 """Fewest draws that are worth taking at a time."""
@@ -235,7 +237,7 @@ def study(bound: Bound, pressings: Sequence[Pressing]) -> Study:
     parts = (FIRST_DRAWS,)
     found = weigh(Study(bound, ordered, draws, none, pressed, nothing_known(), none, parts))
     if found.worth < WORTH_WANTED:
-        found = _more_draws(found, first)
+        found = more_draws(found, first)
     return tone_down(found)
 
 
@@ -265,16 +267,29 @@ def tone_down(found: Study) -> Study:
     return replace(found, log_weights=found.over_taken + low * said, believed=low)
 
 
-def _more_draws(found: Study, first: Draws) -> Study:
-    """Take more draws where the evidence lies, until there are enough or it was tried enough."""
+def more_draws(found: Study, first: Draws) -> Study:
+    """Take more draws where the evidence lies, until there are enough or it was tried enough.
+
+    Parameters
+    ----------
+    found : Study
+        What was weighed on the first draws.
+    first : Draws
+        Those.
+
+    Returns
+    -------
+    Study
+        Weighed on all draws.
+    """
     bound, names, parts = found.bound, first.names, [first]
     scores = np.stack([first.score(name) for name in names], axis=1)
     directions = directions_of(scores, *_answers(found))
     across = directions.shape[1]
-    stages = [Stage(FIRST_DRAWS, np.zeros(across), np.eye(across))]
+    stages = [Stage(first.count, np.zeros(across), np.eye(across))]
     along = scores @ directions
     techniques = len({(p.cloth_key, tried(p.trial)) for p in found.pressings})
-    left = MOST_PRESSED // techniques - FIRST_DRAWS
+    left = MOST_PRESSED // techniques - first.count
     while found.worth < WORTH_WANTED and len(stages) < MOST_STAGES and left >= FEWEST_NEXT:
         count = min(NEXT_DRAWS, left)
         left -= count
@@ -334,7 +349,8 @@ def _weigh_rows(drawn: Study, rows: slice, seed: int) -> KnownLimits:
     own = [p for p in drawn.pressings if not p.cloth_key]
     count = rows.stop - rows.start
     spoken = _spoken(some, count)
-    return learn_limits(pack(_said(some, own), tuple(spoken)), count, spoken, seed)
+    priors = priors_of(dict(drawn.bound.cloths)[""])
+    return learn_limits(pack(_said(some, own), tuple(spoken)), count, spoken, seed, priors)
 
 
 def with_one_more(known: Study, pressing: Pressing) -> Study:
@@ -455,7 +471,8 @@ def through(log: Real, correlation: float) -> Real:
     if correlation >= 1.0:
         return log
     gap = NODES[np.newaxis, :] - correlation * NODES[:, np.newaxis]
-    kernel = np.exp(-0.5 * gap**2 / (1.0 - correlation**2))
+    kernel = np.exp(-0.5 * gap**2 / (1.0 - correlation**2)) * np.diff(EDGES)
+    kernel = np.maximum(kernel, 1e-290)
     kernel /= kernel.sum(axis=1, keepdims=True)
     top = log.max(axis=1, keepdims=True)
     return np.asarray(np.log(np.maximum(np.exp(log - top) @ kernel.T, 1e-300)))

@@ -26,6 +26,8 @@ class SwatchTest:
         Cloth, seam or edge that it uses up [cm].
     pressed : bool
         Whether it is the pressing of a scrap, whose worth the press model weighs.
+    sewn : bool
+        Whether it is the sewing of a scrap, whose worth the seam model weighs.
     """
 
     test: str
@@ -33,6 +35,7 @@ class SwatchTest:
     minutes: float = 1.0
     cloth_cm: float = 0.0
     pressed: bool = False
+    sewn: bool = False
 
     def as_dict(self) -> dict[str, object]:
         """Return the JSON form.
@@ -137,4 +140,4 @@ def _seam_tests(cloth: Cloth) -> list[SwatchTest]:
         looks.append("cracked stitches when stretched as in wear")
     if cloth.holes_show:
         looks.append("holes after unpicking")
-    return [SwatchTest(test, ", ".join(looks), 5.0, 20.0)]
+    return [SwatchTest(test, ", ".join(looks), 5.0, 20.0, sewn=True)]

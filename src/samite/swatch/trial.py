@@ -31,6 +31,9 @@ LONGEST_PRESS_S = 600.0
 LONGEST_HOLD_S = 3600.0
 """Longest hold that is believed [s]."""
 
+HUNG_KG = (0.05, 60.0)
+"""Least and most that is hung from 25 mm of a seam [kg]."""
+
 LONGEST_NOTE = 4000
 """Characters of a note."""
 
@@ -140,6 +143,8 @@ class SewTrial:
         Number on the machine's tension dial, if it was read [-].
     stretch_percent : float or None
         How far the seam was stretched in the test, if it was [%].
+    hung_kg : float or None
+        Weight that was hung from 25 mm of the seam, if one was [kg].
 
     Raises
     ------
@@ -159,6 +164,7 @@ class SewTrial:
     stitch_width_mm: float = 0.0
     tension: float | None = None
     stretch_percent: float | None = None
+    hung_kg: float | None = None
 
     def __post_init__(self) -> None:
         require_between(1, 30, layers=self.layers)
@@ -176,6 +182,8 @@ class SewTrial:
             require_between(0.0, 100.0, tension=self.tension)
         if self.stretch_percent is not None:
             require_between(*STRETCH_PERCENT, stretch_percent=self.stretch_percent)
+        if self.hung_kg is not None:
+            require_between(*HUNG_KG, hung_kg=self.hung_kg)
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,6 +24,7 @@ from samite.swatch.study import (
     with_one_more,
 )
 from samite.swatch.trial import PressTrial, Swatch
+from samite.swatch.wrong_label import LabelDoubt, label_doubts
 from samite.tables.irons import Iron, household_iron
 
 if TYPE_CHECKING:
@@ -121,6 +122,11 @@ class Learnt:
         """The doubts before and after, first the one that sharpened most."""
         asked = self.asked
         return what_moved(self.study, asked.cloth, asked.iron, asked.maker)
+
+    @property
+    def label_doubts(self) -> tuple[LabelDoubt, ...]:
+        """Parts of which the swatches contradict the label; none while they do not."""
+        return label_doubts(self.study, self.asked.cloth)
 
     def draws_of(self, count: int, seed: int) -> LearntDraws:
         """Return so many draws of equal weight, for `press_window`.

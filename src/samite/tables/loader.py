@@ -237,6 +237,20 @@ def table_hash(*names: str) -> str:
     return digest.hexdigest()
 
 
+@cache
+def every_table_hash() -> str:
+    """Return a hash of all data files, for answers that rest on many of them.
+
+    Returns
+    -------
+    str
+        16 hexadecimal digits.
+    """
+    folder = files("samite") / "data"
+    names = sorted(one.name for one in folder.iterdir() if one.name.endswith((".csv", ".toml")))
+    return table_hash(*names)
+
+
 def _bound(name: str, entry: Mapping[str, Any]) -> Bound:
     says = str(entry.get("says", name))
     if "words" in entry:

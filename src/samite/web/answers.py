@@ -12,6 +12,7 @@ from samite.services.demo import demo_title
 from samite.services.past import Past
 from samite.services.rescue import rescue_view, trouble_names
 from samite.services.seam import SeamQuestion, SeamSheet, make_seam
+from samite.services.seam_learnt import Pasts
 from samite.tables.irons import Iron
 from samite.tables.loader import read_toml
 from samite.web.words import UNITS
@@ -120,7 +121,7 @@ def rescue(trouble: str, label: str) -> dict[str, Any]:
 
 
 @lru_cache(maxsize=KEPT)
-def seam(question: SeamQuestion, iron: Iron | None = None) -> SeamSheet:
+def seam(question: SeamQuestion, iron: Iron | None = None, pasts: Pasts = ()) -> SeamSheet:
     """Return how to join cloths, with the press window of the joint.
 
     Parameters
@@ -129,13 +130,15 @@ def seam(question: SeamQuestion, iron: Iron | None = None) -> SeamSheet:
         Labels, use, workroom and what is insisted on.
     iron : Iron or None
         The iron at hand, if it was described.
+    pasts : tuple of (str, Past)
+        What the journal holds of the cloths.
 
     Returns
     -------
     SeamSheet
         The answer.
     """
-    return make_seam(question, window=True, iron=iron)
+    return make_seam(question, window=True, iron=iron, pasts=pasts)
 
 
 @lru_cache(maxsize=1)

@@ -17,7 +17,7 @@ from starlette.datastructures import UploadFile
 from starlette.exceptions import HTTPException
 
 from samite.kernel.errors import InputError, SamiteError, UnknownNameError
-from samite.services.piece import PieceAsk
+from samite.services.piece_ask import PieceAsk
 from samite.services.piece_drawn import DrawnPieces
 from samite.services.piece_import import import_json, import_text, require_made
 from samite.services.piece_paper import sheets_dxf, sheets_pdf, sheets_svg

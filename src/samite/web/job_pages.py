@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import io
 import zipfile
-from collections.abc import Mapping
+from collections.abc import Callable
+from dataclasses import replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any
@@ -15,21 +16,23 @@ from fastapi.responses import HTMLResponse, JSONResponse, RedirectResponse, Resp
 from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import FormData
 
-from samite.kernel.errors import InputError, UnknownNameError
+from samite.kernel.errors import ChangedMeanwhileError, InputError, UnknownNameError
 from samite.services import job_edit, job_store
+from samite.services.job_workroom import set_workroom
 from samite.services.jobs import Jobs
 from samite.services.make import job_files
 from samite.services.make_work import work_on_job
 from samite.services.packet import packet_pdf
 from samite.web import job_view
 from samite.web.fill import fill_page
+from samite.web.job_form import Sent
 from samite.web.same_site import require_same_site
 from samite.web.typed import Typed
 
 SECONDS = 3.0
 """Time to search for each lay [s]."""
 
-MOST_FIELDS = 120
+MOST_FIELDS = 300
 
 
 def add_job_pages(app: FastAPI, store: Path) -> None:
@@ -48,6 +51,7 @@ def add_job_pages(app: FastAPI, store: Path) -> None:
     _add_files(app, store)
     _add_work(app, store, runner)
     _add_changes(app, store)
+    _add_forms(app, store)
 
 
 def _add_reading(app: FastAPI, store: Path, runner: Jobs) -> None:
@@ -152,32 +156,11 @@ def _add_changes(app: FastAPI, store: Path) -> None:
         kept = await run_in_threadpool(job_store.keep_job, store, text, _today())
         return _see(kept.key)
 
-    @app.post("/job-text", include_in_schema=False)
-    async def whole(request: Request) -> Response:
+    @app.post("/job-bin", include_in_schema=False)
+    async def away(request: Request) -> Response:
         sent = await _sent(request)
-        await run_in_threadpool(_change, store, sent, lambda _: _text(sent, "text"))
-        return _see(_text(sent, "key"), "job-edit")
-
-    @app.post("/job-section", include_in_schema=False)
-    async def section(request: Request) -> Response:
-        sent = await _sent(request)
-        path = tuple(_text(sent, "section").split("/")) if _text(sent, "section") else ()
-        if _text(sent, "remove"):
-            await run_in_threadpool(_change, store, sent, lambda old: job_edit.take_out(old, path))
-        else:
-            fields = {n.removeprefix("v."): str(v) for n, v in sent.items() if n.startswith("v.")}
-            await run_in_threadpool(_change, store, sent, lambda old: _set(old, path, fields))
-        return _see(_text(sent, "key"), "job-edit", "-".join(path[:2]))
-
-    @app.post("/job-add", include_in_schema=False)
-    async def add(request: Request) -> Response:
-        sent = await _sent(request)
-        path = (*_text(sent, "section").split("/"), _text(sent, "name").strip())
-        fields = {n.removeprefix("v."): str(v) for n, v in sent.items() if n.startswith("v.")}
-        await run_in_threadpool(
-            _change, store, sent, lambda old: job_edit.add_section(old, path, fields)
-        )
-        return _see(_text(sent, "key"), "job-edit", "-".join(path[:2]))
+        await run_in_threadpool(job_store.bin_job, store, _text(sent, "key"), _today())
+        return RedirectResponse("./jobs", 303)
 
     @app.post("/job-tick", include_in_schema=False)
     async def ticked(request: Request) -> Response:
@@ -191,25 +174,88 @@ def _add_changes(app: FastAPI, store: Path) -> None:
         await run_in_threadpool(act)
         return _see(key, anchor="to-buy")
 
-    @app.post("/job-bin", include_in_schema=False)
-    async def away(request: Request) -> Response:
+
+def _add_forms(app: FastAPI, store: Path) -> None:
+    @app.post("/job-text", include_in_schema=False)
+    async def whole(request: Request) -> Response:
         sent = await _sent(request)
-        await run_in_threadpool(job_store.bin_job, store, _text(sent, "key"), _today())
-        return RedirectResponse("./jobs", 303)
+        text = _text(sent, "text")
+        typed = Sent((), False, {}, text=text)
+        return await _edited(store, sent, lambda _: text, typed, "text-head")
+
+    @app.post("/job-section", include_in_schema=False)
+    async def section(request: Request) -> Response:
+        sent = await _sent(request)
+        path = tuple(_text(sent, "section").split("/")) if _text(sent, "section") else ()
+        fields = _fields(sent)
+        typed = Sent(path, False, fields)
+        if _text(sent, "remove"):
+            return await _edited(store, sent, lambda old: job_edit.take_out(old, path), typed)
+        return await _edited(
+            store, sent, lambda old: job_edit.set_values(old, path, fields), typed, "-".join(path)
+        )
+
+    @app.post("/job-add", include_in_schema=False)
+    async def add(request: Request) -> Response:
+        sent = await _sent(request)
+        parent, name = tuple(_text(sent, "section").split("/")), _text(sent, "name").strip()
+        fields = _fields(sent)
+
+        def added(old: str) -> str:
+            new = job_edit.add_section(old, (*parent, name), {})
+            return job_edit.set_values(new, (*parent, name), fields)
+
+        typed = Sent(parent, True, fields, name)
+        return await _edited(store, sent, added, typed, "-".join((*parent, name)))
+
+    @app.post("/job-workroom", include_in_schema=False)
+    async def workroom(request: Request) -> Response:
+        sent = await _sent(request)
+
+        def put(old: str) -> str:
+            return set_workroom(
+                old,
+                machines=_all(sent, "machine"),
+                feet=_all(sent, "foot"),
+                needles=_text(sent, "needles"),
+                threads=_text(sent, "threads"),
+            )
+
+        words = {name: _text(sent, name) for name in ("needles", "threads")}
+        return await _edited(store, sent, put, Sent(("workroom",), False, words), "workroom")
 
 
-def _change(store: Path, sent: FormData, edit: Any) -> None:
+async def _edited(
+    store: Path, sent: FormData, edit: Callable[[str], str], typed: Sent, anchor: str = ""
+) -> Response:
+    """Change a job and show its forms; where that is refused, show what was typed and why."""
+    key = _text(sent, "key")
+    try:
+        await run_in_threadpool(_change, store, sent, edit)
+    except (InputError, ChangedMeanwhileError) as error:
+        if not key:
+            raise
+        shown = replace(typed, refused=f"{error.message}: {error.hint}")
+        values = await run_in_threadpool(job_view.edit_values, store, key, _today(), shown)
+        status = 422 if isinstance(error, InputError) else 409
+        page = fill_page("job_edit.html", "Jobs", Typed(), **values)
+        return HTMLResponse(page, status)
+    return _see(key, "job-edit", anchor)
+
+
+def _change(store: Path, sent: FormData, edit: Callable[[str], str]) -> None:
     kept = job_store.job_named(store, _text(sent, "key"))
     version = _text(sent, "version")
     number = int(version) if version.isdecimal() else kept.version
     job_store.change_job(store, kept.key, number, edit(kept.value.text), _today())
 
 
-def _set(text: str, path: tuple[str, ...], fields: Mapping[str, str]) -> str:
-    """Set every field that differs from what the form showed."""
-    for name, value in fields.items():
-        text = job_edit.set_value(text, (*path, *name.split("/")), value)
-    return text
+def _fields(sent: FormData) -> dict[str, str]:
+    return {name.removeprefix("v."): str(v) for name, v in sent.items() if name.startswith("v.")}
+
+
+def _all(sent: FormData, name: str) -> list[str]:
+    return [str(one) for one in sent.getlist(name)]
 
 
 async def _sent(request: Request) -> FormData:

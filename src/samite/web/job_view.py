@@ -8,17 +8,27 @@ from pathlib import Path
 from typing import Any
 
 from samite.kernel.errors import SamiteError
-from samite.pieces.shapes.registry import shapes
-from samite.project.model import WEEKDAYS, Project
+from samite.project.model import Project
 from samite.services import job_store
 from samite.services.costume import Costume, costume_svg
 from samite.services.job import Job
 from samite.services.job_compare import CRITERIA, weigh_again
+from samite.services.job_edit import raw_values
 from samite.services.job_lays import Effort
+from samite.services.job_units import tape_words
 from samite.services.kept_answers import KeptAnswers
-from samite.services.make import MadeJob
+from samite.services.make import MadeJob, make_job
 from samite.services.make_ahead import slow_tasks
 from samite.services.make_work import answers_folder, look_at
+from samite.web.job_form import Sent, Sheet, filled, unplaced
+from samite.web.job_sheets import (
+    cloth_sheet,
+    costume_sheets,
+    head_sheets,
+    new_sheets,
+    person_sheet,
+    workroom_values,
+)
 
 BLANK = """\
 format = "samite.project.v1"
@@ -128,7 +138,9 @@ def job_values(
     job = job_store.read_kept(store, kept, today)
     known = KeptAnswers(answers_folder(store))
     missing, trouble = _missing(job, known, seconds)
-    made = None if missing or trouble else look_at(job, known, Effort(seconds))
+    made = None
+    if not missing and not trouble and job.project.costumes:
+        made = make_job(job, known=known, effort=Effort(seconds), ahead=False)
     problems = made.problems if made else job.problems
     return {
         "key": kept.key,
@@ -143,6 +155,7 @@ def job_values(
         else [],
         "compares": _compares(made, weights) if made else [],
         "lays": _lays(made) if made else [],
+        "units": job.project.units,
         "buy": made.answer("buy") if made else None,
         "ticked": set(kept.value.ticked),
         "nothing": not job.project.costumes,
@@ -199,14 +212,21 @@ def _number(text: str) -> float:
 
 
 def _lays(made: MadeJob) -> list[dict[str, Any]]:
+    units = made.job.project.units
     return [
-        {"cloth": name, **one}
+        {
+            "cloth": name,
+            "width": tape_words(one["width_mm"], units),
+            "length": tape_words(one["lay"]["length_mm"], units),
+            "bound": tape_words(one["lay"]["bound_mm"], units),
+            **one,
+        }
         for name, answer in made.all_of("lay").items()
         for one in answer["lays"]
     ]
 
 
-def edit_values(store: Path, key: str, today: date) -> dict[str, Any]:
+def edit_values(store: Path, key: str, today: date, sent: Sent | None = None) -> dict[str, Any]:
     """Return what the page for changing a job shows.
 
     Parameters
@@ -217,6 +237,8 @@ def edit_values(store: Path, key: str, today: date) -> dict[str, Any]:
         Key of the job.
     today : date
         Today.
+    sent : Sent or None
+        A form that was refused, to be shown as it was typed.
 
     Returns
     -------
@@ -225,46 +247,42 @@ def edit_values(store: Path, key: str, today: date) -> dict[str, Any]:
     """
     kept = job_store.job_named(store, key)
     job = job_store.read_kept(store, kept, today)
-    project = job.project
+    document = raw_values(kept.value.text)
+    groups = {
+        name: [filled(sheet, document, job.problems, sent) for sheet in sheets]
+        for name, sheets in _sheets(job.project).items()
+    }
+    every = [sheet for sheets in groups.values() for sheet in sheets]
+    lost = sent if sent and not any(sheet.problem == sent.refused for sheet in every) else None
     return {
         "key": kept.key,
         "version": kept.version,
         "title": kept.value.title,
-        "text": kept.value.text,
+        "text": sent.text if sent and sent.text else kept.value.text,
         "problems": job.problems,
-        "heads": _heads(project),
-        "project": project,
-        "shape_names": list(shapes()),
-        "cloth_names": [cloth.name for cloth in project.cloths],
-        "person_names": [person.name for person in project.people],
-        "weekdays": WEEKDAYS,
-        "session": _session(project),
+        "unplaced": unplaced(every, job.problems),
+        "refused": lost.refused if lost else "",
+        "groups": groups,
+        "workroom": workroom_values(document) | _typed_room(sent),
+        "room_problems": [one for one in job.problems if one.where.startswith("workroom")],
     }
 
 
-def _heads(project: Project) -> dict[str, str]:
-    purse = project.purse
+def _typed_room(sent: Sent | None) -> dict[str, str]:
+    return dict(sent.values) if sent and sent.path == ("workroom",) else {}
+
+
+def _sheets(project: Project) -> dict[str, list[Sheet]]:
+    new = new_sheets(project)
     return {
-        "title": project.title,
-        "begin": project.begin.isoformat() if project.begin else "",
-        "due": project.due.isoformat() if project.due else "",
-        "money/currency": purse.currency,
-        "money/budget": _plain(purse.budget),
-        "money/tax": f"{purse.tax_percent:g} %" if purse.tax_percent else "",
-        "money/rate": _plain(purse.hourly_rate),
-        "money/thread": _plain(purse.spool_price),
-        "money/needle": _plain(purse.needle_price),
+        "": head_sheets(project),
+        "People": [*(person_sheet(one) for one in project.people), new["person"]],
+        "Cloths": [*(cloth_sheet(one.name) for one in project.cloths), new["cloth"]],
+        "Costumes": [
+            *(sheet for one in project.costumes for sheet in costume_sheets(project, one)),
+            new["costume"],
+        ],
     }
-
-
-def _session(project: Project) -> dict[str, str]:
-    return {
-        day: f"{begin:%H:%M}-{end:%H:%M}" for day, (begin, end) in project.hours.sessions.items()
-    }
-
-
-def _plain(value: float | None) -> str:
-    return "" if value is None else f"{value:g}"
 
 
 def _day(day: date | None) -> str:

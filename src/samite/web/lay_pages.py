@@ -20,6 +20,7 @@ from samite.services.lay import lay_json
 from samite.services.lay_again import read_copies, read_trouble
 from samite.services.lay_desk import DeskView, LayDesk, lay_desk
 from samite.services.lay_keep import keep_offcuts, lay_offcuts
+from samite.services.make_work import answers_folder
 from samite.web import lay_view
 from samite.web.asked import Asked, typed_of
 from samite.web.fill import fill, fill_page
@@ -40,7 +41,7 @@ def add_lay_pages(app: FastAPI, store: Path) -> None:
     store : Path
         File of the store.
     """
-    desk = lay_desk()
+    desk = lay_desk(answers_folder(store) / "lays")
     _add_looks(app, desk)
     _add_changes(app, desk, store)
     _add_files(app, desk)

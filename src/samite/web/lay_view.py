@@ -16,7 +16,7 @@ from samite.services.lay_cases import LayAsk, lay_cases
 from samite.services.lay_desk import DeskView, LayDesk, Order, case_order, option_orders
 from samite.services.lay_keep import lay_offcuts
 from samite.services.lay_paper import notes_of, steps_of
-from samite.services.piece import PieceAsk
+from samite.services.piece_ask import PieceAsk
 from samite.sheets.lay_sheet import LayPicture, lay_sheet
 from samite.sheets.piece_svg import sheet_svg
 from samite.sheets.tape import tape, tape_unit
@@ -26,6 +26,7 @@ FIRST = ("stature", "bust_girth", "waist_girth", "hip_girth")
 SHAPE_FIELDS = ("shape", "shape2", "shape3", "shape4")
 TEXTS = (
     "label", "widths", "lining_cloth", "interfacing", "test_cloth", "table", "crosswise", "join",
+    "facing",
     "age", "group", "fold", "nap", "seconds", "shrink",
 )  # fmt: skip
 TICKS = ("lining", "pretreated", "flaws_seen", "options")
@@ -146,10 +147,15 @@ def read_ask(query: LayQuery) -> LayAsk:
         age=query.get("age"),
         shrink=query.get("shrink"),
         lining=query.get("lining") == "yes",
+        facings=_parts(query.get("facing")),
     )
+    bare = replace(first, facings=())
     names = [query.get(name) for name in SHAPE_FIELDS if query.get(name)]
     return LayAsk(
-        tuple(replace(first, shape=name) for name in dict.fromkeys(names)),
+        tuple(
+            replace(bare if number else first, shape=name)
+            for number, name in enumerate(dict.fromkeys(names))
+        ),
         {
             "shell": query.get("label"),
             "lining": query.get("lining_cloth"),

@@ -11,11 +11,12 @@ from markupsafe import Markup
 
 from samite.kernel.errors import InputError
 from samite.pieces.allowance import SEAMS
-from samite.pieces.outline import CORNERS
+from samite.pieces.edge import CORNERS
 from samite.pieces.shape import Shape
 from samite.pieces.shapes.registry import every_shape, shape_named
 from samite.services.costume import Costume, costume_asks, costume_pdf, costume_svg
-from samite.services.piece import PieceAnswer, PieceAsk, make_piece
+from samite.services.piece import make_piece
+from samite.services.piece_ask import PieceAnswer, PieceAsk
 from samite.services.piece_paper import sheets_dxf, sheets_pdf, sheets_svg
 from samite.sheets.figure import figure_svg
 from samite.tables.bodies import MeasureEntry, measure_entries, measure_entry, size_names
@@ -38,6 +39,9 @@ PAIRED = frozenset(
      "neck_to_breast_point", "waist_to_hip")
 )  # fmt: skip
 """Measures that a body has twice, left and right."""
+
+HALVED = frozenset(("bust_girth", "waist_girth", "hip_girth", "armscye_girth"))
+"""Girths of which the front and the back may be measured apart."""
 
 FLAGS = ("one_way", "lining", "bias")
 
@@ -290,6 +294,9 @@ def _field(number: int, entry: MeasureEntry, ask: PieceAsk, found: Any) -> dict[
         "sided": entry.name in PAIRED,
         "left": ask.measures.get(f"{entry.name}.left", ""),
         "right": ask.measures.get(f"{entry.name}.right", ""),
+        "halved": entry.name in HALVED,
+        "front": ask.measures.get(f"{entry.name}.front", ""),
+        "back": ask.measures.get(f"{entry.name}.back", ""),
         "told": told,
     }
 

@@ -10,6 +10,7 @@ from markupsafe import Markup
 from samite.seam.sides import BEHIND
 from samite.services.joint_press import joint_press_words
 from samite.services.seam import SeamQuestion, SeamSheet
+from samite.services.seam_learnt import seam_taught_svg
 from samite.tables.sewing import sewing_entries
 from samite.web import seam_view, words
 from samite.web.figures import seam_figures
@@ -76,6 +77,8 @@ def seam_page(
         page=page,
         press_words=_press_words(sheet, shown),
         figures={name: _markup(svg) for name, svg in drawn.items()},
+        learnt=_learnt(page),
+        swatches_links=_swatches_links(page, sheet, typed),
         svg_link=f"seam.svg?{typed.link(**_others(question), **_more(question))}",
         examples=[
             (role, typed.with_label(one, "").link(label2=two)) for role, one, two in EXAMPLES
@@ -84,6 +87,23 @@ def seam_page(
         turn="",
         units_text=lambda text: words.in_units(text, shown),
     )
+
+
+def _learnt(page: seam_view.SeamPage | None) -> Markup | None:
+    if page is None or not page.view["learnt"]:
+        return None
+    drawn = seam_taught_svg(page.view["learnt"])
+    return Markup(drawn) if drawn else None  # noqa: S704
+
+
+def _swatches_links(
+    page: seam_view.SeamPage | None, sheet: SeamSheet | None, typed: Typed
+) -> list[tuple[str, str]]:
+    """Return where the swatches of each cloth stand, which can be set aside there."""
+    if page is None or sheet is None or not page.view["learnt"]:
+        return []
+    texts = dict.fromkeys(sheet.labels)
+    return [(text, typed.with_label(text, "").link()) for text in texts]
 
 
 def _markup(svg: str | list[str]) -> Markup | list[Markup]:

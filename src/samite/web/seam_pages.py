@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 from fastapi import FastAPI, Request
 from fastapi.responses import HTMLResponse, JSONResponse, Response
 from starlette.concurrency import run_in_threadpool
 
+from samite.kernel.errors import StoreError
 from samite.services.seam import SeamQuestion, SeamSheet
 from samite.services.seam_json import seam_json
+from samite.services.seam_learnt import seam_pasts
+from samite.tables.irons import Iron
 from samite.web import answers, render_seam
 from samite.web.asked import Asked, typed_of
 
@@ -47,7 +51,15 @@ def add_seam_pages(app: FastAPI) -> None:
 async def _joined(app: FastAPI, asked: Asked, question: SeamQuestion) -> SeamSheet:
     _, _, iron = asked.question
     async with app.state.turn:
-        return await run_in_threadpool(answers.seam, question, iron)
+        return await run_in_threadpool(_answer, app.state.store, question, iron)
+
+
+def _answer(store: Path, question: SeamQuestion, iron: Iron | None) -> SeamSheet:
+    try:
+        pasts = seam_pasts(store, question.labels)
+    except StoreError:
+        pasts = ()  # the joint comes all the same; the journal's own page tells what is wrong
+    return answers.seam(question, iron, pasts)
 
 
 def joint_question(request: Request) -> SeamQuestion:

@@ -69,6 +69,7 @@ SEW = (
     Field("stitch_width", "Stitch width", unit="mm"),
     Field("tension", "Tension on the dial"),
     Field("stretched", "Stretched in the test to", unit="%"),
+    Field("hung", "Hung from 25 mm of it", unit="kg"),
 )
 """Fields of a seam."""
 

@@ -13,14 +13,17 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from scipy.optimize import least_squares
-from scipy.sparse import coo_matrix
+from scipy.sparse import coo_matrix, identity
+from scipy.sparse.linalg import splu
 from scipy.spatial import Delaunay
 
 from samite.pieces.outline import Piece
 from samite.pieces.walk import Mate
 
-STEP = 17.0
+STEP = 24.0
+
+AIR = 3e-3
+"""How hard every point is drawn outwards, so that the cloth does not crumple [-]."""
 
 
 @dataclass(frozen=True)
@@ -30,10 +33,11 @@ class Sewn:
     strain: np.ndarray
     seam_off_mm: dict[str, float]
     girths_mm: dict[str, float]
+    edges_mm: dict[tuple[str, str], float]
 
 
-def resew(pieces: Sequence[Piece], mates: Sequence[Mate]) -> Sewn:
-    """Sew one half of a garment, pieces from centre front to centre back."""
+def resew(pieces: Sequence[Piece], mates: Sequence[Mate], *, closed: bool = False) -> Sewn:
+    """Sew one half of a garment, pieces from centre front to centre back; a leg or sleeve is closed."""
     counts = {}
     for mate in mates:
         longest = max(_length(_edge(pieces, *place)) for place in (mate.first, mate.second))
@@ -48,13 +52,13 @@ def resew(pieces: Sequence[Piece], mates: Sequence[Mate]) -> Sewn:
         owner += [len(flats) - 1] * len(points)
     flat, faces = np.concatenate(flats), np.concatenate(triangles)
     weld = _welded(names, mates, counts)
-    space = _start(flats, weld)
+    space = _start(flats, weld, 2.0 if closed else 1.0)
     edges = np.unique(
         np.sort(np.concatenate([faces[:, [0, 1]], faces[:, [1, 2]], faces[:, [2, 0]]]), axis=1),
         axis=0,
     )
     rest = np.linalg.norm(flat[edges[:, 0]] - flat[edges[:, 1]], axis=1)
-    middle = np.array([tag == "centre" for _, (tag, _) in names])
+    middle = np.array([tag == "centre" or tag.endswith("crotch") for _, (tag, _) in names])
     held = np.zeros(len(space), dtype=bool)
     held[np.unique(weld[middle])] = True
     found = _relaxed(space, weld[edges], rest, held)
@@ -63,6 +67,7 @@ def resew(pieces: Sequence[Piece], mates: Sequence[Mate]) -> Sewn:
         lengths / rest - 1.0,
         _seams(found, flat, names, mates, counts, weld),
         _girths(pieces, flats, found, weld, triangles),
+        _edges(pieces, found, names, counts, weld),
     )
 
 
@@ -145,10 +150,10 @@ def _point(number: dict, ends: dict, place: tuple, k: int, count: int) -> int:
     return number[ends[place]] if k == count else number[place[0], (place[1], k)]
 
 
-def _start(flats: list, weld: np.ndarray) -> np.ndarray:
-    """Wrap the pieces around a half cylinder, one beside the other."""
+def _start(flats: list, weld: np.ndarray, turns: float) -> np.ndarray:
+    """Wrap the pieces around a half or whole cylinder, one beside the other."""
     widths = [float(np.ptp(points[:, 0])) for points in flats]
-    radius = sum(widths) / math.pi
+    radius = sum(widths) / (turns * math.pi)
     placed, left = [], 0.0
     for points, width in zip(flats, widths, strict=True):
         x = left + points[:, 0] - points[:, 0].min()
@@ -174,6 +179,7 @@ def _relaxed(
     """Move the points until springs are as long as they were cut; a breath of air keeps it open."""
     count, springs = len(space), len(edges)
     rows = np.repeat(np.arange(springs), 6)
+    away = space * np.array([1.4, 1.4, 1.0])
 
     def both(flat: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
         at = flat.reshape(-1, 3)
@@ -183,7 +189,7 @@ def _relaxed(
     def off(flat: np.ndarray) -> np.ndarray:
         at, apart = both(flat)
         return np.concatenate(
-            [np.linalg.norm(apart, axis=1) - rest, 5.0 * at[held, 0], 1e-4 * (at - space).ravel()]
+            [np.linalg.norm(apart, axis=1) - rest, 5.0 * at[held, 0], AIR * (at - away).ravel()]
         )
 
     def slopes(flat: np.ndarray):
@@ -202,15 +208,42 @@ def _relaxed(
             ]
         )
         c = np.concatenate([columns.ravel(), 3 * at_middle, np.arange(3 * count)])
-        v = np.concatenate([values.ravel(), np.full(len(at_middle), 5.0), np.full(3 * count, 1e-4)])
+        v = np.concatenate([values.ravel(), np.full(len(at_middle), 5.0), np.full(3 * count, AIR)])
         return coo_matrix(
             (v, (r, c)), shape=(springs + len(at_middle) + 3 * count, 3 * count)
         ).tocsr()
 
-    solved = least_squares(
-        off, space.ravel(), jac=slopes, method="trf", max_nfev=60, xtol=1e-8, ftol=1e-8
-    )
-    return solved.x.reshape(-1, 3)
+    at = space.ravel()
+    soft, now = 1e-3, off(at)
+    for _ in range(25):
+        slope = slopes(at)
+        square = (slope.T @ slope).tocsc()
+        step = splu(square + soft * identity(3 * count, format="csc")).solve(-(slope.T @ now))
+        then = off(at + step)
+        if then @ then < now @ now:
+            gained = 1.0 - (then @ then) / (now @ now)
+            at, now, soft = at + step, then, max(0.2 * soft, 1e-9)
+            if gained < 1e-4:
+                break
+        else:
+            soft *= 10.0
+    return at.reshape(-1, 3)
+
+
+def _edges(
+    pieces: Sequence[Piece], space: np.ndarray, names: list, counts: dict, weld: np.ndarray
+) -> dict:
+    """Return every edge as long as it is in space."""
+    number = {key: k for k, key in enumerate(names) if key[1][1] >= 0}
+    ends = _edge_ends(names)
+    found = {}
+    for piece in pieces:
+        for edge in piece.edges:
+            count = sum(1 for name, tag in number if name == piece.name and tag[0] == edge.name)
+            place = (piece.name, edge.name)
+            line = [_point(number, ends, place, k, count) for k in range(count + 1)]
+            found[place] = _length(space[weld[line]])
+    return found
 
 
 def _seams(

@@ -12,8 +12,9 @@ from samite.pieces.allowance import allowance_of, cut_line
 from samite.pieces.crossing import crossing_of, self_crossings, trim_to_meeting
 from samite.pieces.curves import Arc, Cubic, Line, Trace, trace
 from samite.pieces.derive import facing_of, lining_of, unfolded
+from samite.pieces.edge import Edge, straight
 from samite.pieces.finish import Finish, finish, hem_excess_mm, shrunk
-from samite.pieces.outline import Edge, Piece, polygon, straight
+from samite.pieces.outline import Piece, polygon
 from samite.pieces.plane import (
     Move,
     away,

@@ -67,6 +67,12 @@ def test_a_cloth_that_no_number_of_panels_can_dress() -> None:
     assert "more ease" in caught.value.hint
 
 
+def test_so_few_panels_that_no_cloth_follows() -> None:
+    with pytest.raises(InfeasibleError, match="cannot follow this body") as caught:
+        make_piece(ask("fitted-strapless", panels="2"))
+    assert "more panels" in caught.value.hint
+
+
 def test_a_cloth_that_does_not_stretch_makes_no_leggings() -> None:
     with pytest.raises(InfeasibleError, match="stretches only"):
         make_piece(ask("fitted-leggings", "100% cotton poplin"))

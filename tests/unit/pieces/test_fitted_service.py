@@ -134,3 +134,13 @@ def test_pulls_are_hatched_in_lines(hatching: str) -> None:
     )
     drawn = [r for one in found.pieces for r in one.piece.rules if r.name == "pull"]
     assert bool(drawn) == (hatching == "yes")
+
+
+def test_the_centre_front_of_a_bodysuit_is_a_seam_or_the_fold() -> None:
+    kinds = {}
+    for word in ("seam", "fold"):
+        found = answer("fitted-bodysuit", centre_front=word)
+        front = next(one.piece for one in found.pieces if one.piece.name == "front")
+        kinds[word] = (front.edge("front crotch").kind, front.copies)
+        assert all(one.equal for one in found.walked)
+    assert kinds == {"seam": ("seam", 2), "fold": ("fold", 1)}

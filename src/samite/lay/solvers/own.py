@@ -33,7 +33,7 @@ class Runner:
         self.failed: list[BaseException] = []
         # the second looks once where the first looks twice: quicker, and stuck elsewhere
         self.streams = [
-            Stream(model, seed, Tuning(picks=2 - k % 2)) for k, seed in enumerate(seeds)
+            Stream(model, seed, Tuning(picks=1 + k % 2)) for k, seed in enumerate(seeds)
         ]
         for stream in self.streams:
             if first is not None:
@@ -85,11 +85,21 @@ class Runner:
         found = [stream.kept for stream in self.streams]
         return min(found, key=lambda pair: pair[0])
 
-    def share(self) -> None:
-        """Hand the best lay to searches that have fallen far behind it."""
+    def share(self, *, last: bool) -> None:
+        """Hand the best lay to searches that are far behind it, at the last to all.
+
+        One that has begun anew is left to itself till then.
+
+        Parameters
+        ----------
+        last : bool
+            Whether none may begin anew from now on.
+        """
         length, state = self.best()
-        for stream in self.streams if state is not None else ():
-            if stream.kept[0] > length * (1.0 + BEHIND) and stream.offered is None:
+        for stream in self.streams:
+            stream.last_life = stream.last_life or last
+            far = stream.born_at == 0 and stream.best_mm > length * (1.0 + BEHIND)
+            if state is not None and (far or (last and stream.best is not state)):
                 stream.offered = state
 
     def running(self) -> bool:

@@ -20,6 +20,7 @@ from samite.pieces.fitted.style import bust_marks, column_at, front_names, halve
 from samite.pieces.fitted.tell import made_of, trunk_girths
 from samite.pieces.fitted.tops import PathDart, PathPart, TopCut, cut_part, top_plan
 from samite.pieces.shape import Made, Shape, Values, choice, mm, number
+from samite.pieces.surface.loft import run_mm
 from samite.pieces.surface.openings import Openings, solved_openings
 from samite.pieces.surface.solve import Solved, solved_trunk
 
@@ -235,7 +236,7 @@ def armhole_parts(laid: Laid, which: str) -> list[tuple[tuple[str, str], float]]
     ``definition``: edges in order.
     """
     found = [
-        ((panel.spec.name, side.name), side.line.length_mm)
+        ((panel.spec.name, side.name), float(run_mm(panel.flat.drawn(side.name))[-1]))
         for panel in laid.panels for side in panel.spec.sides
         if side.name.startswith(f"armhole {which}")
     ]  # fmt: skip

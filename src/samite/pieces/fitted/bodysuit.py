@@ -100,7 +100,8 @@ def bodysuit_plan(lower: Lower, openings: Openings, v: Values, *, parted: bool) 
 
     References
     ----------
-    ``common-practice``: seams at the sides, inside the legs and at the centre back.
+    ``common-practice``: seams at the sides, inside the legs and at the centre back; the centre
+    front too unless the fold is asked for.
     """
     surface, levels = lower.surface, lower.surface.levels
     crotch = levels["thigh"]
@@ -122,7 +123,8 @@ def bodysuit_plan(lower: Lower, openings: Openings, v: Values, *, parted: bool) 
         ("hip to waist", levels["hip"], levels["waist"]),
         ("waist to bust", levels["waist"], levels["bust"]), ("above the bust", levels["bust"], 1e9),
     )  # fmt: skip
-    cut = LegCut(columns, names, hem, crotch, path, ends, {}, rows, v.word("centre_back"))
+    cut = LegCut(columns, names, hem, crotch, path, ends, {}, rows, v.word("centre_back"),
+                 v.word("centre_front"))  # fmt: skip
     return leg_plan(surface, cut, mesh_mm=v["mesh"], shrink=shrink_of(v), bands=bands)
 
 
@@ -225,6 +227,7 @@ SHAPE = Shape(
         mm("leg_rise", "leg opening higher at the side", 0, low=0, high=220),
         number("panels", "pieces of one half, 2 or 4; 0 for the fewest that the cloth takes", 0, 0, 4,
                "count"),
+        choice("centre_front", "what the centre front is", "seam", "fold"),
         choice("centre_back", "what the centre back is", "opening", "seam"),
         choice("sleeve", "its sleeve", "none", "set-in"),
         mm("upper_arm", "upper arm girth of the body", low=100, high=900, upper_arm_girth=1.0),

@@ -9,6 +9,9 @@ from samite.kernel.errors import InfeasibleError
 from samite.pieces.fitted.plan import Laid, Plan, lay_flat
 from samite.pieces.fitted.report import Limits, PanelOption
 
+_MOST_PULL = 0.12
+"""Pull beyond which pieces are no pieces any more, a guess [-]."""
+
 Way = tuple[str, Callable[[], Plan]]
 """Name of a way to part a garment, and what makes its plan."""
 
@@ -100,6 +103,8 @@ def fewest_panels(
             continue
         option = option_of(name, laid, limits)
         options.append(option)
+        if asked:
+            _check_pull(option)
         if option.fits or asked:
             return laid, tuple(options), name
     raise _no_way(options, limits, refused)
@@ -154,7 +159,7 @@ def grown_panels(
     while True:
         behind = counts[0] > counts[1]
         try:
-            laid = lay_flat(make(*counts, 1.4 * mesh_mm))
+            laid = lay_flat(make(*counts, 1.4 * mesh_mm), finished=False)
         except InfeasibleError as error:
             refused = error.message
             options.append(PanelOption(_name(counts), math.inf, error.where, 0.0, 0, math.inf))
@@ -176,6 +181,17 @@ def grown_panels(
 
 def _name(counts: tuple[int, int]) -> str:
     return f"{counts[0]} + {counts[1]}"
+
+
+def _check_pull(option: PanelOption) -> None:
+    """Refuse a number of panels that was asked for and that no woven cloth could follow."""
+    if not option.fits and option.worst_strain > _MOST_PULL:
+        raise InfeasibleError(
+            f"{option.name} cannot follow this body: {option.region} would have to stretch by"
+            f" {100 * option.worst_strain:.0f} %, {option.use:.1f} times what the cloth gives", "panels",
+            "ask for more panels or darts, or --set panels=0 to let the cloth decide; more ease, or"
+            " cloth gathered onto a fitted foundation, need not follow the body",
+        )  # fmt: skip
 
 
 def _no_way(options: Sequence[PanelOption], limits: Limits, refused: str) -> InfeasibleError:

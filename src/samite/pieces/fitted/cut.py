@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from samite.pieces.curves import Line, trace
+from samite.pieces.edge import Edge
 from samite.pieces.fitted.hatching import hatching
 from samite.pieces.fitted.plan import Laid, PlanSeam
 from samite.pieces.fitted.report import Limits
+from samite.pieces.fitted.truing import meetings_of
 from samite.pieces.flatten.lines import PanelSide
 from samite.pieces.flatten.panels import FlatPanel
-from samite.pieces.outline import Edge, Mark, Piece, Rule
+from samite.pieces.outline import Mark, Piece, Rule
 from samite.pieces.plane import Point, meeting
 from samite.pieces.walk import Mate, Smooth
 
@@ -98,7 +100,7 @@ def cut_pieces(
         )  # fmt: skip
         darts |= {f"{panel.spec.name}, {name}": width for name, width in widths.items()}
     mates = tuple(_mate(laid, seam) for seam in laid.plan.seams)
-    return CutPlan(tuple(pieces), mates, _smooths(laid, pieces), darts)
+    return CutPlan(tuple(pieces), mates, _smooths(laid), darts)
 
 
 def _points(side: PanelSide, panel: FlatPanel) -> list[Point]:
@@ -212,52 +214,12 @@ def _mate(laid: Laid, seam: PlanSeam) -> Mate:
     return Mate(seam.first, seam.second, stops=kept)
 
 
-def _smooths(laid: Laid, pieces: Sequence[Piece]) -> tuple[Smooth, ...]:
-    """Return the corners at both ends of every seam where a line runs on over it."""
-    by_name = {piece.name: piece for piece in pieces}
+def _smooths(laid: Laid) -> tuple[Smooth, ...]:
+    """Return the corners at which a line runs on over a seam or a centre."""
+    specs = [panel.spec for panel in laid.panels]
     found = []
-    for seam in laid.plan.seams:
-        first, second = by_name[seam.first[0]], by_name[seam.second[0]]
-        for end in (0, 1):
-            one = _neighbour(first, seam.first[1], after=end == 1)
-            two = _neighbour(second, seam.second[1], after=end == 0)
-            kinds = first.edge(one).kind, second.edge(two).kind
-            if kinds[0] == kinds[1] and kinds[0] not in ("seam", "fold", "opening"):
-                a = (first.name, seam.first[1], one) if end else (first.name, one, seam.first[1])
-                b = (
-                    (second.name, two, seam.second[1])
-                    if end
-                    else (second.name, seam.second[1], two)
-                )
-                found.append(Smooth(a, b))
+    for joint in meetings_of(specs, [(seam.first, seam.second) for seam in laid.plan.seams]):
+        corners = [(one.panel, one.before, one.after) for one in joint.corners]
+        if joint.sewn != "dart":
+            found.append(Smooth(corners[0], corners[-1]))
     return tuple(found)
-
-
-def _neighbour(piece: Piece, edge: str, *, after: bool) -> str:
-    names = [one.name for one in piece.edges]
-    at = names.index(edge)
-    return names[(at + 1) % len(names)] if after else names[at - 1]
-
-
-def with_copies(piece: Piece, copies: int, note: str = "") -> Piece:
-    """Return a piece cut another number of times.
-
-    Parameters
-    ----------
-    piece : Piece
-        The piece.
-    copies : int
-        How many are cut [-].
-    note : str
-        What to do with it.
-
-    Returns
-    -------
-    Piece
-        The piece.
-
-    References
-    ----------
-    ``definition``: copies.
-    """
-    return replace(piece, copies=copies, note=note or piece.note)

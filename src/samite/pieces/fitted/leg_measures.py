@@ -81,7 +81,8 @@ def legs_of(v: Values, *, hem_mm: float | None = None) -> Legs:
     v : Values
         Measures and eases.
     hem_mm : float or None
-        Girth of the hem; None follows the body [mm].
+        Girth of the hem, to which the leg hangs straight from thigh and knee; None follows the body
+        [mm].
 
     Returns
     -------
@@ -99,15 +100,21 @@ def legs_of(v: Values, *, hem_mm: float | None = None) -> Legs:
     if hem_mm is not None:
         calf = max(calf, knee_girth + (hem_mm - knee_girth) * 0.4)
     ankle_height = min(75.0, 0.2 * knee)
+    thigh, crotch = v["thigh"] + v.get("thigh_ease", 0.0), -v["body_rise"] - v.get("rise_ease", 0.0)
+    hung = () if hem_mm is None else tuple(
+        LegLevel(
+            f"thigh to knee {k}", crotch + (knee - waist - crotch) * k / 3.0,
+            thigh + (knee_girth - thigh) * k / 3.0, 14.0 * k / 3.0,
+        )
+        for k in (1, 2)
+    )  # fmt: skip
     levels = (
+        *hung,
         LegLevel("knee", knee - waist, knee_girth, 14.0),
         LegLevel("calf", 0.70 * knee - waist, calf, 16.0),
         LegLevel("ankle", ankle_height - waist, low, 26.0),
     )
-    return Legs(
-        -v["body_rise"] - v.get("rise_ease", 0.0), v["crotch"] + v.get("crotch_ease", 0.0),
-        v["thigh"] + v.get("thigh_ease", 0.0), levels,
-    )  # fmt: skip
+    return Legs(crotch, v["crotch"] + v.get("crotch_ease", 0.0), thigh, levels)
 
 
 def row_of_height(surface: Surface, height_mm: float) -> float:

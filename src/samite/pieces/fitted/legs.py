@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from samite.pieces.fitted.begin import line_maker, neighbour_seams
 from samite.pieces.fitted.plan import Plan, PlanSeam
 from samite.pieces.fitted.strips import Dart
 from samite.pieces.fitted.tops import PathPart
@@ -47,6 +48,8 @@ class LegCut:
         Girth lines that are kept.
     centre : str
         Kind of the centre back: ``opening`` or ``seam``.
+    front : str
+        Kind of the centre front: ``seam``, or ``fold``, which is straight.
     """
 
     columns: tuple[float, ...]
@@ -58,6 +61,7 @@ class LegCut:
     darts: dict[str, tuple[Dart, ...]]
     rows: dict[str, float]
     centre: str = "seam"
+    front: str = "seam"
 
 
 def leg_plan(
@@ -95,9 +99,7 @@ def leg_plan(
     """
     inner = tuple(cut.rows.values())
 
-    def line(uv: Real) -> StyleLine:
-        return style_line(surface, uv, mesh_mm=mesh_mm, rows=inner, shrink=shrink)
-
+    line = line_maker(surface, cut.rows, mesh_mm=mesh_mm, shrink=shrink)
     inseam = line(_inside(cut))
     tops = [part.uv[0] for part in cut.path] + [cut.path[-1].uv[-1]]
     seams = [line(_seam(cut, k, tops[cut.ends[k]])) for k in range(1, len(cut.columns) - 1)]
@@ -111,12 +113,7 @@ def leg_plan(
     panels = tuple(
         _panel(cut, k, inseam, crotches, seams, uppers, line) for k in range(len(cut.names))
     )
-    joined = [
-        PlanSeam(
-            (cut.names[k], "right"), (cut.names[k + 1], "left"), 1 if k < len(cut.names) / 2 else 2
-        )
-        for k in range(len(cut.names) - 1)
-    ]
+    joined = [*neighbour_seams(cut.names)]
     joined.append(PlanSeam((cut.names[0], "front inseam"), (cut.names[-1], "back inseam")))
     shoulders = [side for side in panels[0].sides if side.name.startswith("shoulder")]
     if len(panels) == 2:
@@ -179,7 +176,10 @@ def _panel(
         sides.append(PanelSide("right", seams[k]))
     sides += _upper(cut, k, uppers, line)
     if k == 0:
-        sides.append(PanelSide("front crotch", crotches[0], False, "seam", "total"))
+        sides.append(
+            PanelSide("front crotch", crotches[0], False, cut.front, "total",
+                      straight=cut.front == "fold")
+        )  # fmt: skip
         sides.append(PanelSide("front inseam", inseam, False))
     else:
         sides.append(PanelSide("left", seams[k - 1], False))

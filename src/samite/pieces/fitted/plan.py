@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from samite.kernel.errors import InfeasibleError
+from samite.pieces.fitted.truing import trued
 from samite.pieces.flatten.lines import PanelSpec
-from samite.pieces.flatten.panels import MESH_MM, FlatPanel, flatten_prepared, mesh_panel
+from samite.pieces.flatten.panels import (
+    MESH_MM,
+    FlatPanel,
+    Prepared,
+    flatten_prepared,
+    mesh_panel,
+)
 from samite.pieces.flatten.strain import StrainRange, strain_range, strains
-from samite.pieces.surface.loft import Surface
+from samite.pieces.surface.loft import Surface, run_mm
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -20,6 +27,9 @@ if TYPE_CHECKING:
     Real = NDArray[np.float64]
 
 Place = tuple[str, str]
+
+_LENGTH_MM = 0.05
+_AGAIN = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,13 +138,15 @@ class Laid:
         return next(one for one in self.panels if one.spec.name == name)
 
 
-def lay_flat(plan: Plan) -> Laid:
+def lay_flat(plan: Plan, *, finished: bool = True) -> Laid:
     """Lay every panel of a plan flat.
 
     Parameters
     ----------
     plan : Plan
         The plan.
+    finished : bool
+        Whether lines are trued; a trial of its strains needs none of that.
 
     Returns
     -------
@@ -149,8 +161,9 @@ def lay_flat(plan: Plan) -> Laid:
     Notes
     -----
     Woven cloth: both sides of a seam get the length of its line on the surface. Stretch cloth: each
-    panel is laid flat free first, and both sides get the mean of their free lengths, edge by edge;
-    girth lines are kept on.
+    panel is laid flat and let go first, and both sides get the mean of their free lengths, edge by edge;
+    girth lines are kept on. Last, lines are trued where they run over seams; what that adds to a line
+    is taken off it as it is laid flat once more.
 
     References
     ----------
@@ -162,21 +175,50 @@ def lay_flat(plan: Plan) -> Laid:
     ]
     means: dict[Place, Real] = {}
     if plan.shrink != (1.0, 1.0):
-        free = [
-            flatten_prepared(plan.surface, one, shrink=plan.shrink, held=False) for one in ready
-        ]
+        free = [flatten_prepared(plan.surface, one, shrink=plan.shrink) for one in ready]
         means = _mean_edges(plan, free)
-    panels = tuple(
-        flatten_prepared(
-            plan.surface, one, shrink=plan.shrink,
-            edges_mm={side: v for (panel, side), v in means.items() if panel == one.spec.name},
-        )
-        for one in ready
-    )  # fmt: skip
+    panels = _trued(plan, ready, means) if finished else _flat(plan, ready, means, {})
     whole = tuple(
         strain_range(strains(one.flat.rest, one.flat.points), one.spec.name) for one in panels
     )
     return Laid(plan, panels, _eases(plan, panels), _regions(plan, panels), whole)
+
+
+def _flat(
+    plan: Plan, ready: Sequence[Prepared], means: Mapping[Place, Real], more: Mapping[Place, float]
+) -> tuple[FlatPanel, ...]:
+    return tuple(
+        flatten_prepared(
+            plan.surface, one, shrink=plan.shrink,
+            edges_mm={side: v for (panel, side), v in means.items() if panel == one.spec.name},
+            more_mm={side: v for (panel, side), v in more.items() if panel == one.spec.name},
+        )
+        for one in ready
+    )  # fmt: skip
+
+
+def _trued(
+    plan: Plan, ready: Sequence[Prepared], means: Mapping[Place, Real]
+) -> tuple[FlatPanel, ...]:
+    """Return the panels with lines that are trued and yet as long as they must be."""
+    seams = [(seam.first, seam.second) for seam in plan.seams]
+    laid = {one.spec.name: one for one in _flat(plan, ready, means, {})}
+    panels = trued(tuple(laid.values()), seams)
+    more: dict[Place, float] = {}
+    for _ in range(_AGAIN):
+        off = {
+            (panel.spec.name, side.name): side.line.length_mm - run_mm(line)[-1]
+            for panel in panels for side in panel.spec.sides if side.hold == "total"
+            for line in [panel.flat.trued.get(side.name)] if line is not None
+        }  # fmt: skip
+        wrong = {place: float(miss) for place, miss in off.items() if abs(miss) > _LENGTH_MM}
+        if not wrong:
+            break
+        more |= {place: more.get(place, 0.0) + miss for place, miss in wrong.items()}
+        again = [one for one in ready if one.spec.name in {panel for panel, _ in wrong}]
+        laid |= {one.spec.name: one for one in _flat(plan, again, means, more)}
+        panels = trued(tuple(laid.values()), seams)
+    return panels
 
 
 def _mean_edges(plan: Plan, free: Sequence[FlatPanel]) -> dict[Place, Real]:

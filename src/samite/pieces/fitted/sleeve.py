@@ -13,8 +13,9 @@ import numpy as np
 from samite.kernel.errors import OutOfRangeError
 from samite.kernel.ranges import require_between, require_positive
 from samite.pieces.curves import trace
+from samite.pieces.edge import Edge
 from samite.pieces.forms.limbs import cap_length_mm
-from samite.pieces.outline import Edge, Notch, Piece
+from samite.pieces.outline import Notch, Piece
 from samite.pieces.plane import Point
 from samite.pieces.roots import solve_between
 from samite.pieces.shape import Values

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from samite.pieces.fitted.plan import Plan, PlanSeam, require_order
-from samite.pieces.flatten.lines import PanelSide, PanelSpec, StyleLine, style_line
+from samite.pieces.fitted.begin import line_maker, neighbour_seams, require_panels
+from samite.pieces.fitted.plan import Plan
+from samite.pieces.flatten.lines import PanelSide, PanelSpec, StyleLine
 from samite.pieces.flatten.panels import MESH_MM
 from samite.pieces.surface.loft import Surface
 
@@ -112,24 +113,12 @@ def strips_plan(
     ----------
     ``definition``: panels between lines.
     """
-    for row in cut.rows.values():
-        columns = [float(np.interp(row, rows, where)) for where, rows in cut.seams]
-        require_order(columns, cut.names, surface.row_length_mm(row))
+    require_panels(surface, cut.seams, cut.names, cut.rows)
     dense = [_seam(cut, where, rows) for where, rows in cut.seams]
-    inner = tuple(cut.rows.values())
-
-    def line(uv: Real) -> StyleLine:
-        return style_line(surface, uv, mesh_mm=mesh_mm, rows=inner, shrink=shrink)
-
+    line = line_maker(surface, cut.rows, mesh_mm=mesh_mm, shrink=shrink)
     lines = [line(uv) for uv in dense]
     panels = tuple(_panel(cut, k, lines, dense, line) for k in range(len(cut.names)))
-    seams = tuple(
-        PlanSeam(
-            (cut.names[k], "right"), (cut.names[k + 1], "left"), 1 if k < len(cut.names) / 2 else 2
-        )
-        for k in range(len(cut.names) - 1)
-    )
-    return Plan(surface, panels, seams, shrink, mesh_mm, bands)
+    return Plan(surface, panels, neighbour_seams(cut.names), shrink, mesh_mm, bands)
 
 
 def _seam(cut: Strips, where: tuple[float, ...], rows: tuple[float, ...]) -> Real:

@@ -9,10 +9,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from samite.pieces.fitted.plan import Plan, PlanSeam, require_order
+from samite.pieces.fitted.begin import line_maker, neighbour_seams, require_panels
+from samite.pieces.fitted.plan import Plan, PlanSeam
 from samite.pieces.fitted.strips import Dart, Strips, centre_kind, edge_sides
 from samite.pieces.flatten.lines import PanelSide, PanelSpec, StyleLine, style_line
 from samite.pieces.surface.loft import Surface, run_mm
+from samite.pieces.surface.tapes import climb
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -152,23 +154,13 @@ def top_plan(
     ``definition``: panels between lines.
     """
     base = cut.base
-    for row in base.rows.values():
-        columns = [float(np.interp(row, rows, where)) for where, rows in base.seams]
-        require_order(columns, base.names, surface.row_length_mm(row))
-    inner = tuple(base.rows.values())
-
-    def line(uv: Real) -> StyleLine:
-        return style_line(surface, uv, mesh_mm=mesh_mm, rows=inner, shrink=shrink)
-
-    dense = [_seam(cut, k) for k in range(len(base.seams))]
+    require_panels(surface, base.seams, base.names, base.rows)
+    line = line_maker(surface, base.rows, mesh_mm=mesh_mm, shrink=shrink)
+    dense = [_seam(surface, cut, k) for k in range(len(base.seams))]
     lines = [line(uv) for uv in dense]
     uppers = _path_lines(surface, cut, mesh_mm, shrink)
     panels = tuple(_panel(cut, k, lines, dense, uppers, line) for k in range(len(base.names)))
-    count = len(base.names)
-    seams = [
-        PlanSeam((base.names[k], "right"), (base.names[k + 1], "left"), 1 if k < count / 2 else 2)
-        for k in range(count - 1)
-    ]
+    seams = neighbour_seams(base.names)
     return Plan(surface, panels, (*seams, *_shoulders(panels)), shrink, mesh_mm, bands)
 
 
@@ -191,7 +183,7 @@ def _path_lines(
     return made
 
 
-def _seam(cut: TopCut, k: int) -> Real:
+def _seam(surface: Surface, cut: TopCut, k: int) -> Real:
     """Return a seam from the lower edge over its columns to its end on the path."""
     from scipy.interpolate import PchipInterpolator
 
@@ -207,8 +199,10 @@ def _seam(cut: TopCut, k: int) -> Real:
     keep = [(r, u) for r, u in zip(rows, where, strict=True) if r < end[1] - 0.5]
     knots = np.array([r for r, _ in keep] + [float(end[1])])
     columns = np.array([u for _, u in keep] + [float(end[0])])
+    climbed, run = climb(surface, float(columns[-1]))
     v = np.linspace(float(low[0]), float(end[1]), _DENSE)
-    u = PchipInterpolator(knots, columns)(np.clip(v, knots[0], knots[-1]))
+    loft = PchipInterpolator(np.interp(knots, climbed, run), columns)
+    u = loft(np.interp(np.clip(v, knots[0], knots[-1]), climbed, run))
     dense = np.stack([u, v], axis=1)
     dense[-1] = end
     return dense

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import itertools
+from functools import partial
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from samite.pieces.fitted.choose import fewest_panels
+from samite.pieces.fitted.choose import Way, fewest_panels
 from samite.pieces.fitted.cut import cut_pieces
 from samite.pieces.fitted.leg_measures import (
     HIP,
@@ -24,9 +26,10 @@ from samite.pieces.fitted.measures import CLOTH, eases, limits_of
 from samite.pieces.fitted.plan import Plan
 from samite.pieces.fitted.report import Girth
 from samite.pieces.fitted.strips import Dart
+from samite.pieces.fitted.style import front_names
 from samite.pieces.fitted.tell import made_of, trunk_girths
 from samite.pieces.fitted.tops import PathPart
-from samite.pieces.shape import Made, Shape, Values, mm, number
+from samite.pieces.shape import Made, Shape, Values, choice, mm, number
 from samite.pieces.surface.lower import Lower, with_legs
 
 if TYPE_CHECKING:
@@ -37,8 +40,11 @@ if TYPE_CHECKING:
 WAYS = ((1, 1), (1, 2), (2, 2), (2, 3))
 """Darts of one half in front and behind."""
 
+PARTED = "2 + 2 panels"
+"""Front and back parted once more, from waist to hem, in place of darts."""
 
-def trousers_plan(lower: Lower, v: Values, front: int, back: int) -> Plan:
+
+def trousers_plan(lower: Lower, v: Values, front: int, back: int, *, parted: bool = False) -> Plan:
     """Return the plan of trousers.
 
     Parameters
@@ -51,6 +57,8 @@ def trousers_plan(lower: Lower, v: Values, front: int, back: int) -> Plan:
         Darts of one half in front [-].
     back : int
         The same behind [-].
+    parted : bool
+        Whether seams from waist to hem take the place of darts.
 
     Returns
     -------
@@ -69,11 +77,10 @@ def trousers_plan(lower: Lower, v: Values, front: int, back: int) -> Plan:
     surface, levels = lower.surface, lower.surface.levels
     top, hip = float(surface.rows), levels["hip"]
     hem = row_of_height(surface, v["hem_height"] - v["waist_height"])
-    u = np.linspace(0.0, 0.5, 120)
-    flat = np.full(120, top)
-    path = (
-        PathPart("waist", "waist", np.stack([u, flat], axis=1)),
-        PathPart("waist", "waist", np.stack([u + 0.5, flat], axis=1)),
+    columns = (0.0, 0.25, 0.5, 0.75, 1.0) if parted else (0.0, 0.5, 1.0)
+    path = tuple(
+        PathPart("waist", "waist", np.stack([np.linspace(a, b, 120), np.full(120, top)], axis=1))
+        for a, b in itertools.pairwise(columns)
     )
     darts = {}
     for name, count, start, reach in (("front", front, 0.0, 0.45), ("back", back, 0.5, 0.7)):
@@ -90,8 +97,9 @@ def trousers_plan(lower: Lower, v: Values, front: int, back: int) -> Plan:
     bands = (("leg", 0.0, levels["thigh"]), ("crotch to hip", levels["thigh"], hip),
              ("hip to waist", hip, 1e9))  # fmt: skip
     cut = LegCut(
-        (0.0, 0.5, 1.0), ("front", "back"), lambda c: np.full(np.shape(c), hem), levels["thigh"],
-        path, (0, 1, 2), darts, rows,
+        columns, front_names(2, 2) if parted else ("front", "back"),
+        lambda c: np.full(np.shape(c), hem), levels["thigh"],
+        path, tuple(range(len(columns))), {} if parted else darts, rows,
     )  # fmt: skip
     return leg_plan(surface, cut, mesh_mm=v["mesh"], bands=bands)
 
@@ -99,9 +107,15 @@ def trousers_plan(lower: Lower, v: Values, front: int, back: int) -> Plan:
 def _build(v: Values) -> Made:
     lower = with_legs(hip_surface(v), legs_of(v, hem_mm=v["hem"]))
     limits = limits_of(v)
-    ways = [(f"{f} + {b} darts", lambda f=f, b=b: trousers_plan(lower, v, f, b)) for f, b in WAYS]
+    ways: list[Way] = [
+        (f"{f} + {b} darts", partial(trousers_plan, lower, v, f, b)) for f, b in WAYS
+    ]
+    ways.append((PARTED, partial(trousers_plan, lower, v, 0, 0, parted=True)))
+    if v.word("shaped_by") != "either":
+        ways = [way for way in ways if way[0].endswith(v.word("shaped_by"))]
     asked = v.count("panels")
-    wanted = next((f"{f} + {b} darts" for f, b in WAYS if f + b == asked), "")
+    names = {f + b: f"{f} + {b} darts" for f, b in WAYS} if v.word("shaped_by") != "panels" else {}
+    wanted = names.get(asked, PARTED if asked == 4 else "")
     laid, options, chosen = fewest_panels(ways, limits, asked=wanted)
     cut = cut_pieces(laid, limits, hatched=v.word("hatching") == "yes")
     girths = [*trunk_girths(v, laid, ("waist", "hip")), *leg_girths(v, laid)]
@@ -123,7 +137,9 @@ SHAPE = Shape(
         mm("crotch_ease", "ease of the crotch seam", 30, low=-60, high=200),
         mm("hem", "girth of the hem", 130, low=120, high=1500, ankle_girth=1.1),
         mm("hem_height", "height of the hem above the floor", 60, low=10, high=1200),
-        number("panels", "darts of one half, 0 for the fewest that the cloth takes", 0, 0, 5, "count"),
+        number("panels", "darts or panels of one half, 0 for the fewest that the cloth takes", 0, 0, 5,
+               "count"),
+        choice("shaped_by", "what shapes it", "either", "darts", "panels"),
         *CLOTH,
     ),
     _build,

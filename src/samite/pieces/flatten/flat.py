@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from samite.kernel.errors import InfeasibleError
-from samite.pieces.flatten.arap import Rest, free_step, system_of
+from samite.pieces.flatten.arap import Rest, free_step, settled, system_of
 from samite.pieces.flatten.gauss_newton import (
     Held,
     Rows,
@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 
 FREE_STEPS = 10
 HELD_STEPS = 30
+SETTLE_STEPS = 24
 STILL_MM = 0.03
 """Largest movement of a step at which the flattening is done [mm]."""
 
@@ -77,6 +78,8 @@ class Flat:
         Largest miss of a row [mm].
     moved_mm : float
         Movement of the last step [mm].
+    trued : mapping of str to ndarray of float
+        Sides that were redrawn so that they run smooth over a seam [mm].
     """
 
     mesh: Mesh
@@ -85,6 +88,7 @@ class Flat:
     natural_mm: Mapping[str, Real]
     off_mm: float
     moved_mm: float
+    trued: Mapping[str, Real] = field(default_factory=lambda: MappingProxyType({}))
 
     @property
     def flipped(self) -> int:
@@ -106,6 +110,8 @@ class Flat:
         ndarray of float, shape (k, 2)
             Points [mm].
         """
+        if side in self.trued:
+            return self.trued[side].copy()
         return smooth_line(self.points[self.mesh.chains[side]])
 
 
@@ -173,10 +179,10 @@ def flatten_panel(mesh: Mesh, rest: Rest, wanted: Wanted, *, name: str = "panel"
 
     Notes
     -----
-    First as rigid as possible with nothing held, which gives the natural length of every side; then
-    local and global steps, each followed by a step of Gauss and Newton that keeps the rows. Rows
-    are the lengths of the smooth lines that are drawn, not of their chords. Lines inside a panel
-    keep their whole length.
+    First some steps with nothing held; then local and global steps, each followed by a step of Gauss
+    and Newton that keeps the rows. Rows are the lengths of the smooth lines that are drawn, not of
+    their chords. Lines inside a panel keep their whole length. What is found is let go at last and
+    settles, which gives the natural length of every side.
 
     References
     ----------
@@ -187,13 +193,10 @@ def flatten_panel(mesh: Mesh, rest: Rest, wanted: Wanted, *, name: str = "panel"
     flat = mesh.points - mesh.points[0]
     for _ in range(FREE_STEPS):
         flat = free_step(system, flat)
-    natural = {
-        side: np.linalg.norm(np.diff(flat[chain], axis=0), axis=1)
-        for side, chain in mesh.chains.items()
-    }
     rows = _rows(mesh, wanted)
     if not len(rows.targets_mm) and not rows.straight:
-        return Flat(mesh, rest, flat, MappingProxyType(natural), 0.0, 0.0)
+        flat = settled(system, flat, SETTLE_STEPS)
+        return Flat(mesh, rest, flat, _natural(mesh, flat), 0.0, 0.0)
     flat = _upright(flat, mesh, wanted)
     kept, moved = held(system, rows, count), np.inf
     for step in range(HELD_STEPS):
@@ -205,13 +208,23 @@ def flatten_panel(mesh: Mesh, rest: Rest, wanted: Wanted, *, name: str = "panel"
     flat, off = _met(kept, rows, flat, mesh, wanted)
     if not wanted.straight:
         flat = _upright(flat, mesh, wanted)
-    found = Flat(mesh, rest, flat, MappingProxyType(natural), off, moved)
+    found = Flat(mesh, rest, flat, MappingProxyType({}), off, moved)
     if found.flipped or off > 0.2 or not np.isfinite(off):
         raise InfeasibleError(
             f"{name} is too round to be laid flat in one piece", name,
             "ask for more panels or darts",
         )  # fmt: skip
-    return found
+    return replace(found, natural_mm=_natural(mesh, settled(system, flat, SETTLE_STEPS)))
+
+
+def _natural(mesh: Mesh, flat: Real) -> Mapping[str, Real]:
+    """Return the lengths of all edges of the sides."""
+    return MappingProxyType(
+        {
+            side: np.linalg.norm(np.diff(flat[chain], axis=0), axis=1)
+            for side, chain in mesh.chains.items()
+        }
+    )
 
 
 def _rows(mesh: Mesh, wanted: Wanted) -> Rows:

@@ -211,6 +211,7 @@ def flatten_prepared(
     *,
     shrink: tuple[float, float] = (1.0, 1.0),
     edges_mm: Mapping[str, Real] | None = None,
+    more_mm: Mapping[str, float] | None = None,
     held: bool = True,
 ) -> FlatPanel:
     """Lay a meshed panel flat.
@@ -225,6 +226,8 @@ def flatten_prepared(
         What lengths around and along the body are multiplied by [-].
     edges_mm : mapping of str to ndarray of float or None
         Lengths of the edges of sides that are sewn, where they are not the surface's own [mm].
+    more_mm : mapping of str to float or None
+        By how much sides that keep their whole length are to be longer than on the surface [mm].
     held : bool
         Whether seams and girth lines are kept; without, everything is free.
 
@@ -255,7 +258,11 @@ def flatten_prepared(
         edges = {
             s.name: np.asarray(given.get(s.name, s.lengths_mm)) for s in sides if s.hold == "edges"
         }
-        totals = {s.name: float(s.lengths_mm.sum()) for s in sides if s.hold == "total"}
+        more = more_mm or {}
+        totals = {
+            s.name: float(s.lengths_mm.sum()) + more.get(s.name, 0.0)
+            for s in sides if s.hold == "total"
+        }  # fmt: skip
         totals |= dict(ready.row_lengths_mm)
         wanted = Wanted(edges, totals, tuple(s.name for s in sides if s.straight))
     flat = flatten_panel(mesh, rest, wanted, name=ready.spec.name)

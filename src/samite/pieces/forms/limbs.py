@@ -6,7 +6,7 @@ import math
 
 from samite.kernel.errors import OutOfRangeError
 from samite.kernel.ranges import require_between, require_positive
-from samite.pieces.roots import complete_elliptic, solve_between
+from samite.pieces.roots import MOST_STEPS, complete_elliptic, complete_elliptics, solve_between
 
 
 def cap_length_mm(*, upper_arm_mm: float, cap_height_mm: float) -> float:
@@ -181,13 +181,22 @@ def cap_halves_mm(
 
 
 def _half_width(armhole: float, height: float) -> float:
+    """Return the half width whose half cap is as long as an armhole, by Newton's steps.
+
+    The length is convex in the width, so steps from above come down to it and never pass it.
+    """
     if height <= 0.0:
         return armhole
 
-    def surplus(width: float) -> float:
-        return half_cap_length_mm(half_width_mm=width, cap_height_mm=height) - armhole
-
-    return solve_between(surplus, armhole * 1e-9, armhole, what="half width")
+    half, radius = height / 2.0, armhole / math.pi
+    for _ in range(MOST_STEPS):
+        long = math.hypot(radius, half)
+        first, second = complete_elliptics(half * half / (long * long))
+        step = (2.0 * long * second - armhole) * long / (2.0 * radius * first)
+        radius -= step
+        if not radius > 0.0 or abs(step) <= 1e-15 * armhole:
+            break
+    return math.pi * max(radius, 0.0)
 
 
 def gusset_side_mm(*, arm_mm: float, lift_deg: float = 90.0) -> float:

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from samite.kernel.errors import InfeasibleError, OutOfRangeError
 from samite.pieces.curves import Cubic, Line, eased
-from samite.pieces.outline import Edge, Mark, Notch, Rule
+from samite.pieces.edge import Edge
+from samite.pieces.outline import Mark, Notch, Rule
 from samite.pieces.plane import Point, away, meeting, unit_vector
 from samite.pieces.roots import solve_between
 

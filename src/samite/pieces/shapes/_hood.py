@@ -6,8 +6,9 @@ import math
 
 from samite.kernel.errors import OutOfRangeError
 from samite.pieces.curves import Arc, Line
+from samite.pieces.edge import Edge
 from samite.pieces.forms.strips import hood_strip_mm
-from samite.pieces.outline import Edge, Piece
+from samite.pieces.outline import Piece
 from samite.pieces.shape import Made, Parameter, Values, mm, reason
 from samite.pieces.shapes._ring import box
 from samite.pieces.walk import Mate

@@ -6,7 +6,8 @@ import math
 
 from samite.kernel.errors import OutOfRangeError
 from samite.pieces.curves import Arc, Curve, Line
-from samite.pieces.outline import Edge, Piece, Rule
+from samite.pieces.edge import Edge
+from samite.pieces.outline import Piece, Rule
 from samite.pieces.walk import Mate
 
 FULL_TURN = math.tau * (1.0 + 1e-9)

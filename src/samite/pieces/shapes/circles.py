@@ -6,12 +6,14 @@ import math
 
 from samite.kernel.errors import OutOfRangeError
 from samite.pieces.curves import Arc, Line, Trace
+from samite.pieces.edge import Edge
 from samite.pieces.forms.circles import waist_radius_mm
-from samite.pieces.outline import Edge, Piece
+from samite.pieces.outline import Piece
 from samite.pieces.shape import PRACTICE, Made, Shape, Values, choice, mm, number, reason
 from samite.pieces.shapes._hood import hood_parameters, hood_pieces
-from samite.pieces.shapes._ring import around, ring_part
-from samite.pieces.walk import Mate
+from samite.pieces.shapes._ring import ring_part
+from samite.pieces.shapes._sides import EVEN, in_front_and_back, share_of
+from samite.pieces.walk import Mate, Smooth
 
 _FRACTION = number("fraction", "share of a full circle, over all panels", 1.0, 0.02, 6.0)
 _PANELS = number("panels", "panels around", 2, 1, 60, "count")
@@ -46,15 +48,20 @@ def _skirt(v: Values, name: str, girth: float, kinds: tuple[str, str], sides: st
         gather=v["gather"],
     )
     outer = radius + v["length"]
-    piece = ring_part(
-        name, radius, outer, math.tau * share, kinds=kinds, sides=sides, lost_mm=lost, copies=panels
-    )
+    slit = 2.0 * math.asin(min(lost / radius, 1.0))
+
+    def panel(wide: tuple[float, ...]) -> Piece:
+        angle = (math.tau * share - slit) * wide[0] + slit
+        return ring_part(name, radius, outer, angle, kinds=kinds, sides=sides, lost_mm=lost)
+
+    front = (v.get("front_waist_share", EVEN),)
+    pieces, seams, told = in_front_and_back(name, panels, front, panel)
     values = {
         "waist_radius_mm": radius,
         "hem_radius_mm": outer,
-        "hem_length_mm": panels * piece.edge(kinds[1]).length_mm,
-        "waist_length_mm": panels * piece.edge(kinds[0]).length_mm,
-        "total_area_mm2": panels * piece.area_mm2,
+        "hem_length_mm": sum(p.copies * p.edge(kinds[1]).length_mm for p in pieces),
+        "waist_length_mm": sum(p.copies * p.edge(kinds[0]).length_mm for p in pieces),
+        "total_area_mm2": sum(p.copies * p.area_mm2 for p in pieces),
     }
     why = [
         reason(
@@ -70,8 +77,18 @@ def _skirt(v: Values, name: str, girth: float, kinds: tuple[str, str], sides: st
             )
         )
     why.append(reason("hang it a day or more, then level the hem: the bias drops", PRACTICE))
-    mates = () if sides == "opening" and panels == 1 else (around(name, panels),)
-    return Made((piece,), mates, (), values, tuple(why))
+    mates = () if sides == "opening" and panels == 1 else tuple(seams)
+    smooths = () if lost else _level_ends(pieces, kinds[1])
+    return Made(tuple(pieces), mates, smooths, values, (*why, *told))
+
+
+def _level_ends(pieces: list[Piece], hem: str) -> tuple[Smooth, ...]:
+    """Return the corners at which a hem runs on over the seams between panels."""
+    names = [piece.name for piece in pieces]
+    return tuple(
+        Smooth((one, hem, "right"), (after, "left", hem))
+        for one, after in zip(names, [*names[1:], names[0]], strict=True)
+    )
 
 
 def _circle_skirt(v: Values) -> Made:
@@ -172,6 +189,7 @@ SHAPES = (
                 "length", "from waist to hem", low=10, high=3000, waist_height=1.0, knee_height=-1.0
             ),
             *_RING,
+            share_of("waist"),
         ),
         _circle_skirt,
         ("circle skirt", "half circle skirt", "full circle skirt", "circular skirt", "skirt"),
@@ -184,6 +202,7 @@ SHAPES = (
             mm("ease", "ease at the waist", 0, low=-500, high=1000),
             mm("length", "from waist to hem", 180, low=10, high=1000),
             *_RING,
+            share_of("waist"),
         ),
         _circle_skirt,
         ("peplum",),

@@ -8,9 +8,10 @@ from collections.abc import Sequence
 from samite.kernel.errors import OutOfRangeError
 from samite.kernel.reasons import Reason
 from samite.pieces.curves import Cubic, Line, Trace, eased
+from samite.pieces.edge import Edge
 from samite.pieces.forms.drape import stretch_cut_mm
 from samite.pieces.forms.limbs import crotch_extension_mm, crotch_straight_mm, quarter_ellipse_mm
-from samite.pieces.outline import Edge, Piece
+from samite.pieces.outline import Piece, Rule
 from samite.pieces.plane import Point, unit_vector
 from samite.pieces.roots import solve_between
 from samite.pieces.shape import GUESSED, PRACTICE, Made, Shape, Values, mm, number, reason
@@ -22,6 +23,7 @@ from samite.pieces.shapes._darts import (
     fitted_waist,
     split_waist,
 )
+from samite.pieces.shapes._sides import share_of
 from samite.pieces.walk import Mate, Smooth
 
 _STEPS = 48
@@ -173,8 +175,9 @@ def _leg(
         *top.edges,
         Edge("side", (side, Line(hip_line, outer))),
     )
+    rules = (*top.rules, Rule("hip line", (hip_line, low)))
     made = Piece(
-        part, edges, copies=2, mirrored=True, notches=top.notches, marks=top.marks, rules=top.rules
+        part, edges, copies=2, mirrored=True, notches=top.notches, marks=top.marks, rules=rules
     )
     return made, top
 
@@ -216,7 +219,7 @@ def _bloomers(v: Values) -> Made:
         Edge("hem", (Line((-width - back, low), (front, low)),), "gathered", v["casing"]),
         Edge("front-inside-leg", (Line((front, low), (front, 0.0)),)),
         Edge("front-crotch", right),
-        Edge("waist", (Line((0.0, top), (-width, top)),), "gathered", v["casing"]),
+        Edge("waist", (Line((0.0, top), (-width, top)),), "gathered", v["casing"], level="waist"),
         Edge("back-crotch", tuple(_across(c, -width) for c in reversed(left))),
         Edge("back-inside-leg", (Line((-width - back, 0.0), (-width - back, low)),)),
     )
@@ -275,17 +278,24 @@ def _leggings(v: Values) -> Made:
     outer = [(2 * middle - x, y) for x, y in inner]
     right, _ = _crotch(front, curve, top)
     left, _ = _crotch(back, curve, top)
-    slack = max(width - girths["waist"] / 2.0, 0.0) / 2.0
-    back_centre = _centre((-width, curve), (-width + slack, top)).turned_round()
+    slack, behind = (
+        hip - waist
+        for hip, waist in zip(
+            _quarters(girths["hip"], v["front_hip_share"]),
+            _quarters(girths["waist"], v["front_waist_share"]), strict=True,
+        )
+    )  # fmt: skip
+    back_centre = _centre((-width, curve), (-width + behind, top)).turned_round()
     edges = (
         Edge("hem", (Line(outer[-1], inner[-1]),), "hem", corner="mirror"),
         Edge("front-inside-leg", _through(inner[::-1])),
         Edge("front-crotch", (right[0], _centre((0.0, curve), (-slack, top)))),
-        Edge("waist", (Line((-slack, top), (-width + slack, top)),), "waist"),
+        Edge("waist", (Line((-slack, top), (-width + behind, top)),), "waist"),
         Edge("back-crotch", (back_centre, _across(left[0], -width))),
         Edge("back-inside-leg", _through(outer)),
     )
-    piece = Piece("leg", edges, copies=2, mirrored=True)
+    hip_line = Rule("hip line", ((-width, curve), (0.0, curve)))
+    piece = Piece("leg", edges, copies=2, mirrored=True, rules=(hip_line,))
     values = {"cut_hip_mm": girths["hip"], "cut_ankle_mm": girths["ankle"], "rise_mm": top}
     mates = (Mate(("leg", "front-inside-leg"), ("leg", "back-inside-leg")),)
     why = (
@@ -322,8 +332,8 @@ SHAPES = (
             _WAIST,
             mm("ease", "ease at the waist", 15, low=-300, high=2000),
             mm("hem", "girth of one hem", 440, low=150, high=3000),
-            number("front_hip_share", "share of the hip in front of the side seams", 0.5, 0.3, 0.7),
-            number("front_waist_share", "share of the waist in front of them", 0.5, 0.3, 0.7),
+            share_of("hip"),
+            share_of("waist"),
             mm("side_limit", "most that a side seam takes in at the waist, a side", 30, high=150),
             mm(
                 "centre_limit",
@@ -365,6 +375,8 @@ SHAPES = (
             mm("ankle", "ankle girth", 10, low=60, high=1000, ankle_girth=1.0),
             number("strain", "strain around when worn", 12.0, 0.0, 100.0, "%"),
             number("length_strain", "strain along when worn", 3.0, 0.0, 60.0, "%"),
+            share_of("hip"),
+            share_of("waist"),
         ),
         _leggings,
         ("leggings", "tights"),

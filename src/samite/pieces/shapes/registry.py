@@ -8,10 +8,10 @@ from types import MappingProxyType
 
 from samite.kernel.errors import TableError, UnknownNameError
 from samite.pieces.shape import Shape
-from samite.pieces.shapes import circles, legs, sleeves, strips, tubes, tunics
+from samite.pieces.shapes import circles, gathered, gores, legs, sleeves, strips, tubes, tunics
 from samite.tables.close_names import did_you_mean
 
-MODULES = (circles, tubes, strips, sleeves, legs, tunics)
+MODULES = (circles, tubes, gores, strips, gathered, sleeves, legs, tunics)
 """Modules of shapes in closed form."""
 
 

@@ -6,8 +6,9 @@ import math
 
 from samite.kernel.errors import OutOfRangeError
 from samite.pieces.curves import Arc, Cubic, Line, Trace
+from samite.pieces.edge import Edge
 from samite.pieces.forms.limbs import cap_halves_mm, half_cap_length_mm
-from samite.pieces.outline import Edge, Notch, Piece
+from samite.pieces.outline import Notch, Piece
 from samite.pieces.plane import Point
 from samite.pieces.shape import PRACTICE, Made, Shape, Values, mm, number, reason
 from samite.pieces.shapes._ring import around, box, flared_tube

@@ -1,4 +1,4 @@
-"""Rectangles: gathered and tiered skirts, ruffles, ruffs, bands, sashes, veils, bias strips."""
+"""Flounces, bands, sashes, veils, bias strips, plain rectangles and polygons."""
 
 from __future__ import annotations
 
@@ -6,71 +6,20 @@ import math
 
 from samite.kernel.errors import OutOfRangeError
 from samite.pieces.curves import Arc, Line, Trace
+from samite.pieces.edge import Edge
 from samite.pieces.forms.gathers import (
     flounce_radius_mm,
     flounce_ring_mm,
     flounce_rings,
     pleated_width_mm,
-    ruff_strip_mm,
     spiral_length_mm,
     spiral_turns,
-    tier_widths_mm,
 )
 from samite.pieces.forms.strips import bias_length_mm, bias_spacing_mm
-from samite.pieces.outline import Edge, Piece, Rule, polygon
-from samite.pieces.shape import PRACTICE, Made, Shape, Values, mm, number, reason
+from samite.pieces.outline import Piece, Rule, polygon
+from samite.pieces.shape import Made, Shape, Values, mm, number, reason
 from samite.pieces.shapes._ring import around, box, ring_part
-from samite.pieces.walk import Mate
-
-
-def _gathered_skirt(v: Values) -> Made:
-    girth, panels = v["waist"] + v["ease"], v.count("panels")
-    width = girth * v["fullness"]
-    piece = box("skirt panel", width / panels, v["length"], ("gathered", "hem"), copies=panels)
-    why = (reason(f"{v['fullness']:g} times {girth:.0f} mm, gathered to the waist"),)
-    return Made((piece,), (around("skirt panel", panels),), (), {"width_mm": width}, why)
-
-
-def _tiered_skirt(v: Values) -> Made:
-    girth, tiers, panels = v["waist"] + v["ease"], v.count("tiers"), v.count("panels")
-    widths = tier_widths_mm(waist_mm=girth, fullness=v["fullness"], tiers=tiers)
-    height = v["length"] / tiers
-    pieces, mates = [], []
-    for k, width in enumerate(widths, 1):
-        lower = "hem" if k == tiers else "seam"
-        pieces.append(box(f"tier {k}", width / panels, height, ("gathered", lower), copies=panels))
-        mates.append(around(f"tier {k}", panels))
-        if k > 1:
-            ease = (widths[k - 1] - widths[k - 2]) / panels
-            mates.append(
-                Mate(
-                    (f"tier {k - 1}", "bottom"),
-                    (f"tier {k}", "top"),
-                    ease,
-                    stops=((0.25, 1), (0.5, 2), (0.75, 1)),
-                )
-            )
-    values = {f"tier_{k}_width_mm": width for k, width in enumerate(widths, 1)}
-    why = (reason(f"each tier is {v['fullness']:g} times as wide as the one above"),)
-    return Made(tuple(pieces), tuple(mates), (), values, why)
-
-
-def _ruffle(v: Values) -> Made:
-    width, panels = v["finished"] * v["fullness"], v.count("panels")
-    piece = box("ruffle", width / panels, v["depth"], ("gathered", "hem"), copies=panels)
-    why = (reason(f"{v['fullness']:g} times {v['finished']:.0f} mm"),)
-    return Made((piece,), (around("ruffle", panels),), (), {"width_mm": width}, why)
-
-
-def _ruff(v: Values) -> Made:
-    band = v["neck"] + v["ease"]
-    strip = ruff_strip_mm(band_mm=band, depth_mm=v["depth"], pitch_mm=v["pitch"])
-    panels = v.count("panels")
-    piece = box("ruff strip", strip / panels, v["depth"], ("gathered", "hem"), copies=panels)
-    figures = band / v["pitch"]
-    values = {"strip_length_mm": strip, "figures": figures}
-    why = (reason(f"{figures:.1f} figures of eight of pitch {v['pitch']:g} mm on {band:.0f} mm"),)
-    return Made((piece,), (around("ruff strip", panels),), (), values, why)
+from samite.pieces.shapes._waists import EASE, WAIST, at_level
 
 
 def _flounce(v: Values) -> Made:
@@ -162,6 +111,7 @@ def _cummerbund(v: Values) -> Made:
     piece = box("cummerbund", front, depth, ("seam", "seam"), "seam")
     band = box("cummerbund back band", v["waist"] * (1 - v["front_share"]) + v["overlap"], 2 * v["band_height"],
                ("seam", "seam"), "opening", fold_line=True)  # fmt: skip
+    band = at_level(band, "waist", "top", "bottom")
     why = (reason("finished height and twice the depth of every pleat"),)
     return Made((piece, band), (), (), {"cut_height_mm": depth}, why)
 
@@ -183,8 +133,14 @@ def _veil(v: Values) -> Made:
     ]
     curves = tuple(part for part in parts if part.length_mm > 1e-9)
     edges = (
-        Edge("edge", curves, "edge"),
-        Edge("gathered", (Line((width, drop), (0.0, drop)),), "gathered", 10.0),
+        Edge("edge", curves, "edge", level="hem"),
+        Edge(
+            "gathered",
+            (Line((width, drop), (0.0, drop)),),
+            "gathered",
+            10.0,
+            gathered_to_mm=v["comb"],
+        ),
     )
     piece = Piece("veil", edges, note="raw edge, rolled edge or narrow hem")
     return Made((piece,), (), (), {"width_mm": width}, (reason("comb times fullness"),))
@@ -222,20 +178,6 @@ def _continuous_bias(v: Values) -> Made:
     return Made((piece,), (), (), values, (reason("area over width of the strip"),))
 
 
-def _tutu(v: Values) -> Made:
-    girth, layers = v["hip"] + v["ease"], v.count("layers")
-    pieces = []
-    for k in range(layers):
-        share = k / max(layers - 1, 1)
-        depth = v["longest"] + (v["shortest"] - v["longest"]) * share
-        pieces.append(box(f"layer {k + 1}", girth * v["fullness"], depth, ("gathered", "edge")))
-    total = layers * girth * v["fullness"]
-    why = (
-        reason("every layer the same length, depths falling evenly from top to bottom", PRACTICE),
-    )
-    return Made(tuple(pieces), (), (), {"net_length_mm": total}, why)
-
-
 def _rectangle(v: Values) -> Made:
     piece = box("rectangle", v["width"], v["height"], ("seam", "hem"), copies=v.count("copies"))
     return Made((piece,), (), (), {}, (reason("as given"),))
@@ -257,58 +199,7 @@ def _regular_polygon(v: Values) -> Made:
     return Made((piece,), (), (), values, (reason("equal sides and angles"),))
 
 
-_WAIST = mm("waist", "girth of the body at the waist", low=50, high=10000, waist_girth=1.0)
-_EASE = mm("ease", "ease at the waist", 10, low=-500, high=2000)
-_LENGTH = mm("length", "from waist to hem", -40, low=10, high=3000, waist_height=1.0)
-_PANELS = number("panels", "panels around", 3, 1, 60, "count")
-
 SHAPES = (
-    Shape(
-        "gathered-skirt",
-        "skirt of rectangles gathered to the waist",
-        (_WAIST, _EASE, _LENGTH, number("fullness", "width over waist", 2.5, 1.0, 12.0), _PANELS),
-        _gathered_skirt,
-        ("gathered skirt", "dirndl", "petticoat"),
-    ),
-    Shape(
-        "tiered-skirt",
-        "skirt of tiers, each gathered to the one above",
-        (
-            _WAIST,
-            _EASE,
-            _LENGTH,
-            number("fullness", "width of a tier over that above", 1.6, 1.0, 6.0),
-            number("tiers", "number of tiers", 3, 1, 12, "count"),
-            _PANELS,
-        ),
-        _tiered_skirt,
-        ("tiered skirt", "tiers"),
-    ),
-    Shape(
-        "ruffle",
-        "straight strip gathered along one edge",
-        (
-            mm("finished", "length that it is gathered to", 1000, low=10, high=100000),
-            number("fullness", "length before over after", 2.0, 1.0, 8.0),
-            mm("depth", "depth", 120, low=5, high=2000),
-            number("panels", "strips joined", 1, 1, 200, "count"),
-        ),
-        _ruffle,
-        ("ruffle", "frill"),
-    ),
-    Shape(
-        "ruff",
-        "ruff set in figures of eight",
-        (
-            mm("neck", "neck girth", low=100, high=2000, neck_girth=1.0),
-            mm("ease", "ease", 10, low=-50, high=300),
-            mm("depth", "height of the figures", 100, low=10, high=500),
-            mm("pitch", "band taken by one figure", 20, low=3, high=300),
-            number("panels", "strips joined", 3, 1, 60, "count"),
-        ),
-        _ruff,
-        ("ruff",),
-    ),
     Shape(
         "flounce",
         "circular flounce of slit rings",
@@ -337,8 +228,8 @@ SHAPES = (
         "waistband",
         "straight waistband, folded",
         (
-            _WAIST,
-            _EASE,
+            WAIST,
+            EASE,
             mm("overlap", "overlap for the closing", 30, high=300),
             mm("height", "finished height", 35, low=5, high=300),
         ),
@@ -349,7 +240,7 @@ SHAPES = (
         "sash",
         "sash or obi, pleated across its height",
         (
-            _WAIST,
+            WAIST,
             number("turns", "times around the waist", 2.0, 0.5, 6.0),
             mm("tails", "length of both tails", 1200, high=8000),
             mm("height", "finished height", 150, low=5, high=800),
@@ -364,7 +255,7 @@ SHAPES = (
         "cummerbund",
         "pleated cummerbund with a plain back band",
         (
-            _WAIST,
+            WAIST,
             number("front_share", "share of the waist that is pleated", 0.55, 0.2, 1.0),
             mm("overlap", "overlap for the closing", 60, high=300),
             mm("height", "finished height", 120, low=20, high=500),
@@ -406,20 +297,6 @@ SHAPES = (
         ),
         _continuous_bias,
         ("continuous bias",),
-    ),
-    Shape(
-        "tutu",
-        "layers of net on knickers",
-        (
-            mm("hip", "girth where the layers are set", low=100, high=5000, hip_girth=1.0),
-            mm("ease", "ease", 20, low=-300, high=500),
-            number("layers", "number of layers", 8, 1, 20, "count"),
-            number("fullness", "length of a layer over the girth", 4.0, 1.0, 12.0),
-            mm("longest", "depth of the top layer", 350, low=20, high=1500),
-            mm("shortest", "depth of the lowest layer", 80, low=10, high=1500),
-        ),
-        _tutu,
-        ("tutu",),
     ),
     Shape(
         "rectangle",

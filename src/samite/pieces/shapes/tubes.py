@@ -1,125 +1,34 @@
-"""Gored skirts, flared tubes, cuffs, collars, bands, cones, balls, crowns and tails."""
+"""Flared tubes, cuffs, collars, bands, cones, balls, crowns and tails."""
 
 from __future__ import annotations
 
 import math
 
 from samite.kernel.errors import OutOfRangeError
-from samite.pieces.curves import Arc, Line, Trace, eased
+from samite.pieces.curves import Arc, Line, Trace
+from samite.pieces.edge import Edge
 from samite.pieces.forms.tubes import tail_bottom_mm, tail_top_mm
-from samite.pieces.outline import Edge, Piece
-from samite.pieces.plane import Move, unit_vector
+from samite.pieces.outline import Piece
 from samite.pieces.shape import Made, Shape, Values, mm, number, reason
 from samite.pieces.shapes._hood import hood_of_two, hood_parameters, hood_pieces
 from samite.pieces.shapes._ring import around, box, flared_tube, ring_part
-from samite.pieces.walk import Mate, Smooth
-
-STEEPEST_RAD = math.radians(75.0)
-"""Steepest lean of the seam of a gore."""
-
-
-def _gored_skirt(v: Values) -> Made:
-    gores = v.count("gores")
-    waist, hip, hem = (
-        (v["waist"] + v["ease"]) / (2 * gores),
-        (v["hip"] + v["hip_ease"]) / (2 * gores),
-        v["hem"] / (2 * gores),
-    )
-    length, drop = v["length"], v["waist_to_hip"]
-    if min(waist, hip, hem) <= 5.0:
-        raise OutOfRangeError("nothing is left of a gore", "ease", "give more girth or fewer gores")
-    if drop >= length:
-        raise OutOfRangeError("the hip lies below the hem", "length", "give a longer skirt")
-    top, bottom = _level(waist, hip, drop, up=True), _level(hem, hip, length - drop, up=False)
-    for angle, where in ((top[0], "waist"), (bottom[0], "hem")):
-        if abs(angle) > STEEPEST_RAD:
-            raise OutOfRangeError(
-                f"gores cannot widen that much between hip and {where}", where,
-                "take more gores, more length between them, or less difference of girths",
-            )  # fmt: skip
-    lift = bottom[2] * (1.0 - math.cos(bottom[0]))
-    corner_w = (top[1], top[2] * (1.0 - math.cos(top[0])))
-    corner_h = (bottom[1], lift - length)
-    hip_point = (hip, -drop)
-    hem_curve = _square_arc(-length, bottom, rightwards=True) or Line(
-        (-corner_h[0], corner_h[1]), corner_h
-    )
-    waist_curve = _square_arc(0.0, top, rightwards=False) or Line(
-        corner_w, (-corner_w[0], corner_w[1])
-    )
-    up = unit_vector(hip_point, corner_w)
-    hip_curve = eased(hip_point, unit_vector(corner_h, hip_point), corner_w, up)
-    right = (Line(corner_h, hip_point), hip_curve)
-    left = tuple(curve.moved(Move(mirror=True)).turned_round() for curve in right[::-1])
-    piece = Piece(
-        "gore",
-        (
-            Edge("hem", (hem_curve,), "hem", corner="mirror"),
-            Edge("right", right),
-            Edge("waist", (waist_curve,), "waist"),
-            Edge("left", left),
-        ),
-        copies=gores,
-    )
-    values = {
-        "hem_radius_mm": abs(bottom[2]),
-        "hem_dip_mm": lift,
-        "waist_length_mm": gores * piece.edge("waist").length_mm,
-        "hem_length_mm": gores * piece.edge("hem").length_mm,
-    }
-    smooths = (
-        Smooth(("gore", "hem", "right"), ("gore", "left", "hem")),
-        Smooth(("gore", "right", "waist"), ("gore", "waist", "left")),
-    )
-    why = (
-        reason("hem and waist are arcs square to the side seams, of exactly the girths asked for"),
-    )
-    return Made((piece,), (around("gore", gores),), smooths, values, why)
-
-
-def _level(half: float, hip: float, reach: float, *, up: bool) -> tuple[float, float, float]:
-    """Return angle, half chord and radius of the arc at one end of a gore.
-
-    The arc has the length wanted and meets the side seam squarely; found by fixed point.
-    """
-    angle, chord, radius = 0.0, half, 0.0
-    for _ in range(200):
-        side = reach + (radius * (1 - math.cos(angle)) if up else -radius * (1 - math.cos(angle)))
-        new = math.atan2(hip - chord if up else chord - hip, side)
-        if abs(new) <= 1e-9:
-            return 0.0, half, 0.0
-        if abs(new) > STEEPEST_RAD:
-            return new, half, 0.0
-        chord = half * math.sin(new) / new
-        radius = half / new
-        if abs(new - angle) < 1e-15:
-            break
-        angle = new
-    return angle, chord, radius
-
-
-def _square_arc(level: float, found: tuple[float, float, float], *, rightwards: bool) -> Arc | None:
-    """Return the arc through a level in the middle of a gore; None where it is straight.
-
-    A negative radius has its centre below.
-    """
-    angle, _, radius = found
-    if radius == 0.0:
-        return None
-    reach = abs(angle) if rightwards else -abs(angle)
-    centre = (0.0, level + radius)
-    if radius > 0.0:
-        return Arc(centre, radius, -math.pi / 2.0 - reach, 2.0 * reach)
-    return Arc(centre, -radius, math.pi / 2.0 + reach, -2.0 * reach)
+from samite.pieces.shapes._sides import in_front_and_back, share_of
+from samite.pieces.walk import Mate
 
 
 def _frustum(v: Values) -> Made:
     panels = v.count("panels")
-    piece = flared_tube(
-        "tube", v["top"], v["bottom"], v["length"], panels=panels, kinds=("seam", "hem")
-    )
-    why = (reason("a cone unrolled: radii in the ratio of the girths, slant as given"),)
-    return Made((piece,), (around("tube", panels),), (), _radii(piece), why)
+
+    def panel(wide: tuple[float, ...]) -> Piece:
+        return flared_tube(
+            "tube", wide[0] * v["top"], wide[1] * v["bottom"], v["length"], panels=panels,
+            kinds=("seam", "hem"),
+        )  # fmt: skip
+
+    shares = v["front_waist_share"], v["front_hip_share"]
+    pieces, mates, told = in_front_and_back("tube", panels, shares, panel)
+    why = (reason("a cone unrolled: radii in the ratio of the girths, slant as given"), *told)
+    return Made(tuple(pieces), tuple(mates), (), _radii(pieces[0]), why)
 
 
 def _radii(piece: Piece) -> dict[str, float]:
@@ -245,22 +154,6 @@ def _godet(v: Values) -> Made:
 
 SHAPES = (
     Shape(
-        "gored-skirt",
-        "skirt of equal gores, fitted from waist to hip and flared to the hem",
-        (
-            mm("waist", "girth of the body at the waist", low=50, waist_girth=1.0),
-            mm("ease", "ease at the waist", 15, low=-300, high=1000),
-            mm("hip", "girth of the body at the hip", low=50, hip_girth=1.0),
-            mm("hip_ease", "ease at the hip", 60, low=-300, high=2000),
-            mm("waist_to_hip", "from waist to hip", low=20, high=600, waist_to_hip=1.0),
-            mm("hem", "girth of the hem", 0, low=50, high=30000, hip_girth=2.2),
-            mm("length", "from waist to hem", -40, low=60, high=3000, waist_height=1.0),
-            number("gores", "number of gores", 6, 2, 60, "count"),
-        ),
-        _gored_skirt,
-        ("gored skirt", "gores"),
-    ),
-    Shape(
         "frustum",
         "flared tube between two girths: yoke, sleeve flounce, crown, gaiter",
         (
@@ -268,6 +161,8 @@ SHAPES = (
             mm("bottom", "girth of the lower edge", low=10, high=30000, hip_girth=1.0),
             mm("length", "length of cloth between them", 200, low=5, high=3000),
             number("panels", "panels around", 1, 1, 60, "count"),
+            share_of("waist"),
+            share_of("hip"),
         ),
         _frustum,
         ("frustum", "flared tube", "yoke"),

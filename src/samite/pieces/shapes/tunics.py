@@ -6,20 +6,34 @@ import math
 
 from samite.kernel.errors import OutOfRangeError
 from samite.pieces.curves import Arc, Line
-from samite.pieces.outline import Edge, Mark, Piece, polygon
+from samite.pieces.edge import Edge
+from samite.pieces.outline import Mark, Piece, Rule, polygon
 from samite.pieces.shape import Made, Shape, Values, mm, number, reason
 from samite.pieces.shapes._ring import around, box, ring_part
-from samite.pieces.walk import Mate
+from samite.pieces.shapes._sides import share_of
+from samite.pieces.walk import Mate, Smooth
 
 
 def _half(
-    name: str, half: float, length: float, neck: tuple[float, float], armhole: float, gusset: float
-) -> Piece:
-    """Return half a body on the fold: neck a quarter ellipse of two arcs' worth, armhole upright."""
+    name: str, widths: tuple[float, float], length: float, neck: tuple[float, float],
+    armhole: float, gusset: float, waist: float,
+) -> Piece:  # fmt: skip
+    """Return half a body on the fold: neck square at shoulder and centre, armhole straight.
+
+    It is as wide as the first width below the arm and as the second at the shoulder; where they
+    differ the armhole leans, as long as before.
+    """
+    half, shoulder = widths
     width, depth = neck
     top = length
+    if abs(half - shoulder) >= 0.8 * armhole:
+        raise OutOfRangeError(
+            f"{name}: {half:.0f} mm below the arm and {shoulder:.0f} at the shoulder cannot be drawn",
+            "front_bust_share", "give a share nearer to one half",
+        )  # fmt: skip
     curve = _neck_curve(width, depth, top)
-    corners = [(half, 0.0), (half, top - armhole - gusset), (half, top - armhole), (half, top)]
+    under = top - math.sqrt(armhole**2 - (half - shoulder) ** 2)
+    corners = [(half, 0.0), (half, under - gusset), (half, under), (shoulder, top)]
     edges = [
         Edge("hem", (Line((0.0, 0.0), corners[0]),), "hem", corner="mirror"),
         Edge("side", (Line(corners[0], corners[1]),)),
@@ -33,7 +47,9 @@ def _half(
         Edge("centre", (Line(curve[-1].end, (0.0, 0.0)),), "fold"),
     ]
     marks = (Mark("gusset begins", corners[1]),) if gusset > 0.0 else ()
-    return Piece(name, tuple(edges), marks=marks, note="centre on the fold")
+    drawn = 0.0 < top - waist < corners[1][1]
+    rules = (Rule("waist line", ((0.0, top - waist), (half, top - waist))),) if drawn else ()
+    return Piece(name, tuple(edges), marks=marks, rules=rules, note="centre on the fold")
 
 
 def _neck_curve(width: float, depth: float, top: float) -> tuple[Line | Arc, ...]:
@@ -67,12 +83,14 @@ def _tunic(v: Values) -> Made:
         )
     for part in ("front", "back"):
         _check_neck(v["neck_width"] / 2.0, v[f"{part}_neck_depth"], half, v["length"])
+    share = v["front_bust_share"]
     halves = [
         _half(
-            part, half, v["length"], (v["neck_width"] / 2, v[f"{part}_neck_depth"]), armhole, gusset
+            part, (2.0 * half * wide, half), v["length"],
+            (v["neck_width"] / 2, v[f"{part}_neck_depth"]), armhole, gusset, v["waist_level"],
         )
-        for part in ("front", "back")
-    ]
+        for part, wide in (("front", share), ("back", 1.0 - share))
+    ]  # fmt: skip
     arm = _tunic_sleeve(sleeve, v["sleeve_length"], v["sleeve_hem"], gusset)
     pieces = [*halves, arm]
     mates = [
@@ -103,7 +121,8 @@ def _tunic(v: Values) -> Made:
         reason(f"gusset with sides of {gusset:.0f} mm, as long as the slits it is set in"),
     )
     values = {"half_width_mm": 2 * half, "armhole_mm": armhole}
-    return Made(tuple(pieces), tuple(mates), (), values, why)
+    hem = () if v["gore"] > 0.0 else (Smooth(("front", "hem", "side"), ("back", "hem", "side")),)
+    return Made(tuple(pieces), tuple(mates), hem, values, why)
 
 
 def _tunic_sleeve(top: float, length: float, hem: float, gusset: float) -> Piece:
@@ -193,6 +212,7 @@ SHAPES = (
                 cervicale_height=1.0,
                 knee_height=-1.0,
             ),
+            mm("waist_level", "from shoulder to waist", 20, low=0, high=900, back_waist_length=1.0),
             *_NECK,
             mm("upper_arm", "upper arm girth", low=80, high=1500, upper_arm_girth=1.0),
             mm("arm_ease", "ease of the sleeve", 140, low=0, high=2000),
@@ -201,6 +221,7 @@ SHAPES = (
             mm("gusset", "side of the gusset; 0 for none", 100, high=500),
             number("lift", "how far the arm is lifted", 90.0, 10.0, 170.0, "deg"),
             mm("gore", "hem width of a side gore; 0 for none", 300, high=2500),
+            share_of("bust"),
         ),
         _tunic,
         ("tunic", "robe", "chemise", "shirt"),

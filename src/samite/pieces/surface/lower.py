@@ -22,9 +22,13 @@ if TYPE_CHECKING:
 FRONT_SHARE = 0.42
 """Share of the depth at the hip that lies before the crotch point, a guess."""
 
+THIGH_SHARE = 0.94
+"""Breadth of a thigh at the crotch, at most so much of half the hip's: a guess."""
+
 _POWERS = (1.15, 9.0)
 _MOVES_MM = (0.0, 15.0, -15.0, 30.0, -30.0, 45.0, -45.0, 60.0, -60.0)
 _ARC = 241
+_DEEPEST = 0.36
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,10 +212,10 @@ def _along(points: Real, shares: Real) -> Real:
     return np.stack([np.interp(shares * run[-1], run, points[:, k]) for k in range(3)], axis=1)
 
 
-def _loop(girth: float, height: float, inset: float, y: float) -> Real:
+def _loop(girth: float, height: float, inset: float, y: float, depth_share: float = 1.0) -> Real:
     """Return a level section of a leg: from its inner side over the front and back again."""
-    half = section_points(Section(2.0 * girth, 1.0, 0.5, 0.0, 2.1, 2.1), 2 * COLUMNS - 1)
-    # a whole round section: half of one twice as long, read as front and back of a leg
+    half = section_points(Section(2.0 * girth, depth_share, 0.5, 0.0, 2.1, 2.1), 2 * COLUMNS - 1)
+    # a whole section: half of one twice as long, read as front and back of a leg
     front = half[:COLUMNS][::-1]
     scale = girth / (4.0 * float(np.linalg.norm(np.diff(front, axis=0), axis=1).sum()))
     quarter = front * scale  # from the outer side to the front
@@ -229,12 +233,22 @@ def _loop(girth: float, height: float, inset: float, y: float) -> Real:
     )
 
 
+def _thigh(girth: float, height: float, y: float, hip_mm: float) -> Real:
+    """Return the section at the crotch: deeper than wide where a round one would stand out."""
+    loop = _loop(girth, height, 0.0, y)
+    for depth_share in np.arange(1.0, 1.0 + _DEEPEST, 0.03):
+        loop = _loop(girth, height, 0.0, y, float(depth_share))
+        if float(loop[:, 0].max()) <= THIGH_SHARE * hip_mm:
+            break
+    return loop
+
+
 def _key_rows(
     hip: Real, front: Real, back: Real, height: float, legs: Legs
 ) -> tuple[list[Real], list[str]]:
     """Return rows that the legs are lofted through, from the hem upwards, and their names."""
     y = float(front[-1, 1])
-    thigh = _loop(legs.thigh_mm, height, 0.0, y)
+    thigh = _thigh(legs.thigh_mm, height, y, float(hip[COLUMNS // 2, 0]))
     rows, names = [], []
     for level in reversed(legs.levels):
         rows.append(_loop(level.girth_mm, level.height_mm, level.inset_mm, y))

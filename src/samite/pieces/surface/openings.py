@@ -11,13 +11,15 @@ import numpy as np
 from samite.kernel.errors import OutOfRangeError
 from samite.pieces.surface.loft import Surface, run_mm
 from samite.pieces.surface.solve import Solved
-from samite.pieces.surface.tapes import line_length_mm
+from samite.pieces.surface.tapes import climb, line_length_mm
 from samite.pieces.surface.torso import TIP_COLUMN
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     Real = NDArray[np.float64]
+
+Climb = tuple["Real", "Real"]
 
 _DENSE = 120
 _INSETS_MM = (0.0, 8.0, 16.0, 24.0, 32.0, 40.0)
@@ -138,12 +140,13 @@ def _arms(
 ) -> tuple[Real, Real, float]:
     """Return both halves of an armhole; where it cannot fall further it is cut further in."""
     low, high = surface.levels["bust"] + 0.3, float(surface.rows) - 6.0
+    before, behind = climb(surface, TIP_COLUMN), climb(surface, 1.0 - TIP_COLUMN)
     for inset in _INSETS_MM:
 
         def arms(v: float, inset: float = inset) -> tuple[Real, Real]:
             return (
-                _arm(surface, v, front_half - inset, back=False),
-                _arm(surface, v, back_half - inset, back=True),
+                _arm(surface, before, v, front_half - inset, back=False),
+                _arm(surface, behind, v, back_half - inset, back=True),
             )
 
         def surplus(v: float, inset: float = inset) -> float:
@@ -193,23 +196,31 @@ def _neck(centre: float, row: float, column: float, top: float) -> Real:
     )
 
 
-def _arm(surface: Surface, row: float, half: float, *, back: bool) -> Real:
+def _arm(surface: Surface, climbs: Climb, row: float, half: float, *, back: bool) -> Real:
     """Return half an armhole from shoulder point to side; half way down it passes a width."""
     top = float(surface.rows)
     middle = (row + top) / 2.0
     wanted = TIP_COLUMN
     for _ in range(6):
-        line = _arm_line(row, wanted, top, back=back)
+        line = _arm_line(climbs, row, wanted, back=back)
         off = half - _across(surface, line, middle, back=back)
         wanted = float(np.clip(wanted + 0.6 * off / surface.row_length_mm(middle), 0.22, 0.44))
-    return _arm_line(row, wanted, top, back=back)
+    return _arm_line(climbs, row, wanted, back=back)
 
 
-def _arm_line(row: float, inner: float, top: float, *, back: bool) -> Real:
-    depth = top - row
+def _arm_line(climbs: Climb, row: float, inner: float, *, back: bool) -> Real:
+    """Return the line; it leaves the shoulder at a right angle, so that front and back run on."""
+    rows, run = climbs
+    low, top = float(np.interp(row, rows, run)), float(run[-1])
     line = _bezier(
-        [(TIP_COLUMN, top), (inner - 0.035, top - 0.62 * depth), (inner - 0.03, row), (0.5, row)]
+        [
+            (TIP_COLUMN, top),
+            (0.8 * TIP_COLUMN + 0.2 * inner, top - 0.45 * (top - low)),
+            (1.8 * inner - 0.8 * TIP_COLUMN - 0.01, low),
+            (0.5, low),
+        ]
     )
+    line[:, 1] = np.interp(line[:, 1], run, rows)
     if back:
         line[:, 0] = 1.0 - line[:, 0]
     return line

@@ -85,6 +85,35 @@ def meridian(surface: Surface, u: float, first: float, last: float, count: int =
     return surface.at(np.full(count, u), np.linspace(first, last, count))
 
 
+def climb(surface: Surface, u: float) -> tuple[Real, Real]:
+    """Return how far a column has climbed at each of its rows.
+
+    Parameters
+    ----------
+    surface : Surface
+        The surface.
+    u : float
+        Which column [-].
+
+    Returns
+    -------
+    tuple of ndarray of float
+        Rows [-], and the length climbed so far [mm]; both rise.
+
+    Notes
+    -----
+    Rows lie closer over the shoulder than below: a line that is to turn evenly in space is drawn by
+    the climb, not by the rows.
+
+    References
+    ----------
+    ``definition``: length along a column.
+    """
+    rows = np.linspace(0.0, float(surface.rows), 6 * surface.rows + 1)
+    run = run_mm(surface.at(np.full(len(rows), u), rows))
+    return rows, run + 1e-9 * np.arange(len(rows))
+
+
 def line_length_mm(surface: Surface, uv: Real) -> float:
     """Return the length of a line on a surface.
 

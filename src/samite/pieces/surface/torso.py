@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 ROW_MM = 14.0
 """About how far apart the rows of a surface lie [mm]."""
 
-SOFT_MM = 15.0
+SOFT_MM = 22.0
 """Height over which a profile is softened: cloth bridges sharp turns; a guess [mm]."""
 
 NEAREST_MM = 12.0
