@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import math
 from pathlib import Path
 from typing import Any
 
@@ -130,6 +131,26 @@ def test_other_choices_are_solved_not_estimated(problem: Path) -> None:
     names = {one["name"] for one in document["options"]}
     assert "one piece joined" in names
     assert all("buy_mm" in one or one["why"] for one in document["options"])
+
+
+def test_a_tilt_within_the_tolerance_is_told_with_what_it_saves_and_its_caution(
+    tmp_path: Path,
+) -> None:
+    turn, corners = math.radians(2.0), ((0, 0), (500, 0), (500, 100), (0, 100))
+    c, s = math.cos(turn), math.sin(turn)
+    panel = {"name": "panel", "copies": 2, "angles_deg": [0, 180], "grain_tolerance_deg": "2 deg",
+             "outline_mm": [[x * c - y * s, x * s + y * c] for x, y in corners]}  # fmt: skip
+    path = tmp_path / "panels.json"
+    path.write_text(json.dumps({"width_mm": 201, "pieces": [panel]}), encoding="utf-8")
+    document = json.loads(run(str(path), "--seconds", "0.1", "--options", "--json").output)
+    (found,) = [one for one in document["options"] if one["name"].startswith("tilted")]
+    assert found["tilted"] == ["panel 1", "panel 2"]
+    assert found["buy_mm"] == 500.0
+    assert found["saves_mm"] >= 974.2 - 500.0
+    assert "hangs a little off grain" in found["says"]
+    text = run(str(path), "--seconds", "0.1", "--options").output
+    assert "50.0 cm laid, tilted: panel 1, panel 2;" in text
+    assert all(one["angle_deg"] % 180.0 == 0.0 for one in document["placements"])
 
 
 @pytest.mark.parametrize(

@@ -76,6 +76,8 @@ def test_the_empty_page_asks_and_a_question_puts_lays_side_by_side(client: TestC
     assert "Shell: folded" in titles
     assert "Shell: narrower allowances" in titles
     assert "Shell: one piece joined" in titles
+    assert "Shell: tilted within the grain&#39;s tolerance" in titles
+    assert "hangs a little off grain" in more
 
 
 def test_a_lay_that_is_done_says_what_to_buy_and_what_is_sure(

@@ -12,7 +12,7 @@ from typing import Any, Self
 
 import click
 
-from samite.cli.lay_text import answer_text, costume_text
+from samite.cli.lay_text import answer_text, costume_text, option_line
 from samite.cli.output_file import write_file
 from samite.cli.pairs import read_pairs
 from samite.cli.store_option import today
@@ -70,8 +70,7 @@ def run_file(what: str, given: dict[str, Any]) -> None:
     click.echo(answer_text(answer, buy, given["units"]))
     if given["options"] and buy:
         for one in _file_options(problem, buy, given):
-            length = f"{one['length_mm'] / 10:.1f} cm" if "length_mm" in one else one["why"]
-            click.echo(f"  otherwise, {one['name']}: {length}; {one['says']}")
+            click.echo(f"  otherwise, {option_line(one, given['units'])}")
 
 
 def _draw_and_keep(

@@ -122,19 +122,35 @@ def _case(one: SolvedCase, told: dict[str, Any], units: str) -> list[str]:
 
 
 def _options(told: dict[str, Any], units: str) -> list[str]:
-    lines = []
-    for option in told["options"]:
-        if "buy_mm" not in option:
-            lines.append(f"    {option['name']}: no lay, {option['why']}")
-            continue
-        saved = option["saves_mm"]
-        word = "saves" if saved > 0 else "costs" if saved < 0 else "changes nothing at the shop"
-        amount = f" {tape(abs(saved), units)} {tape_unit(units)}" if saved else ""
-        money = option["saves_price"]
-        price = f" ({abs(money):.2f})" if money else ""
-        laid = tape(option["length_mm"], units)
-        lines.append(f"    {option['name']}: {word}{amount}{price}, {laid} laid; {option['says']}")
+    lines = [f"    {option_line(option, units)}" for option in told["options"]]
     return ["  OTHERWISE, each laid again", *lines] if lines else []
+
+
+def option_line(option: dict[str, Any], units: str) -> str:
+    """Return another choice as one line.
+
+    Parameters
+    ----------
+    option : dict of str to object
+        The choice, from ``options``.
+    units : str
+        ``metric`` or ``imperial``.
+
+    Returns
+    -------
+    str
+        What it saves at the shop, what is laid, and what it costs besides cloth.
+    """
+    if "buy_mm" not in option:
+        return f"{option['name']}: no lay, {option['why']}"
+    saved, money = option["saves_mm"], option["saves_price"]
+    word = "saves" if saved > 0 else "costs" if saved < 0 else "changes nothing at the shop"
+    amount = f" {tape(abs(saved), units)} {tape_unit(units)}" if saved else ""
+    price = f" ({abs(money):.2f})" if money else ""
+    laid = f"{tape(option['length_mm'], units)} {tape_unit(units)} laid"
+    tilted = f", tilted: {', '.join(option['tilted'])}" if option["tilted"] else ""
+    why = f" ({option['why']})" if option["why"] else ""
+    return f"{option['name']}: {word}{amount}{price}, {laid}{tilted}{why}; {option['says']}"
 
 
 def _left(told: dict[str, Any], units: str) -> list[str]:

@@ -23,6 +23,9 @@ MOST_CORNERS = 20000
 MOST_ANGLES = 64
 """More turns of a piece than this are refused."""
 
+MOST_TOLERANCE_DEG = 15.0
+"""More than this is no tolerance of a grain, but another grain [deg]."""
+
 LONGEST_MM = 1e6
 """No piece and no cloth is wider or longer than a kilometre [mm]."""
 
@@ -148,6 +151,12 @@ def _piece(piece: LayPiece, where: str, problem: Problem) -> Iterator[tuple[str,
         yield (message, f"{where}.angles_deg", "give fewer turns")
     if not all(math.isfinite(angle) for angle in piece.angles_deg):
         yield ("a turn is not a number", f"{where}.angles_deg", "give degrees")
+    if not 0.0 <= piece.grain_tolerance_deg <= MOST_TOLERANCE_DEG:
+        yield (
+            f"{piece.grain_tolerance_deg:g} degrees are no tolerance of the grain of {piece.name!r}",
+            f"{where}.grain_tolerance_deg",
+            f"give 0 to {MOST_TOLERANCE_DEG:g} degrees",
+        )
     if piece.motif_mm is not None and not _finite([piece.motif_mm]):
         yield ("the motif point is not a number", f"{where}.motif_mm", "give millimetres")
     yield from _fixed(piece, where, problem)

@@ -123,6 +123,7 @@ def lay_piece(one: FinishedPiece, rules: LayRules, *, crosswise: bool = False) -
     return LayPiece(
         piece.name, _at_origin(outline, on_fold=on_fold), piece.copies, angles,
         _hands(piece, folded=rules.folded), on_fold,
+        grain_tolerance_deg=piece.grain_tolerance_deg,
     )  # fmt: skip
 
 
@@ -151,10 +152,11 @@ def opened_out(problem: Problem) -> Problem:
         return problem
     pieces = tuple(
         LayPiece(one.name, _both_halves(one.outline_mm), one.copies, one.angles_deg, "free",
-                 False, one.motif_mm)
+                 False, one.motif_mm, (), one.grain_tolerance_deg)
         if one.on_fold
         else LayPiece(one.name, one.outline_mm, one.copies, one.angles_deg,
-                      "pairs" if one.mirror == "pairs" else "free", False, one.motif_mm)
+                      "pairs" if one.mirror == "pairs" else "free", False, one.motif_mm, (),
+                      one.grain_tolerance_deg)
         for one in problem.pieces
     )  # fmt: skip
     return Problem(

@@ -65,6 +65,9 @@ class LayPiece:
         A point that must fall on the lattice of the repeat [mm].
     fixed : tuple of Fixed
         Places to be kept, one each of the first copies.
+    grain_tolerance_deg : float
+        How far the piece could be tilted off its grain where that is asked for; `angles_deg` alone
+        says what is allowed [deg].
     """
 
     name: str
@@ -75,6 +78,7 @@ class LayPiece:
     on_fold: bool = False
     motif_mm: Point | None = None
     fixed: tuple[Fixed, ...] = ()
+    grain_tolerance_deg: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

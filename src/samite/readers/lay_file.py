@@ -25,6 +25,7 @@ KEYS = (
 )  # fmt: skip
 PIECE_KEYS = (
     "name", "outline_mm", "copies", "angles_deg", "mirror", "on_fold", "motif_mm", "fixed",
+    "grain_tolerance_deg",
 )  # fmt: skip
 MATCH_KEYS = ("piece", "at_mm", "with", "to_mm")
 FIXED_KEYS = ("piece", "copy", "x_mm", "y_mm", "angle_deg", "mirrored")
@@ -164,6 +165,7 @@ class _Reader:
             self._truth(given, "on_fold", f"{where}."),
             None if motif is None else self._point(motif, f"{where}.motif_mm"),
             self._fixed(given.get("fixed"), f"{where}.fixed"),
+            self._number(given, "grain_tolerance_deg", f"{where}.", 0.0),
         )
 
     def _count(self, given: Mapping[str, Any], where: str) -> int:

@@ -258,6 +258,7 @@ def problem_json(problem: Problem) -> dict[str, Any]:
                     for place in piece.fixed
                 ]
                 or None,
+                "grain_tolerance_deg": piece.grain_tolerance_deg,
             }
             for piece in problem.pieces
         ],

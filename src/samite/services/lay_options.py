@@ -8,9 +8,11 @@ from typing import Any
 
 from samite.cloth.reading import Price
 from samite.kernel.errors import InfeasibleError, SamiteError
+from samite.kernel.evidence import Grade
 from samite.lay.from_pieces import lay_problem, opened_out
 from samite.lay.problem import LayPiece, Problem
 from samite.lay.split import with_joined
+from samite.lay.tilt import off_grain_deg, tilted_within_grain
 from samite.services.lay import LayAnswer, solve_lay
 from samite.services.lay_buy import Extra, buy_json
 from samite.services.lay_cases import LayAsk, LayCase, lay_cases
@@ -18,6 +20,17 @@ from samite.tables.lay import lay_rule
 
 NARROW_MM = 10.0
 """Seam allowance tried instead of the usual 15 mm [mm]."""
+
+TOLD = {Grade.GUESS: "a guess", Grade.COMMON_PRACTICE: "common practice"}
+"""How a tolerance that no source gives is told."""
+
+TILTED = "tilted within the grain's tolerance"
+NOTHING_SHORTER = "nothing shorter was found in the time: the plain lay stays"
+OFF_GRAIN = (
+    "a tilted piece hangs a little off grain and may swing or twist to one side, and the two of a"
+    " pair may hang unlike: keep on grain what hangs long or free, and anything on which a stripe"
+    " or check would show it"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,11 +45,14 @@ class Option:
         What would be done otherwise, and what it costs besides cloth.
     problem : Problem
         The lay with it.
+    holds_plain : bool
+        Whether every plain lay is one of it too, so that it can never cost more.
     """
 
     name: str
     says: str
     problem: Problem
+    holds_plain: bool = False
 
 
 def case_options(ask: LayAsk, case: LayCase) -> tuple[Option, ...]:
@@ -55,7 +71,7 @@ def case_options(ask: LayAsk, case: LayCase) -> tuple[Option, ...]:
         Only those that can be built.
     """
     made = [*_directions(ask, case), *_folds(ask, case), *_allowances(ask, case)]
-    return (*made, *_joins(case.problem))
+    return (*made, *_joins(case.problem), *_tilts(case.problem, why=_guessed()))
 
 
 def bare_options(problem: Problem) -> tuple[Option, ...]:
@@ -69,7 +85,7 @@ def bare_options(problem: Problem) -> tuple[Option, ...]:
     Returns
     -------
     tuple of Option
-        Both directions, opened out, one joined piece.
+        Both directions, opened out, one joined piece, tilted within the tolerance of the grain.
     """
     made = []
     if all(set(piece.angles_deg or (0.0,)) == {0.0} for piece in problem.pieces):
@@ -82,7 +98,7 @@ def bare_options(problem: Problem) -> tuple[Option, ...]:
         made.append(
             Option("single layer", "open cloth, every piece cut singly", opened_out(problem))
         )
-    return (*made, *_joins(problem))
+    return (*made, *_joins(problem), *_tilts(problem, why=""))
 
 
 def _directions(ask: LayAsk, case: LayCase) -> Iterator[Option]:
@@ -151,6 +167,27 @@ def _joins(problem: Problem) -> Iterator[Option]:
         yield Option("one piece joined", says, joined)
 
 
+def _tilts(problem: Problem, *, why: str) -> Iterator[Option]:
+    """Yield the lay with pieces tilted, unless all have to stay on grain."""
+    tilted = tilted_within_grain(problem)
+    if tilted == problem:
+        return
+    most = max(
+        new.grain_tolerance_deg
+        for new, old in zip(tilted.pieces, problem.pieces, strict=True)
+        if new != old
+    )
+    far = f"{most:g} degree{'' if most == 1.0 else 's'}"
+    says = f"pieces may lie up to {far} off grain{why}; {OFF_GRAIN}"
+    yield Option(TILTED, says, tilted, holds_plain=True)
+
+
+def _guessed() -> str:
+    """Return how well the tolerance of computed pieces is known."""
+    grade = lay_rule("grain", "grain_tolerance_deg", "straight grain").evidence.grade
+    return f" ({TOLD[grade]})" if grade in TOLD else ""
+
+
 def _reach(piece: LayPiece) -> float:
     xs, ys = zip(*piece.outline_mm, strict=True)
     return float(max(max(xs) - min(xs), max(ys) - min(ys)))
@@ -189,10 +226,12 @@ def option_json(
     -------
     dict of str to object
         ``name``, ``says``, ``status``, ``why``, ``length_mm``, ``buy_mm``, ``saves_mm`` (of what is
-        bought), ``saves_lay_mm`` and ``saves_price``.
+        bought), ``saves_lay_mm``, ``saves_price`` and ``tilted`` (pieces that lie off grain).
     """
     answer: LayAnswer = solve_lay(option.problem, seconds=seconds, seed=seed, cancelled=cancelled)
     told: dict[str, Any] = {"name": option.name, "says": option.says, "status": answer.lay.status}
+    if option.holds_plain and not _is_shorter(answer, usual):
+        return {**told, "status": "feasible", "why": NOTHING_SHORTER, **_plain(usual)}
     if not answer.found:
         return {**told, "why": answer.lay.why}
     buy = buy_json(answer.lay.length_mm, answer.lay.bound_mm, extra, price)
@@ -207,4 +246,42 @@ def option_json(
         "saves_mm": round(usual["buy_mm"] - buy["buy_mm"], 3),
         "saves_lay_mm": round(usual["lay_mm"] - buy["lay_mm"], 3),
         "saves_price": saved,
+        "tilted": tilted_names(answer),
+    }
+
+
+def tilted_names(answer: LayAnswer) -> list[str]:
+    """Return the pieces of a lay that lie tilted off their grain.
+
+    Parameters
+    ----------
+    answer : LayAnswer
+        The lay.
+
+    Returns
+    -------
+    list of str
+        Names with the number of the copy, as drawings show them, in the order of the lay.
+    """
+    pieces = {piece.name: piece for piece in answer.problem.pieces}
+    return [
+        f"{one.piece} {one.copy + 1}"
+        for one in answer.lay.placements
+        if off_grain_deg(pieces[one.piece], angle_deg=one.angle_deg) != 0.0
+    ]
+
+
+def _is_shorter(answer: LayAnswer, usual: dict[str, Any]) -> bool:
+    return answer.found and round(answer.lay.length_mm, 3) < usual["lay_mm"]
+
+
+def _plain(usual: dict[str, Any]) -> dict[str, Any]:
+    """Return a choice that saves nothing: what is laid plainly stays."""
+    return {
+        "length_mm": usual["lay_mm"],
+        "buy_mm": usual["buy_mm"],
+        "saves_mm": 0.0,
+        "saves_lay_mm": 0.0,
+        "saves_price": 0.0 if usual["price"] else None,
+        "tilted": [],
     }

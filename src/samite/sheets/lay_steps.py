@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from samite.lay.cutting import CutStep, grain_slant_deg
+from samite.lay.tilt import off_grain_deg
 from samite.sheets.lay_sheet import LayPicture
 from samite.sheets.tape import tape, tape_unit
 
@@ -47,6 +48,11 @@ def lay_notes(picture: LayPicture) -> tuple[str, ...]:
         f"Two numbers at the ends of a grain line: from the {rim} x from the cut end, in {unit}."
         " Lay both ends with a tape, then the weights."
     )
+    if any(off_grain_deg(one.piece, angle_deg=one.placement.angle_deg) for one in picture.steps):
+        notes.append(
+            "Some pieces lie tilted off grain, within its tolerance: they hang a little off grain and"
+            " may swing or twist to one side. Lay both ends of their grain line by the numbers."
+        )
     if problem.repeat_along_mm or problem.repeat_across_mm:
         notes.append(
             "Dashed lines are the repeat: let the first lie on the cut end; crosses on motifs."
@@ -110,9 +116,21 @@ def step_words(picture: LayPicture, step: CutStep) -> str:
         told.append("print up" if step.printed_up else "print down")
     if picture.problem.folded and not step.piece.on_fold:
         told.append("two at once" if step.piece.copies > 1 else "two at once, one to spare")
-    turn = step.placement.angle_deg % 360.0
+    told += _turned(step)
+    return ", ".join(told)
+
+
+def _turned(step: CutStep) -> list[str]:
+    """Return how a piece is turned, and how far it is tilted off its grain."""
+    angle = step.placement.angle_deg
+    off = off_grain_deg(step.piece, angle_deg=angle)
+    turn = round(angle - off, 9) % 360.0
+    told = []
     if abs(turn - 180.0) < 1e-6 and not step.piece.on_fold:
         told.append("upside down")
     elif turn > 1e-6 and not step.piece.on_fold:
         told.append(f"turned {turn:g} degrees")
-    return ", ".join(told)
+    if off:
+        far = f"{abs(off):g} degree{'' if abs(off) == 1.0 else 's'}"
+        told.append(f"tilted {far} off grain")
+    return told

@@ -1,0 +1,108 @@
+"""Other choices of a lay: which are offered, what they may cost, and how well a tolerance is known."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from tests.oracles.lay.solved import rectangle
+
+from samite.cloth.reading import Price
+from samite.kernel.evidence import Grade
+from samite.lay.problem import LayPiece, Placement, Problem
+from samite.pieces.outline import Piece
+from samite.services import lay_options
+from samite.services.lay import LayAnswer, solve_lay
+from samite.services.lay_buy import Extra, buy_json
+from samite.services.lay_cases import LayAsk, lay_cases
+from samite.services.lay_options import TILTED, Option, bare_options, case_options, option_json
+from samite.services.lay_paper import lay_picture, notes_of, steps_of
+from samite.services.piece import make_piece
+from samite.services.piece_ask import PieceAsk
+from samite.tables.lay import lay_rule
+
+BOX = LayPiece("box", rectangle(300.0, 200.0), 2, grain_tolerance_deg=1.0)
+PRICE = Price(10.0, "EUR", "m")
+
+
+def tilts(options: tuple[Option, ...]) -> list[Option]:
+    return [one for one in options if one.name == TILTED]
+
+
+def test_a_tilt_is_offered_where_a_piece_has_a_tolerance_and_may_use_it() -> None:
+    (found,) = tilts(bare_options(Problem(900.0, (BOX,))))
+    assert found.problem.pieces[0].angles_deg == (0.0, -1.0, 1.0)
+    assert "up to 1 degree off grain;" in found.says
+    strict = replace(BOX, grain_tolerance_deg=0.0)
+    repeat = Problem(900.0, (BOX,), repeat_along_mm=320.0)
+    for problem in (Problem(900.0, (strict,)), repeat):
+        assert tilts(bare_options(problem)) == []
+
+
+@pytest.mark.parametrize(
+    ("label", "turns"),
+    [
+        ("cotton velvet, 150 cm", {0.0, -1.0, 1.0}),
+        ("cotton lawn, 140 cm", {0.0, -1.0, 1.0, 180.0, 179.0, 181.0}),
+        ("printed cotton, 140 cm, repeat 32 cm", None),
+    ],
+)
+def test_a_costume_is_tilted_with_its_nap_and_never_on_the_fold_or_on_a_figure(
+    label: str, turns: set[float] | None
+) -> None:
+    ask = LayAsk((PieceAsk("tunic"),), {"shell": label})
+    case = lay_cases(ask)[0]
+    assert all(p.grain_tolerance_deg == 1.0 for p in case.problem.pieces)
+    found = tilts(case_options(ask, case))
+    if turns is None:
+        assert found == []
+        return
+    assert "(a guess)" in found[0].says
+    for piece, plain in zip(found[0].problem.pieces, case.problem.pieces, strict=True):
+        assert set(piece.angles_deg) == (set(plain.angles_deg) if piece.on_fold else turns)
+
+
+def test_what_may_lie_plainly_too_never_costs_more(monkeypatch: pytest.MonkeyPatch) -> None:
+    problem = Problem(500.0, (BOX,))
+    answer = solve_lay(problem, seconds=0.1, seed=1)
+    usual = buy_json(answer.lay.length_mm, answer.lay.bound_mm, Extra(), PRICE)
+    (tilt,) = tilts(bare_options(problem))
+    longer = replace(answer.lay, length_mm=answer.lay.length_mm + 200.0)
+    for lay in (longer, replace(answer.lay, placements=())):
+        monkeypatch.setattr(
+            lay_options, "solve_lay", lambda problem, lay=lay, **_: LayAnswer(problem, lay)
+        )
+        told = option_json(tilt, Extra(), PRICE, usual, seconds=0.1, seed=1)
+        assert (told["saves_mm"], told["saves_price"], told["tilted"]) == (0.0, 0.0, [])
+        assert told["length_mm"] == usual["lay_mm"]
+        assert "the plain lay stays" in told["why"]
+    plain = replace(tilt, holds_plain=False)
+    assert option_json(plain, Extra(), PRICE, usual, seconds=0.1, seed=1).get("saves_mm") is None
+
+
+def test_the_tolerances_of_pieces_are_those_of_the_table_and_told_as_guesses() -> None:
+    straight = lay_rule("grain", "grain_tolerance_deg", "straight grain")
+    bias = lay_rule("grain", "grain_tolerance_deg", "bias")
+    default = Piece.__dataclass_fields__["grain_tolerance_deg"].default
+    assert (straight.value, bias.value) == (default, 2.0)
+    (strip,) = make_piece(PieceAsk("bias-strip")).pieces
+    assert strip.piece.grain_tolerance_deg == bias.value
+    assert {straight.evidence.grade, bias.evidence.grade} == {Grade.GUESS}
+
+
+def test_paper_says_which_pieces_lie_tilted_and_what_that_does() -> None:
+    problem = Problem(500.0, (replace(BOX, angles_deg=(0.0, 180.0, 181.0, 359.0)),))
+    answer = solve_lay(problem, seconds=0.1, seed=1)
+    places = (Placement("box", 0, 0.0, 10.0, 359.0), Placement("box", 1, 700.0, 250.0, 181.0))
+    for angles, tilted in ((places, True), (answer.lay.placements, False)):
+        shown = lay_picture(LayAnswer(problem, replace(answer.lay, placements=angles)), "Lay")
+        words = [how for _, _, how in steps_of(shown)]
+        assert all("tilted 1 degree off grain" in how for how in words) == tilted
+        assert any("hang a little off grain" in note for note in notes_of(shown)) == tilted
+        assert not any("turned" in how for how in words)
+    assert (
+        "upside down, tilted 1 degree"
+        in steps_of(lay_picture(LayAnswer(problem, replace(answer.lay, placements=places)), "Lay"))[
+            1
+        ][2]
+    )
