@@ -17,6 +17,7 @@ from fastapi.testclient import TestClient
 from tests.unit.sheets.pages import sizes_mm, text_of
 
 from samite.cli import main
+from samite.services.job_store import demo_job_text
 from samite.services.work_jobs import example_job
 from samite.web.app import make_app
 
@@ -209,3 +210,15 @@ def test_the_page_keeps_what_was_typed_and_says_what_is_wrong(page: TestClient) 
     assert page.post("/work-tick", data={"key": kept(page), "name": "nothing"}).status_code == 422
     foreign = page.post("/work", data={"job": ""}, headers={"origin": "http://elsewhere.example"})
     assert foreign.status_code == 422
+
+
+def test_a_session_of_a_costume_job_that_is_turned_round_is_refused(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    text = demo_job_text().replace('"10:00-16:00"', '"16:00-10:00"')
+    path = tmp_path / "costumes.toml"
+    path.write_text(text, encoding="utf-8")
+    code, _, told = run(capsys, str(path), *QUICK)
+    assert code == 2
+    assert "hours.saturday" in told
+    assert "ends before it begins" in told

@@ -388,7 +388,7 @@ def work_of_job(text: str, today: date, on_step: OnStep | None = None) -> str:
     Raises
     ------
     InputError
-        If anything is wrong with the job, so that operations would be missing.
+        If anything is wrong with the job, so that operations or sessions would be missing.
     """
     job = read_job(text, today)
     made = make_job(job, on_step=on_step, wanted=("operations",))
@@ -397,4 +397,7 @@ def work_of_job(text: str, today: date, on_step: OnStep | None = None) -> str:
         raise refuse(
             made.problems or [job.problem((), "it holds no costume", "add one")], "the job"
         )
+    times = [one for one in made.problems if one.where.split(".")[0] in ("hours", "due", "begin")]
+    if times:  # A session that is left out unseen would make another plan.
+        raise refuse(times, "the job")
     return work_text(job.project, operations, today)

@@ -6,7 +6,7 @@ import hashlib
 from datetime import UTC, datetime
 
 from samite.services.work import WorkAnswer
-from samite.work.plan import Line
+from samite.work.plan import Line, came
 
 LONGEST_LINE = 75
 """Octets of a line before it is folded."""
@@ -64,7 +64,7 @@ def _session_event(name: str, held: list[Line], stamp: datetime) -> list[str]:
             + (f" - {changes}" if changes else "")
         )
     title = f"{name}: {held[0].maker}, {len(held)} operation{'s' * (len(held) > 1)}"
-    begin, end = min(one.begin for one in held), max(one.end for one in held)
+    begin, end = came(held), max(one.end for one in held)
     return _event(title, begin, end, "\n".join(text), stamp)
 
 

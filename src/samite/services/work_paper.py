@@ -5,7 +5,7 @@ from __future__ import annotations
 from samite.services.work import WorkAnswer
 from samite.sheets.change_strip import Bar, draw_strip
 from samite.sheets.slip import Slip, SlipRow, SlipSession, minutes_shown, print_slip
-from samite.work.plan import Line
+from samite.work.plan import Line, came
 from samite.work.problem import TABLE
 
 FOOTNOTE = (
@@ -42,7 +42,7 @@ def work_svg(answer: WorkAnswer) -> str:
 
 def _bar(line: Line, first: Line, many: bool) -> Bar:
     def since(moment: object) -> float:
-        return float((moment - first.begin).total_seconds() / 60.0)  # type: ignore[operator]
+        return float((moment - came([first])).total_seconds() / 60.0)  # type: ignore[operator]
 
     return Bar(
         line.machine,
@@ -52,8 +52,9 @@ def _bar(line: Line, first: Line, many: bool) -> Bar:
         since(line.end),
         line.operation.setting.words(),
         line.operation.name,
-        any(one.what != "move" for one in line.changes),
+        any(one.what not in ("move", "on") for one in line.changes),
         line.late,
+        any(one.what == "on" for one in line.changes),
     )
 
 
@@ -103,7 +104,7 @@ def slip_of(answer: WorkAnswer) -> Slip:
         held.setdefault((line.maker, line.session), []).append(line)
     sessions = tuple(
         SlipSession(
-            f"{lines[0].begin:%A} {lines[0].begin.day} {lines[0].begin:%B}, {lines[0].begin:%H:%M}"
+            f"{lines[0].begin:%A} {lines[0].begin.day} {lines[0].begin:%B}, {came(lines):%H:%M}"
             f" to {lines[-1].end:%H:%M} · {maker}",
             tuple(_row(line) for line in lines),
         )

@@ -42,6 +42,8 @@ class Bar:
         Whether the machine is changed over before it.
     late : bool
         Whether it is late.
+    on : bool
+        Whether a cold iron is switched on for it.
     """
 
     row: str
@@ -53,6 +55,7 @@ class Bar:
     name: str
     changed: bool
     late: bool = False
+    on: bool = False
 
 
 def draw_strip(title: str, bars: Sequence[Bar], rows: Sequence[str]) -> str:
@@ -123,7 +126,7 @@ def _one(
 ) -> None:
     y = top + ROW * rows.index(bar.row)
     _bar(drawing, bar, x, y, scale, hatch)
-    if bar.setting and bar.changed and held.get(bar.row) != bar.setting:
+    if bar.on or (bar.setting and bar.changed and held.get(bar.row) != bar.setting):
         _label(drawing, bar, bars, x, y, scale)
     held[bar.row] = bar.setting or held.get(bar.row, "")
 
@@ -196,7 +199,8 @@ def _label(
     last = max(other.end_min for other in bars if other.stretch == bar.stretch)
     room = (min(later, default=last) - begin) * scale
     if room > 24.0:
-        drawing.text(x + begin * scale, y + 37.0, cut_to(bar.setting, TYPE - 2, room), TYPE - 2)
+        words = f"on: {bar.setting}".rstrip(": ") if bar.on else bar.setting
+        drawing.text(x + begin * scale, y + 37.0, cut_to(words, TYPE - 2, room), TYPE - 2)
 
 
 def _key(drawing: Drawing, height: float, hatch: str) -> None:

@@ -130,7 +130,7 @@ def _who(problem: WorkProblem, one: Operation) -> Iterator[Fault]:
         )
     longest = max((s.minutes for maker in able for s in maker.sessions), default=0.0)
     if (
-        longest
+        longest > 0.0
         and one.minutes.value > longest
         and one.name not in {f.name for f in problem.finished}
     ):

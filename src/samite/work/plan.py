@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from samite.work.operation import Operation
 from samite.work.problem import WorkProblem
@@ -16,7 +17,7 @@ class Change:
     Parameters
     ----------
     what : str
-        ``needle``, ``thread``, ``foot``, ``heat``, ``move`` or ``clean``.
+        ``needle``, ``thread``, ``foot``, ``heat``, ``on``, ``move`` or ``clean``.
     old : str
         What it was; empty if not known.
     new : str
@@ -57,7 +58,8 @@ class Line:
     changes : tuple of Change
         What is changed over before it.
     waited_min : float
-        Time that the maker waits before it, in the same session [min].
+        Time that the maker waits before it, in the same session; before the first, for a cold
+        iron [min].
     late : bool
         Whether it ends after it must.
     """
@@ -77,6 +79,31 @@ class Line:
     def change_minutes(self) -> float:
         """Time of its change-overs [min]."""
         return (self.work - self.begin).total_seconds() / 60.0
+
+
+def came(lines: Sequence[Line]) -> datetime:
+    """Return when a maker comes to a session.
+
+    Parameters
+    ----------
+    lines : sequence of Line
+        Their lines in that session, with their waiting.
+
+    Returns
+    -------
+    datetime
+        The begin of the first; earlier if a cold iron has to be switched on for it.
+
+    Notes
+    -----
+    What waits before the first line is a cold iron.
+
+    References
+    ----------
+    ``definition``: the waiting before the first line.
+    """
+    first = min(lines, key=lambda one: (one.begin, one.end))
+    return first.begin - timedelta(minutes=first.waited_min)
 
 
 @dataclass(frozen=True, slots=True)

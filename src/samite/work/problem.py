@@ -176,3 +176,24 @@ class WorkProblem:
         """
         done = {one.name for one in self.finished}
         return tuple(one for one in self.operations if one.name not in done)
+
+    def hot(self) -> frozenset[str]:
+        """Return the irons that are on at the start.
+
+        Returns
+        -------
+        frozenset of str
+            Names of those used in a session that is going on.
+        """
+        going = [
+            session.begin
+            for maker in self.makers
+            for session in maker.sessions
+            if session.begin < self.start < session.end
+        ]
+        irons = {one.name for one in self.machines if one.kind == "iron"}
+        return frozenset(
+            one.machine
+            for one in self.finished
+            if one.machine in irons and any(begin <= one.end <= self.start for begin in going)
+        )

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 from samite.work.operation import Setting
-from samite.work.plan import Change, Line, Score
+from samite.work.plan import Change, Line, Score, came
 from samite.work.problem import TABLE, WorkProblem
-from samite.work.setup import heat_lag_minutes
+from samite.work.setup import heat_lag_minutes, warm_up_minutes
 
 PARTS = ("needle", "thread", "foot")
 ROUNDING_MIN = 0.76
@@ -53,13 +53,45 @@ def with_changes(problem: WorkProblem, lines: Sequence[Line]) -> tuple[Line, ...
     room = _room(problem)
     told = []
     before: dict[tuple[str, int], Line] = {}
+    came = _came(problem, lines)
+    on: set[tuple[str, int, str]] = set()
     for line in sorted(lines, key=lambda one: (one.work, one.end)):
+        here = (line.maker, line.session)
         changes = _changes(problem, room, line)
-        earlier = before.get((line.maker, line.session))
-        waited = (line.begin - earlier.end).total_seconds() / 60.0 if earlier else 0.0
+        if _warm_up(problem, line) and (*here, line.machine) not in on:
+            changes = (_switching_on(problem, line), *changes)
+            on.add((*here, line.machine))
+        since = before[here].end if here in before else came[here]
+        waited = (line.begin - since).total_seconds() / 60.0
         told.append(replace(line, changes=changes, waited_min=max(waited, 0.0)))
-        before[line.maker, line.session] = line
+        before[here] = line
     return tuple(told)
+
+
+def _warm_up(problem: WorkProblem, line: Line) -> float:
+    """Minutes that its iron needs from the maker's coming on; 0 if it is none, or on."""
+    kind = next((one.kind for one in problem.machines if one.name == line.machine), TABLE)
+    if kind != "iron":
+        return 0.0
+    maker = next(one for one in problem.makers if one.name == line.maker)
+    opens = max(one.begin for one in maker.sessions if one.begin <= line.work)
+    on = line.machine in problem.hot() and opens <= problem.start
+    return 0.0 if on else warm_up_minutes(problem.change)
+
+
+def _came(problem: WorkProblem, lines: Sequence[Line]) -> dict[tuple[str, int], datetime]:
+    """When every maker must come to every session, cold irons thought of."""
+    came: dict[tuple[str, int], datetime] = {}
+    for line in lines:
+        here = (line.maker, line.session)
+        on = line.work - timedelta(minutes=_warm_up(problem, line))
+        came[here] = min(came.get(here, line.begin), line.begin, on)
+    return came
+
+
+def _switching_on(problem: WorkProblem, line: Line) -> Change:
+    words = f"{line.machine} on: {warm_up_minutes(problem.change):g} min before"
+    return Change("on", "", "on", 0.0, words)
 
 
 def _room(problem: WorkProblem) -> _Room:
@@ -141,12 +173,12 @@ def score(lines: Sequence[Line]) -> Score:
     for line in lines:
         spans.setdefault((line.maker, line.session), []).append(line)
     there = sum(
-        (max(one.end for one in held) - min(one.begin for one in held)).total_seconds() / 60.0
+        (max(one.end for one in held) - came(held)).total_seconds() / 60.0
         for held in spans.values()
     )
     work = sum((line.end - line.work).total_seconds() / 60.0 for line in lines)
     change = sum(line.change_minutes for line in lines)
-    count = sum(1 for line in lines for one in line.changes if one.what != "move")
+    count = sum(1 for line in lines for one in line.changes if one.what not in ("move", "on"))
     return Score(there, work, change, there - work - change, count)
 
 
@@ -183,6 +215,7 @@ def check_plan(problem: WorkProblem, lines: Sequence[Line]) -> list[str]:
     wrong += _overlaps(lines, "maker")
     wrong += _overlaps([line for line in lines if line.machine != TABLE], "machine")
     wrong += _broken_set_ups(problem, lines)
+    wrong += _cold_irons(problem, lines)
     return wrong
 
 
@@ -212,6 +245,17 @@ def _broken_session(problem: WorkProblem, line: Line) -> list[str]:
     named = not line.operation.makers or maker.name in line.operation.makers
     wrong = [] if held else [f"{line.operation.name} is outside the sessions of {maker.name}"]
     return wrong if able and named else [*wrong, f"{maker.name} cannot do {line.operation.name}"]
+
+
+def _cold_irons(problem: WorkProblem, lines: Sequence[Line]) -> list[str]:
+    wrong = []
+    for line in lines:
+        warm = timedelta(minutes=_warm_up(problem, line))
+        makers = [one for one in problem.makers if one.name == line.maker]
+        opens = [one.begin for maker in makers for one in maker.sessions if one.begin <= line.work]
+        if warm and line.work < max(*opens, problem.start) + warm:
+            wrong.append(f"the iron is still cold for {line.operation.name}")
+    return wrong
 
 
 def _overlaps(lines: Sequence[Line], whose: str) -> list[str]:

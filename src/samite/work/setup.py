@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -176,6 +177,31 @@ def change_over_minutes(before: Setting, after: Setting, change: ChangeOvers) ->
     if after.heat and after.heat != before.heat:
         total += change.of("dial")
     return total
+
+
+def warm_up_minutes(change: ChangeOvers) -> float:
+    """Return how long an iron takes that is cold, as it is at the begin of every session.
+
+    Parameters
+    ----------
+    change : ChangeOvers
+        What change-overs cost.
+
+    Returns
+    -------
+    float
+        From switching on to the first use, in whole half minutes [min].
+
+    Notes
+    -----
+    The time of heating, whatever the setting: a guess. Errs to the long side by up to half a
+    minute, and where somebody else has the iron on already.
+
+    References
+    ----------
+    ``guess``: iron heats in 1 to 2 min.
+    """
+    return math.ceil(2.0 * change.of("heating") - 1e-9) / 2.0
 
 
 def heat_lag_minutes(before: str, after: str, change: ChangeOvers) -> float:

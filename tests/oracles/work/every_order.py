@@ -157,6 +157,11 @@ class EveryOrder:
         total += (thread != old.thread) * (of("thread") + of("tension"))
         return total, 0.0, Setting(needle, thread, foot)
 
+    def _cold(self, put: Put) -> float:
+        """An iron is cold when its maker comes, and heats while nothing or something is done."""
+        iron = put.machine is not None and put.machine.kind == "iron"
+        return self.job.change.of("heating") if iron else 0.0
+
     def _limits(self, put: Put) -> tuple[float, float]:
         session = self.job.makers[put.maker].sessions[put.session]
         last = self.at(session.end)
@@ -167,12 +172,12 @@ class EveryOrder:
     def _soonest(self, puts: list[Put], put: Put) -> bool:
         """Earliest work; False if it breaks a session, a limit or an appointment."""
         opens, last = self._limits(put)
-        work = max(opens + put.set_up, put.soonest)
+        work = max(opens + max(put.set_up, self._cold(put)), put.soonest)
         for earlier, part, wait in put.befores:
             end = puts[earlier].soonest + puts[earlier].operation.minutes.value
             work = max(work, end + wait + (put.set_up if part == "begin" else 0.0))
         for earlier in put.after_works:
-            work = max(work, puts[earlier].soonest)
+            work = max(work, puts[earlier].soonest + 0.5)  # Who begins first must be plain.
         if put.operation.at is not None:
             if work > self.at(put.operation.at) + 1e-9:
                 return False
@@ -205,9 +210,10 @@ class EveryOrder:
                     {earlier: 1.0, k: -1.0}, -(puts[earlier].operation.minutes.value + wait + extra)
                 )
             for earlier in put.after_works:
-                add({earlier: 1.0, k: -1.0}, 0.0)
+                add({earlier: 1.0, k: -1.0}, -0.5)
             opens, last = self._limits(put)
-            low = opens + put.set_up
+            add({count + span: 1.0, k: -1.0}, -self._cold(put))
+            low = opens + max(put.set_up, self._cold(put))
             fixed = self.at(put.operation.at) if put.operation.at else None
             limits.append((fixed, fixed) if fixed is not None else (max(low, 0.0), last - minutes))
         cost = [0.0] * count + [-1.0] * spans + [1.0] * spans

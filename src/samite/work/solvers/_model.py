@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 
 from samite.work.operation import HEATS, Operation, Setting
 from samite.work.problem import WorkProblem
-from samite.work.setup import ChangeOvers, heat_lag_minutes
+from samite.work.setup import ChangeOvers, heat_lag_minutes, warm_up_minutes
 
 TICKS = 2
 """Ticks of a minute."""
@@ -30,6 +30,7 @@ class Costs:
     dial: int
     heating: int
     cooling: int
+    warm_up: int
     clean: tuple[int, ...]
 
     def lag(self, before: int, after: int) -> int:
@@ -95,6 +96,8 @@ class Model:
     values: tuple[tuple[str, ...], ...]
     dirt_names: tuple[tuple[str, str], ...]
     heat_slots: dict[int, int] = field(default_factory=dict)
+    irons: frozenset[int] = frozenset()
+    hot: frozenset[int] = frozenset()
 
     @property
     def work(self) -> int:
@@ -128,12 +131,31 @@ class Model:
             return 0
         return self.costs.move
 
+    def turn(self, config: tuple[int, ...], station: int, way: Way, set_up: int) -> int:
+        """Least ticks from work at an iron to work at it in another heat, by the same maker.
+
+        Either the iron heats or cools, or it is cold after a break, or something else is done in
+        between, which takes two moves.
+        """
+        if station != way.station or station not in self.irons:
+            return set_up
+        if all(config[slot] == value for slot, value in way.needs):
+            return set_up
+        costs = self.costs
+        least = min(costs.heating, costs.cooling, costs.warm_up)
+        return max(set_up, min(least, set_up + 2 * costs.move))
+
     def lag(self, config: tuple[int, ...], way: Way) -> int:
         """Ticks that an iron needs alone before work on it."""
         for slot, value in way.needs:
             if self.slots[slot].part == "heat":
                 return self.costs.lag(config[slot], value)
         return 0
+
+    def warm_up(self, way: Way, opens: int) -> int:
+        """Ticks from the maker's coming to the first work on it; `opens` is the session's."""
+        on = way.station in self.hot and opens <= self.start.free[way.station]
+        return 0 if on or way.station not in self.irons else self.costs.warm_up
 
     def after_way(
         self, config: tuple[int, ...], dirt: int, way: Way
@@ -166,9 +188,9 @@ def _costs(change: ChangeOvers, clean: tuple[int, ...]) -> Costs:
         heat_lag_minutes(HEATS[0], HEATS[1], change),
         heat_lag_minutes(HEATS[1], HEATS[0], change),
     )
-    return Costs(
-        part, ticks(change.of("move")), ticks(change.of("dial")), _up(heating), _up(cooling), clean
-    )
+    warm_up = ticks(warm_up_minutes(change))
+    move, dial = ticks(change.of("move")), ticks(change.of("dial"))
+    return Costs(part, move, dial, _up(heating), _up(cooling), warm_up, clean)
 
 
 class _Names:
@@ -322,7 +344,12 @@ def _finish(
     )
     heat = {slot.machine: n for n, slot in enumerate(slots) if slot.part == "heat"}
     values = tuple(tuple(one) for one in names.values)
-    return Model(ops, slots, costs, sessions, state, origin, values, tuple(names.dirt), heat)
+    irons = frozenset(n for n, one in enumerate(problem.machines) if one.kind == "iron")
+    on = problem.hot()
+    hot = frozenset(n for n in irons if problem.machines[n].name in on)
+    return Model(
+        ops, slots, costs, sessions, state, origin, values, tuple(names.dirt), heat, irons, hot
+    )
 
 
 def with_ops(model: Model, ops: tuple[Op, ...]) -> Model:

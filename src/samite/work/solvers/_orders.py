@@ -52,10 +52,14 @@ class Orders:
         Whether moves count; only where one maker does it all.
     ends : Ends or None
         Where it begins and goes on; None for the whole.
+    turns : bool
+        Whether an iron that is turned while one stands at it counts as waited for.
     """
 
-    def __init__(self, model: Model, moves: bool, ends: Ends | None = None) -> None:
-        self.model, self.moves = model, moves
+    def __init__(
+        self, model: Model, moves: bool, ends: Ends | None = None, *, turns: bool = False
+    ) -> None:
+        self.model, self.moves, self.turns = model, moves, turns
         self.ends = ends or Ends(model.start.config, model.start.dirt)
         self.rest = Rest(model, moves)
         self.all_done = (1 << len(model.ops)) - 1
@@ -132,7 +136,10 @@ class Orders:
         self, number: int, config: tuple[int, ...], dirt: int, station: int, way: Way
     ) -> int:
         move = self.model.move(number, station, way) if self.moves else 0
-        return self.model.set_up(config, dirt, way) + move
+        set_up = self.model.set_up(config, dirt, way)
+        if self.turns and set_up:
+            set_up = self.model.turn(config, station, way, set_up)
+        return set_up + move
 
     def _close(
         self, done: int, ready: tuple[int, ...], config: tuple[int, ...], dirt: int, station: int

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from samite.work.solvers._model import FAR, Model, Way
@@ -49,10 +50,11 @@ class Node:
     """A plan so far. `cost` is the time for which makers are there [ticks]."""
 
     __slots__ = (
-        "clock", "config", "cost", "dirt", "dirt_time", "done", "end", "free", "last", "late",
+        "came", "clock", "config", "cost", "dirt", "dirt_time", "done", "end", "free", "last", "late",
         "parent", "ready", "session", "station", "work",
     )  # fmt: skip
 
+    came: list[int]
     clock: list[int]
     config: tuple[int, ...]
     cost: int
@@ -87,6 +89,7 @@ def first_node(model: Model, tail: Tail) -> Node:
     node.config, node.dirt, node.dirt_time = model.start.config, model.start.dirt, 0
     node.station = model.start.stations
     node.clock = [0] * len(model.sessions)
+    node.came = node.clock
     node.session = [-1] * len(model.sessions)
     node.free = list(model.start.free)
     node.end = [0] * len(model.ops)
@@ -133,7 +136,7 @@ def place(
         at += 1
     for session in range(at, len(sessions)):
         opens, closes = sessions[session]
-        begin = max(opens, begin_from, work_from - set_up)
+        begin = max(opens, begin_from, max(work_from, opens + model.warm_up(way, opens)) - set_up)
         if session == node.session[maker]:
             begin = max(begin, node.clock[maker])
         if op.fixed is not None:
@@ -159,9 +162,19 @@ def put(model: Model, tail: Tail, node: Node, step: Step) -> Node:
     new.parent, new.last = node, step
     new.done = node.done | 1 << step.op
     new.config, new.dirt = model.after_way(node.config, node.dirt, way)
-    new.dirt_time = max(node.dirt_time, step.work) if way.dirties | way.shuns else node.dirt_time
-    since = node.clock[maker] if step.session == node.session[maker] else step.begin
-    new.cost = node.cost + step.end - since
+    new.dirt_time = (
+        max(node.dirt_time, step.work + 1) if way.dirties | way.shuns else node.dirt_time
+    )
+    came = came_for(model, step)
+    if step.session == node.session[maker]:
+        since, came = node.clock[maker], min(came, node.came[maker])
+        new.cost = node.cost + step.end - since + node.came[maker] - came
+    else:
+        new.cost = node.cost + step.end - came
+    new.came = node.came
+    if came != node.came[maker]:
+        new.came = node.came.copy()
+        new.came[maker] = came
     new.work = node.work + op.ticks
     new.late = node.late + max(0, step.end - op.deadline)
     new.end = node.end.copy()
@@ -183,6 +196,12 @@ def put(model: Model, tail: Tail, node: Node, step: Step) -> Node:
     opened = tuple(later for later in tail.after[step.op] if not tail.before[later] & ~new.done)
     new.ready = tuple(one for one in node.ready if one != step.op) + opened
     return new
+
+
+def came_for(model: Model, step: Step) -> int:
+    """Return when its maker must have come: to set up, and to switch a cold iron on [ticks]."""
+    opens = model.sessions[step.maker][step.session][0]
+    return min(step.begin, step.work - model.warm_up(model.ops[step.op].ways[step.way], opens))
 
 
 def finish(node: Node) -> int:
@@ -233,7 +252,7 @@ def tightened(model: Model, steps: list[Step]) -> list[Step]:
         begins[step.op], works[step.op] = new.begin, new.work
         next_of_maker[session] = new.begin
         if way.dirties | way.shuns:
-            dirt_work = new.work
+            dirt_work = new.work - 1  # Who begins first must be plain: no two at once.
         if way.station >= 0:
             lag = _lag_before(model, steps, by_time, k)
             next_on_machine[way.station] = (new.begin, new.work - lag)
@@ -257,11 +276,16 @@ def _lag_before(model: Model, steps: list[Step], by_time: list[int], k: int) -> 
     return model.costs.lag(heat, wanted)
 
 
-def attended(steps: list[Step]) -> int:
-    """Return for how long makers are there: from first to last of each session [ticks]."""
-    spans: dict[tuple[int, int], tuple[int, int]] = {}
+def spans(model: Model, steps: Sequence[Step]) -> dict[tuple[int, int], tuple[int, int]]:
+    """Return from when to when every maker is there in every session [ticks]."""
+    found: dict[tuple[int, int], tuple[int, int]] = {}
     for step in steps:
         key = (step.maker, step.session)
-        first, last = spans.get(key, (step.begin, step.end))
-        spans[key] = (min(first, step.begin), max(last, step.end))
-    return sum(last - first for first, last in spans.values())
+        first, last = found.get(key, (step.begin, step.end))
+        found[key] = (min(first, came_for(model, step)), max(last, step.end))
+    return found
+
+
+def attended(model: Model, steps: Sequence[Step]) -> int:
+    """Return for how long makers are there: from first to last of each session [ticks]."""
+    return sum(last - first for first, last in spans(model, steps).values())

@@ -80,7 +80,7 @@ def found_of(model: Model, steps: list[Step]) -> Found:
     """
     best = tightened(model, steps)
     late = sum(max(0, step.end - model.ops[step.op].deadline) for step in best)
-    return Found(tuple(best), late, attended(best), max((s.end for s in best), default=0))
+    return Found(tuple(best), late, attended(model, best), max((s.end for s in best), default=0))
 
 
 class _Beam:
@@ -267,10 +267,13 @@ def follow(model: Model, order: tuple[tuple[int, int], ...], *, width: int) -> F
                 step = place(model, node, number, index, 0, leave=leave)
                 if step is not None:
                     new.append(put(model, tail, node, step))
-        nodes = heapq.nsmallest(
-            width, {n.clock[0]: n for n in new}.values(), key=lambda n: (n.late, n.cost, finish(n))
-        )
+        new.sort(key=_rank, reverse=True)  # Of two with the same clock the better one is kept.
+        nodes = heapq.nsmallest(width, {n.clock[0]: n for n in new}.values(), key=_rank)
         if not nodes:
             return None
     plans = [found_of(model, node.steps()) for node in nodes]
     return min(plans, key=lambda plan: plan.rank, default=None)
+
+
+def _rank(node: Node) -> tuple[int, int, int]:
+    return node.late, node.cost, finish(node)

@@ -32,7 +32,9 @@ class OrderBound:
     order: Steps
 
 
-def order_bound(model: Model, *, most_nodes: int, ends: Ends | None = None) -> OrderBound:
+def order_bound(
+    model: Model, *, most_nodes: int, ends: Ends | None = None, turns: bool = False
+) -> OrderBound:
     """Return the fewest ticks of change-overs.
 
     Parameters
@@ -43,6 +45,9 @@ def order_bound(model: Model, *, most_nodes: int, ends: Ends | None = None) -> O
         Nodes that are made before the search is stopped [1].
     ends : Ends or None
         Where it begins and what comes after; None for the whole.
+    turns : bool
+        Whether the least wait is counted where an iron is turned while the maker stands at it;
+        only for the whole job of one maker.
 
     Returns
     -------
@@ -60,7 +65,8 @@ def order_bound(model: Model, *, most_nodes: int, ends: Ends | None = None) -> O
     ----------
     ``derivation``: docs/models/work.md, the bound.
     """
-    orders = Orders(model, len(model.sessions) == 1, ends)
+    alone = len(model.sessions) == 1
+    orders = Orders(model, alone, ends, turns=turns and alone)
     start, ready, taken = orders.start()
     floor = orders.least(start)
     # Ties go to the node on which more is done.

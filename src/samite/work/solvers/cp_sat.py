@@ -7,7 +7,7 @@ from typing import Any
 
 from samite.work.solvers._circuits import Parts, Stop, add_circuit, slot_groups
 from samite.work.solvers._model import FAR, Model
-from samite.work.solvers._steps import Step
+from samite.work.solvers._steps import Step, spans
 from samite.work.solvers._urgent import ancestors
 from samite.work.solvers.beam import Found, found_of
 
@@ -50,6 +50,7 @@ class _Whole:
         self.sessions: dict[tuple[int, int, int], Any] = {}
         self.spans: dict[tuple[int, int], tuple[Any, Any]] = {}
         self.set_ups: list[Any] = []
+        self.warm: list[Any] = []
         self.parts = self._moments()
         self._add_order()
         self._add_sessions()
@@ -110,13 +111,48 @@ class _Whole:
                     self.sessions[number, maker, place] = here
                     cp.add(first <= parts.begin[number]).only_enforce_if(here)
                     cp.add(last >= parts.end[number]).only_enforce_if(here)
+                    self._add_warm_up(number, here, first, opens)
                     inside.append(op.ticks * here)
                 if inside:
                     cp.add(last - first >= sum(inside))
+                    self._add_lead(maker, place)
         for (number, maker), literal in parts.by.items():
             places = range(len(model.sessions[maker]))
             keys = [(number, maker, place) for place in places]
             cp.add(sum(self.sessions[key] for key in keys if key in self.sessions) == literal)
+
+    def _add_lead(self, maker: int, place: int) -> None:
+        """Name the first operation of a session: before an iron's work its maker waits."""
+        cp, model, parts = self.cp, self.model, self.parts
+        opens, closes = model.sessions[maker][place]
+        here = {n: b for (n, m, p), b in self.sessions.items() if (m, p) == (maker, place)}
+        irons = {n for n in here if all(model.warm_up(way, opens) for way in model.ops[n].ways)}
+        if not irons:
+            return
+        lead, come = cp.new_int_var(opens, closes, ""), self.spans[maker, place][0]
+        cp.add(come <= lead)
+        begins = {n: cp.new_bool_var("") for n in here}
+        used = cp.new_bool_var("")
+        cp.add(sum(begins.values()) == used)
+        for number, inside in here.items():
+            cp.add_implication(begins[number], inside)
+            cp.add_implication(inside, used)
+            cp.add(lead <= parts.begin[number]).only_enforce_if(inside)
+            cp.add(lead == parts.begin[number]).only_enforce_if(begins[number])
+        warm = cp.new_int_var(0, model.costs.warm_up, "")
+        for number in irons:
+            rule = warm >= model.costs.warm_up - self.set_ups[number]
+            cp.add(rule).only_enforce_if(begins[number])
+        cp.add(lead - come >= warm)
+        self.warm.append(warm)
+
+    def _add_warm_up(self, number: int, here: Any, first: Any, opens: int) -> None:
+        """A cold iron is switched on by who comes, and heats before the work."""
+        for index, way in enumerate(self.model.ops[number].ways):
+            heats = self.model.warm_up(way, opens)
+            if heats:
+                rule = first + heats <= self.parts.work[number]
+                self.cp.add(rule).only_enforce_if(here, self.parts.on[number, index])
 
     def _interval(self, number: int, literal: Any) -> Any:
         op = self.model.ops[number]
@@ -237,7 +273,7 @@ class _Whole:
 
         def follow(earlier: Stop | None, stop: Stop, literal: Any) -> None:
             if earlier is not None:
-                rule = parts.work[stop.op] >= parts.work[earlier.op]
+                rule = parts.work[stop.op] > parts.work[earlier.op]
                 parts.cp.add(rule).only_enforce_if(literal)
 
         for bit, ticks in enumerate(model.costs.clean):
@@ -270,7 +306,7 @@ class _Whole:
     def hint(self, steps: tuple[Step, ...]) -> None:
         """Tell the solver a plan to begin with."""
         cp, parts, model = self.cp, self.parts, self.model
-        spans: dict[tuple[int, int], tuple[int, int]] = {}
+        held = spans(model, steps)
         for step in steps:
             cp.add_hint(parts.work[step.op], step.work)
             cp.add_hint(self.set_ups[step.op], step.work - step.begin)
@@ -279,15 +315,12 @@ class _Whole:
                 cp.add_hint(parts.on[step.op, index], index == step.way)
             for maker in model.ops[step.op].makers:
                 cp.add_hint(parts.by[step.op, maker], maker == step.maker)
-            key = (step.maker, step.session)
-            first, last = spans.get(key, (step.begin, step.end))
-            spans[key] = min(first, step.begin), max(last, step.end)
         chosen = {(step.op, step.maker, step.session) for step in steps}
         for place, literal in self.sessions.items():
             cp.add_hint(literal, place in chosen)
         for where, (first_var, last_var) in self.spans.items():
             opens = model.sessions[where[0]][where[1]][0]
-            first, last = spans.get(where, (opens, opens))
+            first, last = held.get(where, (opens, opens))
             cp.add_hint(first_var, first)
             cp.add_hint(last_var, last)
 
@@ -334,7 +367,7 @@ def solve_exactly(
     whole = _Whole(model)
     cost = whole.attended()
     work = sum(op.ticks for op in model.ops)
-    whole.cp.add(cost >= work + sum(whole.set_ups))
+    whole.cp.add(cost >= work + sum(whole.set_ups) + sum(whole.warm))
     whole.cp.add(cost >= least_cost)
     whole.cp.minimize(cost)
     if start is not None:

@@ -7,14 +7,15 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from samite.work.solvers._model import FAR, TICKS, Model
+from samite.work.solvers._model import FAR, Model
 from samite.work.solvers._orders import Steps
-from samite.work.solvers._rest import in_order
 from samite.work.solvers.beam import Found, follow, found_of, search
 from samite.work.solvers.block_bound import block_bound
 from samite.work.solvers.blocks import by_blocks
 from samite.work.solvers.bound import OrderBound, good_order, order_bound
+from samite.work.solvers.lateness import why_late
 from samite.work.solvers.own_moves import own_moves
+from samite.work.solvers.plateau import walk_plateau
 from samite.work.solvers.simple import solve_simply
 from samite.work.solvers.windows import improve
 
@@ -104,7 +105,7 @@ def solve(
     if not model.ops:
         return Answer("optimal", Found((), 0, 0, 0), 0, "nothing is left to do")
     tell(f"counting the fewest change-overs of {len(model.ops)} operations")
-    order = order_bound(model, most_nodes=int(NODES * effort))
+    order = order_bound(model, most_nodes=int(NODES * effort), turns=True)
     fewest = _fewest(model, order, int(BLOCK_NODES * effort))
     bound = model.work + fewest
     found = _search(model, order, bound, effort, seed, tell)
@@ -142,8 +143,9 @@ def _search(
     single = len(model.sessions) == 1
     if single and order.exact:
         plans.append(follow(model, order.order, width=8))
-        if plans[0] and not plans[0].late and plans[0].cost == bound:
-            return plans[0]
+        plans.append(_along(model, order, plans[0], bound, effort, seed))
+        if plans[1] and not plans[1].late and plans[1].cost == bound:
+            return plans[1]
     tell("laying it into the sessions")
     simple = solve_simply(model)
     plans.append(found_of(model, simple) if simple else None)
@@ -158,6 +160,19 @@ def _search(
         tell("putting the order right stretch by stretch")
         plans.append(_by_stretches(model, _best(plans), effort, seed))
     return _best(plans)
+
+
+def _along(
+    model: Model, order: OrderBound, held: Found | None, bound: int, effort: float, seed: int
+) -> Found | None:
+    """Go along the orders that are as good blind to time, for one that fits the sessions."""
+    if held is None:
+        return None
+    plans = max(int(6000 * effort / len(model.ops)), 4)
+    return walk_plateau(
+        model, order.order, held, least_cost=bound, tries=20 * plans, plans=plans,
+        generator=np.random.default_rng(seed),
+    )  # fmt: skip
 
 
 def _alone(model: Model, maker: int, effort: float) -> Found | None:
@@ -224,81 +239,3 @@ def _exactly(model: Model, found: Found | None, bound: int, effort: float, seed:
         why = "the constraint solver has proved that no plan takes less time at the bench"
         return Answer("optimal", best, best.cost, why)
     return replace(_open(best, bound), bound=max(bound, solved.bound))
-
-
-def why_late(model: Model, fewest: int) -> str:
-    """Return why no plan can be on time, if that can be seen at once.
-
-    Parameters
-    ----------
-    model : Model
-        The problem in numbers.
-    fewest : int
-        No order has fewer ticks of change-overs [1].
-
-    Returns
-    -------
-    str
-        One sentence; empty if it cannot be seen.
-
-    Notes
-    -----
-    Either work and change-overs are more than the sessions hold, or one chain of operations,
-    each as early as the sessions let it, ends too late.
-
-    References
-    ----------
-    ``derivation``: docs/models/work.md, when it cannot be done.
-    """
-    last = max(op.deadline for op in model.ops)
-    room = sum(max(0, min(close, last) - opens) for one in model.sessions for opens, close in one)
-    needed = model.work + fewest
-    if needed > room:
-        return (
-            f"work and change-overs take {needed / TICKS:.0f} min at least, the sessions hold"
-            f" {room / TICKS:.0f}"
-        )
-    return _late_chain(model)
-
-
-def _late_chain(model: Model) -> str:
-    ends = [0] * len(model.ops)
-    came: list[int | None] = [None] * len(model.ops)
-    for number in in_order(model):
-        op = model.ops[number]
-        work = op.release
-        for earlier, lag in op.before:
-            if ends[earlier] + lag > work:
-                work, came[number] = ends[earlier] + lag, earlier
-        if op.fixed is not None:
-            if work > op.fixed:
-                return f"{op.name} cannot begin when it is appointed: {_chain(model, came, number)} takes longer"
-            work = op.fixed
-        end = _soonest_end(model, number, work)
-        if end is None:
-            return f"the sessions end before {_chain(model, came, number)} can be over"
-        if end > op.deadline:
-            return f"{_chain(model, came, number)} cannot be over in time, one after the other"
-        ends[number] = end
-    return ""
-
-
-def _soonest_end(model: Model, number: int, work: int) -> int | None:
-    op = model.ops[number]
-    ends = [
-        max(work, opens) + op.ticks
-        for maker in op.makers
-        for opens, close in model.sessions[maker]
-        if max(work, opens) + op.ticks <= close
-    ]
-    return min(ends, default=None)
-
-
-def _chain(model: Model, came: list[int | None], number: int) -> str:
-    names: list[str] = []
-    at: int | None = number
-    while at is not None:
-        names.insert(0, model.ops[at].name)
-        at = came[at]
-    shown = names if len(names) <= 5 else [*names[:2], "…", *names[-2:]]
-    return ", ".join(shown)
