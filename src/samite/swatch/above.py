@@ -15,12 +15,13 @@ from samite.press.pressing import Placement
 from samite.press.recipe import Recipe
 from samite.press.techniques import Technique
 from samite.press.window import press_runs, seam_of, usual_bench
+from samite.swatch.candidates import trial_at
 from samite.swatch.caution import at_least_as_hot, read_cautions
 from samite.swatch.decision import PressChoice, TrialWorth, press_choice, worth_of_trial
 from samite.swatch.exposure import Exposure, exposures
 from samite.swatch.ranking import HARDLY
 from samite.swatch.strata import record_chances
-from samite.swatch.trial import HOLDS, SUPPORTS, PressTrial, Swatch
+from samite.swatch.trial import PressTrial, Swatch
 from samite.swatch.value import expected_utilities, joint_utilities
 
 if TYPE_CHECKING:
@@ -112,7 +113,7 @@ def steps_above(
     if any(at_least_as_hot(hot, failure) for failure in caution.failures):
         return []
     well = [item.press for item in caution.successes if item.press]
-    trials = [_trial(hot, seconds, recipe) for seconds in STEPS_S]
+    trials = [trial_at(hot, seconds, recipe) for seconds in STEPS_S]
     trials = [trial for trial in trials if not any(_covered(trial, one) for one in well)]
     iron, pool = learnt.asked.iron, choice.strata.pool
     pace = np.ones(pool.count) if pool.pace is None else pool.pace
@@ -123,20 +124,6 @@ def steps_above(
         for trial, exposure in zip(trials, told, strict=True)
     ]
     return [one for one in found if one.worth.worth > HARDLY]
-
-
-def _trial(hot: Technique, seconds: float, recipe: Recipe) -> PressTrial:
-    hold = recipe.hold_tool if recipe.hold_tool in HOLDS else "none"
-    return PressTrial(
-        dial=hot.iron,
-        steam=hot.steam,
-        press_cloth=hot.press_cloth,
-        side=hot.side,
-        seconds=seconds,
-        hold_tool=hold,
-        hold_seconds=recipe.hold_seconds if hold != "none" else 0.0,
-        support=recipe.support if recipe.support in SUPPORTS else "board",
-    )
 
 
 def _covered(trial: PressTrial, well: PressTrial) -> bool:

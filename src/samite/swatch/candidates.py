@@ -51,7 +51,7 @@ def press_candidates(
     main = technique_of(last, recipe)
     top = hottest or main.iron
     found = [
-        _trial(technique, seconds, recipe)
+        trial_at(technique, seconds, recipe)
         for technique in _techniques(main, top, iron)
         for seconds in _seconds(last.seconds)
     ]
@@ -82,7 +82,27 @@ def _seconds(told_s: tuple[float, float]) -> tuple[float, ...]:
     return tuple(found)
 
 
-def _trial(technique: Technique, seconds: float, recipe: Recipe) -> PressTrial:
+def trial_at(technique: Technique, seconds: float, recipe: Recipe) -> PressTrial:
+    """Return a pressing with the hold and the support of a recipe.
+
+    Parameters
+    ----------
+    technique : Technique
+        Iron, steam, press cloth and side.
+    seconds : float
+        How long [s].
+    recipe : Recipe
+        The recipe; what a swatch does not record of it becomes no hold, or the board.
+
+    Returns
+    -------
+    PressTrial
+        What to try.
+
+    References
+    ----------
+    derivation, docs/models/swatch-tests.md.
+    """
     hold = recipe.hold_tool if recipe.hold_tool in HOLDS else "none"
     support = recipe.support if recipe.support in SUPPORTS else "board"
     return PressTrial(
