@@ -181,17 +181,66 @@ def from_beliefs(held: Sequence[_Belief], name: str) -> Estimate:
     ----------
     ``natick-tr-15-007``: derived statistics.
     """
-    top = max(belief.fit for belief in held)
-    weights = [math.exp(belief.fit - top) for belief in held]
-    total = sum(weights)
+    weights = _weights(held)
     predicted = [_predict(belief, name) for belief in held]
-    mean = sum(w * p[0] for w, p in zip(weights, predicted, strict=True)) / total
-    variance = (
-        sum(w * (p[1] + (p[0] - mean) ** 2) for w, p in zip(weights, predicted, strict=True))
-        / total
+    mean = sum(w * p[0] for w, p in zip(weights, predicted, strict=True))
+    variance = sum(
+        w * (p[1] + (p[0] - mean) ** 2) for w, p in zip(weights, predicted, strict=True)
     )
     evidence = max((p[2] for p in predicted), key=lambda found: found.grade.rank)
     return Estimate(name, mean, math.sqrt(variance), False, evidence)
+
+
+def joint(
+    held: Sequence[_Belief], names: Sequence[str]
+) -> tuple[tuple[float, ...], tuple[tuple[float, ...], ...]]:
+    """Return several measures as they are believed to be together.
+
+    Parameters
+    ----------
+    held : sequence of _Belief
+        What is believed of the leading measures.
+    names : sequence of str
+        The measures.
+
+    Returns
+    -------
+    tuple of (tuple of float, tuple of tuple of float)
+        Means [mm] and covariance [mm2] of the mixture.
+
+    Raises
+    ------
+    UnknownError
+        If nothing estimates one of them.
+
+    References
+    ----------
+    ``natick-tr-15-007``: derived statistics.
+    """
+    weights = _weights(held)
+    size = range(len(names))
+    means = [[_predict(belief, name)[0] for name in names] for belief in held]
+    mean = [sum(w * one[i] for w, one in zip(weights, means, strict=True)) for i in size]
+    spread = [[0.0 for _ in size] for _ in size]
+    for weight, belief, own in zip(weights, held, means, strict=True):
+        slopes = [_reading(belief.group, name)[0] or () for name in names]
+        noise = [_reading(belief.group, name)[2] for name in names]
+        for i in size:
+            shared = [sum(c * s for c, s in zip(row, slopes[i], strict=True))
+                      for row in belief.covariance]  # fmt: skip
+            for j in size:
+                within = sum(s * c for s, c in zip(slopes[j], shared, strict=True))
+                within += noise[i] if i == j else 0.0
+                spread[i][j] += weight * (within + (own[i] - mean[i]) * (own[j] - mean[j]))
+    return tuple(mean), tuple(tuple(row) for row in spread)
+
+
+def _weights(held: Sequence[_Belief]) -> list[float]:
+    """Return how likely each population is, by what was given."""
+    top = max(belief.fit for belief in held)
+    weights = [math.exp(belief.fit - top) for belief in held]
+    total = sum(weights)
+    return [weight / total for weight in weights]
 
 
 def _predict(belief: _Belief, name: str) -> tuple[float, float, Evidence]:

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from dataclasses import replace
+from functools import lru_cache
 from types import MappingProxyType
 
 from samite.garment.body import Body
 from samite.kernel.errors import OutOfRangeError, UnknownNameError
 from samite.kernel.evidence import GIVEN, Evidence, Grade, weakest
 from samite.kernel.quantity import Z95, Quantity
-from samite.pieces.measure_beliefs import Estimate, beliefs, from_beliefs
+from samite.pieces.measure_beliefs import Estimate, beliefs, from_beliefs, joint
+from samite.pieces.measure_relations import GUESSED, RELATED, reconciled
 from samite.tables.bodies import (
     child_measure,
     measure_entry,
@@ -76,7 +79,8 @@ def estimate(body: Body, name: str) -> Estimate:
     the survey, each other one as a line in them with an independent residual. What is given
     conditions the four, and they give the rest. Leaving out the correlation of residuals errs wide
     where a neighbouring measure is known. Soldiers were surveyed: other bodies differ more. The
-    survey's waist is at the navel; the natural waist hangs on it by a guess.
+    survey's waist is at the navel; the natural waist hangs on it by a guess. Waist, hip and crotch
+    levels and the crotch's length are estimated together, so that they make one body.
 
     References
     ----------
@@ -87,9 +91,47 @@ def estimate(body: Body, name: str) -> Estimate:
     given = body.middle().measures_mm
     if entry.name in given:
         return Estimate(entry.name, given[entry.name], 0.0, True, GIVEN)
-    if body.group in ("girls", "boys"):
-        return _child(body, given, entry.name)
-    return from_beliefs(beliefs(body.group, given), entry.name)
+    if entry.name in RELATED:
+        return _related(body.group, body.age_years, tuple(given.items()))[entry.name]
+    return _by_itself(body.group, body.age_years, given, entry.name)
+
+
+def _by_itself(
+    group: str, age_years: float | None, given: Mapping[str, float], name: str
+) -> Estimate:
+    """Estimate a measure from the leading ones, whatever its neighbours are."""
+    if group in ("girls", "boys"):
+        return _child(Body(MappingProxyType(dict(given)), group, age_years), given, name)
+    return from_beliefs(beliefs(group, given), name)
+
+
+@lru_cache(maxsize=64)
+def _related(
+    group: str, age_years: float | None, pairs: tuple[tuple[str, float], ...]
+) -> Mapping[str, Estimate]:
+    """Estimate the measures that hang together, together."""
+    given = {name: value for name, value in pairs if name in RELATED}
+    others = {name: value for name, value in pairs if name not in RELATED}
+    alone = [_by_itself(group, age_years, others, name) for name in RELATED]
+    if group in ("girls", "boys"):
+        means = tuple(one.value_mm for one in alone)
+        spreads = [one.spread_mm for one in alone]
+        together = tuple(
+            tuple(spreads[i] ** 2 if i == j else 0.0 for j in range(len(alone)))
+            for i in range(len(alone))
+        )
+    else:
+        means, together = joint(beliefs(group, others), RELATED)
+    values, sds = reconciled(means, together, given)
+    found = {}
+    for one, value, spread in zip(alone, values, sds, strict=True):
+        by_guess = one.name in GUESSED or bool(given)
+        found[one.name] = replace(
+            one, value_mm=value, spread_mm=spread,
+            evidence=Evidence("guess", weakest(Grade.GUESS, one.evidence.grade))
+            if by_guess else one.evidence,
+        )  # fmt: skip
+    return MappingProxyType(found)
 
 
 def check_possible(measures_mm: Mapping[str, float]) -> None:

@@ -18,6 +18,7 @@ BODY_TABLES = (
     "body_statistics.csv",
     "size_tables.csv",
     "child_statistics.csv",
+    "body_relations.csv",
 )
 """The files that answers of this module rest on, for `table_hash`."""
 
