@@ -184,9 +184,7 @@ def from_beliefs(held: Sequence[_Belief], name: str) -> Estimate:
     weights = _weights(held)
     predicted = [_predict(belief, name) for belief in held]
     mean = sum(w * p[0] for w, p in zip(weights, predicted, strict=True))
-    variance = sum(
-        w * (p[1] + (p[0] - mean) ** 2) for w, p in zip(weights, predicted, strict=True)
-    )
+    variance = sum(w * (p[1] + (p[0] - mean) ** 2) for w, p in zip(weights, predicted, strict=True))
     evidence = max((p[2] for p in predicted), key=lambda found: found.grade.rank)
     return Estimate(name, mean, math.sqrt(variance), False, evidence)
 

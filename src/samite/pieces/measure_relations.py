@@ -43,9 +43,7 @@ class _Relation:
     spread_mm: float
 
 
-def crotch_loop_mm(
-    *, waist_to_hip_mm: float, body_rise_mm: float, hip_depth_mm: float
-) -> float:
+def crotch_loop_mm(*, waist_to_hip_mm: float, body_rise_mm: float, hip_depth_mm: float) -> float:
     """Return how long the crotch of a body is between its waist and its depth.
 
     Parameters
@@ -141,7 +139,8 @@ def _updated(
     size = range(len(mean))
     shared = [sum(covariance[i][j] * slopes[j] for j in size) for i in size]
     moving = sum(
-        slopes[i] * covariance[i][j] * slopes[j] for i, j in itertools.product(range(free), repeat=2)
+        slopes[i] * covariance[i][j] * slopes[j]
+        for i, j in itertools.product(range(free), repeat=2)
     )
     own = [sum(covariance[i][j] * slopes[j] for j in range(free)) for i in range(free)]
     total = sum(s * c for s, c in zip(slopes, shared, strict=True)) + noise**2

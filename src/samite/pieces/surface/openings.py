@@ -23,6 +23,7 @@ Climb = tuple["Real", "Real"]
 
 _DENSE = 120
 _INSETS_MM = (0.0, 8.0, 16.0, 24.0, 32.0, 40.0)
+_OUTSETS_MM = (-8.0, -16.0, -24.0, -32.0, -40.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +101,8 @@ def solved_openings(
     -----
     The front neckline falls until the neck's girth comes out; the armhole falls until its own does.
     Half way down, the armhole passes the arm creases as near as the trunk lets it; where it would
-    fall below the bust it is cut further in instead, by up to 40 mm a side.
+    fall below the bust it is cut further in instead, by up to 40 mm a side, and where even the
+    shallowest is too long less far in, by as much.
 
     References
     ----------
@@ -138,24 +140,34 @@ def solved_openings(
 def _arms(
     surface: Surface, armhole_mm: float, front_half: float, back_half: float
 ) -> tuple[Real, Real, float]:
-    """Return both halves of an armhole; where it cannot fall further it is cut further in."""
+    """Return both halves of an armhole; where it cannot fall further it is cut further in.
+
+    Where it cannot rise further it is cut less far in.
+    """
     low, high = surface.levels["bust"] + 0.3, float(surface.rows) - 6.0
     before, behind = climb(surface, TIP_COLUMN), climb(surface, 1.0 - TIP_COLUMN)
-    for inset in _INSETS_MM:
 
-        def arms(v: float, inset: float = inset) -> tuple[Real, Real]:
-            return (
-                _arm(surface, before, v, front_half - inset, back=False),
-                _arm(surface, behind, v, back_half - inset, back=True),
-            )
+    def arms(v: float, inset: float) -> tuple[Real, Real]:
+        return (
+            _arm(surface, before, v, front_half - inset, back=False),
+            _arm(surface, behind, v, back_half - inset, back=True),
+        )
 
-        def surplus(v: float, inset: float = inset) -> float:
-            return sum(line_length_mm(surface, one) for one in arms(v, inset)) - armhole_mm
+    def surplus(v: float, inset: float) -> float:
+        return sum(line_length_mm(surface, one) for one in arms(v, inset)) - armhole_mm
 
-        if surplus(low) >= 0.0 or inset == _INSETS_MM[-1]:
-            bottom = _solve(surplus, low, high, "armhole", "armscye_girth")
-            return (*arms(bottom), bottom)
-    raise AssertionError  # the last inset always returns or refuses
+    shallow = surplus(high, 0.0) > 0.0
+    insets = _OUTSETS_MM if shallow else _INSETS_MM
+    inset = next(
+        (
+            one
+            for one in insets[:-1]
+            if (surplus(high, one) <= 0.0 if shallow else surplus(low, one) >= 0.0)
+        ),
+        insets[-1],
+    )
+    bottom = _solve(lambda v: surplus(v, inset), low, high, "armhole", "armscye_girth")
+    return (*arms(bottom, inset), bottom)
 
 
 def _shoulder_mm(surface: Surface, neck_column: float) -> float:
