@@ -143,7 +143,7 @@ def row_of_height(surface: Surface, height_mm: float) -> float:
 
 
 LEG_GUESSES = (
-    "the crotch point lies at 42 % of the depth of the hip from the front",
+    "the crotch point lies at 35 % of the depth of the hip from the front",
     "legs hang straight down; seat and thigh are blended between hip, thigh and crotch seam",
 )
 

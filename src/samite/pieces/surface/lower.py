@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     Real = NDArray[np.float64]
 
-FRONT_SHARE = 0.42
+FRONT_SHARE = 0.35
 """Share of the depth at the hip that lies before the crotch point, a guess."""
 
 THIGH_SHARE = 0.94
@@ -29,6 +29,8 @@ _POWERS = (1.15, 9.0)
 _MOVES_MM = (0.0, 15.0, -15.0, 30.0, -30.0, 45.0, -45.0, 60.0, -60.0)
 _ARC = 241
 _DEEPEST = 0.36
+_SHARES = (0.75, 0.5, 0.25)
+_REACH = 1.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,8 +214,14 @@ def _along(points: Real, shares: Real) -> Real:
     return np.stack([np.interp(shares * run[-1], run, points[:, k]) for k in range(3)], axis=1)
 
 
-def _loop(girth: float, height: float, inset: float, y: float, depth_share: float = 1.0) -> Real:
-    """Return a level section of a leg: from its inner side over the front and back again."""
+def _loop(
+    girth: float, height: float, inset: float, y: float, depth_share: float = 1.0,
+    forward: float = 0.0,
+) -> Real:  # fmt: skip
+    """Return a level section of a leg: from its inner side over the front and back again.
+
+    It may begin further forward than the middle of its inner side.
+    """
     half = section_points(Section(2.0 * girth, depth_share, 0.5, 0.0, 2.1, 2.1), 2 * COLUMNS - 1)
     # a whole section: half of one twice as long, read as front and back of a leg
     front = half[:COLUMNS][::-1]
@@ -225,20 +233,25 @@ def _loop(girth: float, height: float, inset: float, y: float, depth_share: floa
          np.stack([x, -depth], axis=1)[1:], np.stack([-x[::-1], -depth[::-1]], axis=1)[1:]]
     )  # fmt: skip
     run = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(ring, axis=0), axis=1))])
-    wanted = np.linspace(0.0, run[-1], COLUMNS)
+    begin = float(np.interp(forward, ring[: len(x), 1], run[: len(x)]))
+    half = run[-1] / 2.0
+    wanted = np.concatenate(
+        [np.linspace(begin, half, COLUMNS // 2 + 1),
+         np.linspace(half, run[-1] + begin, COLUMNS // 2 + 1)[1:] % run[-1]]
+    )  # fmt: skip
     places = np.stack([np.interp(wanted, run, ring[:, k]) for k in (0, 1)], axis=1)
-    radius = float(x.max())
     return np.stack(
-        [places[:, 0] + radius + inset, places[:, 1] + y, np.full(COLUMNS, height)], axis=1
+        [places[:, 0] - places[0, 0] + inset, places[:, 1] + y, np.full(COLUMNS, height)], axis=1
     )
 
 
-def _thigh(girth: float, height: float, y: float, hip_mm: float) -> Real:
+def _thigh(girth: float, height: float, hip: Real, crotch: float) -> Real:
     """Return the section at the crotch: deeper than wide where a round one would stand out."""
+    widest, y = hip[COLUMNS // 2, :2]
     loop = _loop(girth, height, 0.0, y)
     for depth_share in np.arange(1.0, 1.0 + _DEEPEST, 0.03):
-        loop = _loop(girth, height, 0.0, y, float(depth_share))
-        if float(loop[:, 0].max()) <= THIGH_SHARE * hip_mm:
+        loop = _loop(girth, height, 0.0, y, float(depth_share), crotch - y)
+        if float(loop[:, 0].max()) <= THIGH_SHARE * widest:
             break
     return loop
 
@@ -247,28 +260,41 @@ def _key_rows(
     hip: Real, front: Real, back: Real, height: float, legs: Legs
 ) -> tuple[list[Real], list[str]]:
     """Return rows that the legs are lofted through, from the hem upwards, and their names."""
-    y = float(front[-1, 1])
-    thigh = _thigh(legs.thigh_mm, height, y, float(hip[COLUMNS // 2, 0]))
+    y = float(hip[COLUMNS // 2, 1])
+    thigh = _thigh(legs.thigh_mm, height, hip, float(front[-1, 1]))
     rows, names = [], []
     for level in reversed(legs.levels):
         rows.append(_loop(level.girth_mm, level.height_mm, level.inset_mm, y))
         names.append(level.name)
     rows.append(thigh)
     names.append("thigh")
-    u = np.linspace(0.0, 1.0, COLUMNS)[:, None]
-    for share in (0.66, 0.33):
-        down = np.array([share])
-        left, right = _along(front, down)[0], _along(back, down)[0]
-        straight_l = (1 - share) * front[0] + share * front[-1]
-        straight_r = (1 - share) * back[0] + share * back[-1]
-        rows.append(
-            (1 - share) * hip
-            + share * thigh
-            + (1 - u) * (left - straight_l)
-            + u * (right - straight_r)
-        )
+    under = rows[-2]
+    for share in _SHARES:
+        rows.append(_seat(hip, thigh, under, front, back, share))
         names.append("")
     return rows, names
+
+
+def _seat(
+    hip: Real, thigh: Real, under: Real, front: Real, back: Real, share: float
+) -> Real:
+    """Return a row between hip and crotch: upright at the hip, on into the leg, out to the crotch seam."""
+    fall = (thigh - under) * (hip - thigh)[:, 2:] / (thigh - under)[:, 2:]
+    fall[:, 2] = (hip - thigh)[:, 2]
+    upright = np.zeros_like(hip)
+    upright[:, 2] = (hip - thigh)[:, 2]
+    s = 1.0 - share  # from the crotch upwards
+    row = (
+        (2 * s**3 - 3 * s**2 + 1) * thigh + (s**3 - 2 * s**2 + s) * fall
+        + (3 * s**2 - 2 * s**3) * hip + (s**3 - s**2) * upright
+    )  # fmt: skip
+    u = np.linspace(0.0, 1.0, COLUMNS)[:, None]
+    down = np.array([share])
+    for curve, at, near in (
+        (front, 0, np.clip(1.0 - 2.0 * u, 0.0, 1.0)), (back, -1, np.clip(2.0 * u - 1.0, 0.0, 1.0))
+    ):  # fmt: skip
+        row = row + near**_REACH * (_along(curve, down)[0] - row[at])
+    return np.asarray(row)
 
 
 def _filled(rows: list[Real], names: list[str], trunk: Surface) -> tuple[Real, dict[str, float]]:
