@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from samite.pieces.fitted.bodice import armhole_parts, openings_of
-from samite.pieces.fitted.choose import fewest_panels
+from samite.pieces.fitted.choose import fewest_panels, option_of
 from samite.pieces.fitted.cut import CutPlan, cut_pieces
 from samite.pieces.fitted.leg_measures import (
     LEG_GUESSES,
@@ -20,7 +20,8 @@ from samite.pieces.fitted.leg_measures import (
 )
 from samite.pieces.fitted.legs import LegCut, leg_plan
 from samite.pieces.fitted.measures import GIRTHS, LENGTHS, trunk_of
-from samite.pieces.fitted.plan import Laid, Plan
+from samite.pieces.fitted.plan import Laid, Plan, lay_flat
+from samite.pieces.fitted.report import PanelOption
 from samite.pieces.fitted.sleeve import set_in_sleeve
 from samite.pieces.fitted.stretch import (
     STRETCH,
@@ -169,6 +170,11 @@ def _build(v: Values) -> Made:
     ]
     wanted = {2: WAYS[0], 4: WAYS[1]}.get(v.count("panels"), "")
     laid, options, chosen = fewest_panels(ways, limits, asked=wanted)
+    guesses = LEG_GUESSES
+    if v.word("centre_front") == "fold":
+        seam = _with_seam(lower, openings, v, chosen)
+        guesses = (*guesses, _fold_told(options[-1], seam))
+        options = (*options, seam)
     cut = cut_pieces(laid, limits, hatched=v.word("hatching") == "yes")
     around, along = worn_strains(v)
     values = {
@@ -187,8 +193,26 @@ def _build(v: Values) -> Made:
     )  # fmt: skip
     return made_of(
         cut, laid, limits, options, chosen, tuple(girths), solved, pressures=pressures,
-        values=values, guesses=LEG_GUESSES,
+        values=values, guesses=guesses,
     )  # fmt: skip
+
+
+def _with_seam(lower: Lower, openings: Openings, v: Values, way: str) -> PanelOption:
+    """Return what the same pieces would cost with a seam at the centre front in place of the fold."""
+    seamed = Values(v.numbers, {**v.words, "centre_front": "seam"})
+    plan = bodysuit_plan(lower, openings, seamed, parted=way == WAYS[1])
+    laid = lay_flat(plan, finished=False)
+    return option_of(f"{way}, a seam at the centre front", laid, stretch_limits(v))
+
+
+def _fold_told(fold: PanelOption, seam: PanelOption) -> str:
+    """Return what the fold costs: the centre front of a body is not straight."""
+    return (
+        f"the centre front lies on the fold, which is straight where the body is not: the pieces take"
+        f" {fold.use:.2f} of what the cloth gives and up to {100 * fold.worst_strain:.0f} % beyond the"
+        f" even strain, with a seam there {seam.use:.2f} and {100 * seam.worst_strain:.0f} %; the side"
+        " seam takes up what the centre cannot, so let a trial decide (--set centre_front=seam)"
+    )
 
 
 def _with_sleeve(

@@ -102,7 +102,9 @@ def leg_plan(
     line = line_maker(surface, cut.rows, mesh_mm=mesh_mm, shrink=shrink)
     inseam = line(_inside(cut))
     tops = [part.uv[0] for part in cut.path] + [cut.path[-1].uv[-1]]
-    seams = [line(_seam(cut, k, tops[cut.ends[k]])) for k in range(1, len(cut.columns) - 1)]
+    seams = [
+        line(_seam(surface, cut, k, tops[cut.ends[k]])) for k in range(1, len(cut.columns) - 1)
+    ]
     # the crotch seam runs along the body all the way, so it is shortened as lengths are
     lengthwise = (shrink[1], shrink[1])
     crotches = [
@@ -110,8 +112,9 @@ def leg_plan(
         for u, end in ((0.0, tops[0]), (1.0, tops[-1]))
     ]
     uppers = _path_lines(cut, line)
+    hems = [float(_hem_point(surface, cut, k)[0]) for k in range(len(cut.columns))]
     panels = tuple(
-        _panel(cut, k, inseam, crotches, seams, uppers, line) for k in range(len(cut.names))
+        _panel(cut, k, inseam, crotches, seams, uppers, line, hems) for k in range(len(cut.names))
     )
     joined = [*neighbour_seams(cut.names)]
     joined.append(PlanSeam((cut.names[0], "front inseam"), (cut.names[-1], "back inseam")))
@@ -133,13 +136,46 @@ def _crotch(cut: LegCut, column: float, end: Real) -> Real:
     return np.stack([np.full(_DENSE, column), v], axis=1)
 
 
-def _seam(cut: LegCut, k: int, end: Real) -> Real:
-    column = cut.columns[k]
-    low = float(cut.hem(np.array([column]))[0])
-    v = np.linspace(low, float(end[1]), _DENSE)
-    uv = np.stack([np.full(_DENSE, column), v], axis=1)
-    uv[-1] = end
+def _seam(surface: Surface, cut: LegCut, k: int, end: Real) -> Real:
+    """Return a seam from the hem to the upper edge: it hangs straight from hip to thigh."""
+    low = _hem_point(surface, cut, k)
+    v = np.linspace(low[1], float(end[1]), _DENSE)
+    column = _columns(surface, cut, k, v)
+    turn = float(surface.levels.get("waist", surface.levels["hip"]))
+    share = np.clip((v - turn) / max(float(end[1]) - turn, 1e-6), 0.0, 1.0)
+    column += (float(end[0]) - column[-1]) * share**2 * (3.0 - 2.0 * share)
+    uv = np.stack([column, v], axis=1)
+    uv[0], uv[-1] = low, end
     return uv
+
+
+def _columns(surface: Surface, cut: LegCut, k: int, v: Real) -> Real:
+    """Return the columns of a seam: as far from the middle at the thigh as at the hip."""
+    from scipy.interpolate import PchipInterpolator
+
+    column, levels = cut.columns[k], surface.levels
+    if column in (0.0, 0.5, 1.0):
+        return np.full(v.shape, column)
+    half = np.linspace(0.0, 0.5, 101) if column < 0.5 else np.linspace(1.0, 0.5, 101)
+    hip, knee = levels["hip"], levels["knee"]
+    outer = surface.at(np.array([column, 0.5]), np.array([hip, hip]))[:, 0]
+    rows = np.linspace(levels["thigh"], hip, 9)
+    places = []
+    for row in rows:
+        far = surface.at(half, np.full(101, row))[:, 0]
+        places.append(float(np.interp(outer[0] / outer[1] * far[-1], far, half)))
+    rows = np.concatenate([[knee - 1.0, knee], rows, [hip + 1.0]])
+    loft = PchipInterpolator(rows, [column, column, *places, column])
+    return np.asarray(loft(np.clip(v, rows[0], rows[-1])))
+
+
+def _hem_point(surface: Surface, cut: LegCut, k: int) -> Real:
+    """Return where a seam meets the hem."""
+    column = cut.columns[k]
+    for _ in range(3):
+        row = cut.hem(np.array([column]))
+        column = float(_columns(surface, cut, k, row)[0])
+    return np.array([column, float(cut.hem(np.array([column]))[0])])
 
 
 def _path_lines(cut: LegCut, line: Callable[[Real], StyleLine]) -> list[StyleLine]:
@@ -161,10 +197,11 @@ def _path_lines(cut: LegCut, line: Callable[[Real], StyleLine]) -> list[StyleLin
 def _panel(
     cut: LegCut, k: int, inseam: StyleLine, crotches: Sequence[StyleLine],
     seams: Sequence[StyleLine], uppers: Sequence[StyleLine], line: Callable[[Real], StyleLine],
+    hems: Sequence[float],
 ) -> PanelSpec:  # fmt: skip
     """Return one panel: hem, right side, upper edge, left side."""
     name, last = cut.names[k], len(cut.names) - 1
-    u = np.linspace(cut.columns[k], cut.columns[k + 1], _DENSE)
+    u = np.linspace(hems[k], hems[k + 1], _DENSE)
     sides = [PanelSide("hem", line(np.stack([u, cut.hem(u)], axis=1)), True, "hem", "total")]
     if k == last:
         behind = StyleLine(

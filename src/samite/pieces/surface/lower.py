@@ -275,9 +275,7 @@ def _key_rows(
     return rows, names
 
 
-def _seat(
-    hip: Real, thigh: Real, under: Real, front: Real, back: Real, share: float
-) -> Real:
+def _seat(hip: Real, thigh: Real, under: Real, front: Real, back: Real, share: float) -> Real:
     """Return a row between hip and crotch: upright at the hip, on into the leg, out to the crotch seam."""
     fall = (thigh - under) * (hip - thigh)[:, 2:] / (thigh - under)[:, 2:]
     fall[:, 2] = (hip - thigh)[:, 2]
