@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -294,17 +294,13 @@ def _girths(
     totals: dict[str, float] = {}
     start = 0
     for piece, points, faces in zip(pieces, flats, triangles, strict=True):
+        carry = _carrier(points, faces - start, space[weld[start : start + len(points)]])
         for rule in piece.rules:
             if not rule.name.endswith(" line"):
                 continue
             # point by point over every triangle: chords would cut across the folds between them
             line = _at(np.array(rule.points), max(2, round(_length(np.array(rule.points)) / FINE)))
-            worn = np.array(
-                [
-                    _carried(p, points, faces - start, space[weld[start : start + len(points)]])
-                    for p in line
-                ]
-            )
+            worn = carry(line)
             totals[rule.name.removesuffix(" line")] = totals.get(
                 rule.name.removesuffix(" line"), 0.0
             ) + 2.0 * _length(worn)
@@ -312,12 +308,20 @@ def _girths(
     return totals
 
 
-def _carried(
-    point: np.ndarray, points: np.ndarray, faces: np.ndarray, space: np.ndarray
-) -> np.ndarray:
+def _carrier(
+    points: np.ndarray, faces: np.ndarray, space: np.ndarray
+) -> Callable[[np.ndarray], np.ndarray]:
+    """Return what carries points of a flat piece to where they lie in space."""
     corner = points[faces]
-    frame = np.stack([corner[:, 1] - corner[:, 0], corner[:, 2] - corner[:, 0]], axis=2)
-    part = np.linalg.solve(frame, (point - corner[:, 0])[:, :, None])[:, :, 0]
-    shares = np.column_stack([1.0 - part.sum(axis=1), part])
-    best = int(np.argmax(shares.min(axis=1)))
-    return shares[best] @ space[faces[best]]
+    inverse = np.linalg.inv(
+        np.stack([corner[:, 1] - corner[:, 0], corner[:, 2] - corner[:, 0]], axis=2)
+    )
+
+    def carry(line: np.ndarray) -> np.ndarray:
+        part = np.einsum("fij,pfj->pfi", inverse, line[:, None] - corner[None, :, 0])
+        shares = np.concatenate([1.0 - part.sum(axis=2, keepdims=True), part], axis=2)
+        best = np.argmax(shares.min(axis=2), axis=1)
+        shares = shares[np.arange(len(line)), best]
+        return np.einsum("pk,pkx->px", shares, space[faces[best]])
+
+    return carry

@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable, Sequence
 
 from samite.kernel.errors import InfeasibleError
+from samite.pieces.fitted.darts import needless_darts
 from samite.pieces.fitted.plan import Laid, Plan, lay_flat
 from samite.pieces.fitted.report import Limits, PanelOption
 
@@ -82,7 +83,7 @@ def fewest_panels(
     ------
     InfeasibleError
         If no way keeps within the limits, with why and what could; or if the way asked for cannot
-        be laid flat at all.
+        be laid flat at all, or has darts that take nothing up.
 
     References
     ----------
@@ -100,6 +101,15 @@ def fewest_panels(
                 raise
             refused = error.message
             options.append(PanelOption(name, math.inf, error.where, 0.0, 0, math.inf))
+            continue
+        needless = needless_darts(laid)
+        if needless:
+            refused = f"{name}: {' and '.join(needless)} would have nothing to take up"
+            if asked:
+                raise InfeasibleError(
+                    refused, "panels", "ask for fewer darts, or --set panels=0 lets the cloth decide"
+                )
+            options.append(PanelOption(name, math.inf, needless[0], 0.0, 0, math.inf))
             continue
         option = option_of(name, laid, limits)
         options.append(option)

@@ -37,7 +37,7 @@ if TYPE_CHECKING:
 
     Real = NDArray[np.float64]
 
-WAYS = ((1, 1), (1, 2), (2, 2), (2, 3))
+WAYS = ((0, 1), (1, 1), (1, 2), (2, 2), (2, 3))
 """Darts of one half in front and behind."""
 
 PARTED = "2 + 2 panels"
