@@ -210,7 +210,11 @@ def _relaxed(
     def off(flat: np.ndarray) -> np.ndarray:
         at, apart = both(flat)
         return np.concatenate(
-            [stiff * (np.linalg.norm(apart, axis=1) - rest), 5.0 * at[held, 0], AIR * (at - away).ravel()]
+            [
+                stiff * (np.linalg.norm(apart, axis=1) - rest),
+                5.0 * at[held, 0],
+                AIR * (at - away).ravel(),
+            ]
         )
 
     def slopes(flat: np.ndarray):

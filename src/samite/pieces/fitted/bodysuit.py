@@ -170,7 +170,7 @@ def _build(v: Values) -> Made:
     ]
     wanted = {2: WAYS[0], 4: WAYS[1]}.get(v.count("panels"), "")
     laid, options, chosen = fewest_panels(ways, limits, asked=wanted)
-    guesses = LEG_GUESSES
+    guesses: tuple[str, ...] = LEG_GUESSES
     if v.word("centre_front") == "fold":
         seam = _with_seam(lower, openings, v, chosen)
         guesses = (*guesses, _fold_told(options[-1], seam))

@@ -107,7 +107,9 @@ def fewest_panels(
             refused = f"{name}: {' and '.join(needless)} would have nothing to take up"
             if asked:
                 raise InfeasibleError(
-                    refused, "panels", "ask for fewer darts, or --set panels=0 lets the cloth decide"
+                    refused,
+                    "panels",
+                    "ask for fewer darts, or --set panels=0 lets the cloth decide",
                 )
             options.append(PanelOption(name, math.inf, needless[0], 0.0, 0, math.inf))
             continue
