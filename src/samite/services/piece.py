@@ -71,7 +71,7 @@ def make_piece(ask: PieceAsk) -> PieceAnswer:
         shape, body, tuple(used.values()), doubts, numbers, made.values, finished, walked, breaks,
         tuple(fittings), (*reasons_of(made, used), *why),
         notes_of(finished, walked, breaks, doubts, body, taken_whole(shape, body, used)),
-        content_key(ask, "make_piece/3", table_hash(*BODY_TABLES, HANG_TABLE)),
+        content_key(ask, "make_piece/4", table_hash(*BODY_TABLES, HANG_TABLE)),
         effects_of(fittings, made.mates, how, width_asked(ask.width)), hung,
     )  # fmt: skip
 

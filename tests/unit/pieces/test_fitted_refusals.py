@@ -43,8 +43,12 @@ def test_a_crotch_at_the_hip() -> None:
 
 
 def test_a_crotch_seam_that_is_far_too_long() -> None:
-    with pytest.raises(OutOfRangeError, match="no crotch seam is"):
+    with pytest.raises(OutOfRangeError, match="that is no body") as caught:
         make_piece(ask("fitted-leggings", measures={"total_crotch_length": "120"}))
+    assert "total crotch length" in caught.value.hint
+    both = {"total_crotch_length": "95", "body_rise": "27", "waist_to_hip": "20"}
+    with pytest.raises(OutOfRangeError, match="no crotch seam is"):
+        make_piece(ask("fitted-leggings", measures=both))
 
 
 def test_an_armhole_that_no_trunk_has() -> None:

@@ -139,7 +139,8 @@ def with_legs(trunk: Surface, legs: Legs) -> Lower:
     if legs.crotch_height_mm > float(hip[0, 2]) - 15.0:
         raise OutOfRangeError(
             "these measures put the crotch at the level of the hip: that is no body", "body_rise",
-            "measure body rise and waist to hip again",
+            "measure total crotch length, body rise and waist to hip again: those of them that were not"
+            " measured follow from the others",
         )  # fmt: skip
     height, power = _solved_crotch(hip, legs.crotch_height_mm, wanted)
     front, back = _curves(hip, height, power)
