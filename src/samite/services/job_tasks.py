@@ -132,7 +132,7 @@ def _piece_task(project: Project, costume: Costume, job: JobPiece) -> Task:
     facts = [replace(job, copies=1), person, bought and (bought.name, bought.label, bought.shrink)]
     return Task(
         piece_name(costume, job),
-        "piece/1",
+        "piece/2",
         facts,
         (need,),
         lambda had: ask_piece(project, costume, job, had[need]),
