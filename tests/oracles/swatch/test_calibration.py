@@ -43,6 +43,7 @@ def in_full(heavy: Callable[[int], int]) -> bool:
     return heavy(10) == 10
 
 
+@pytest.mark.timeout(7200)
 def test_ranks_of_the_truth_are_uniform(heavy: Callable[[int], int]) -> None:
     """Kolmogorov-Smirnov on 500 makers with three swatches each; one in ten thousand by chance."""
     makers = Makers(SATIN, heavy(500) if in_full(heavy) else 16, 77)
@@ -187,10 +188,14 @@ def what_happens(
 
 @pytest.mark.timeout(7200)
 def test_windows_are_true_and_harm_is_as_rare_as_is_said(heavy: Callable[[int], int]) -> None:
-    """3,000 makers before and after 1, 3 and 5 swatches."""
+    """3,000 makers before and after 1, 3 and 5 swatches.
+
+    Harm is told with one standard error of the draws added; the makers' own number may move the true
+    rate by two of its standard errors.
+    """
     count = heavy(3000) if in_full(heavy) else 20
     told: dict[int, list[tuple[Choice, float, float]]] = {stage: [] for stage in STAGES}
-    chooser = Chooser(Makers(SATIN, 1, 1))
+    chooser = Chooser(Makers(SATIN, 1, 1), 1)
     for first in range(0, count, CHUNK):
         makers = Makers(SATIN, min(CHUNK, count - first), 5000 + first)
         books = makers.journals(MENU)
@@ -205,7 +210,7 @@ def test_windows_are_true_and_harm_is_as_rare_as_is_said(heavy: Callable[[int], 
         stated = np.array([[c.chance_set, c.chance_damage] for c, _, _ in rows])
         true = np.array([[s, h] for _, s, h in rows])
         claims = np.array([c.claims for c, _, _ in rows])
-        slack = 3.0 * np.sqrt(np.maximum(stated[:, 1].mean(), 1.0 / count) / count)
+        slack = 2.0 * np.sqrt(np.maximum(stated[:, 1].mean(), 1.0 / count) / count)
         assert true[:, 1].mean() <= stated[:, 1].mean() + slack
         assert true[:, 0].mean() >= stated[:, 0].mean() - 0.03 - 1.5 / np.sqrt(count)
         if claims.any():
