@@ -101,9 +101,7 @@ class Chances:
     @property
     def holds(self) -> NDArray[np.bool_]:
         """Where both thresholds are met."""
-        return np.asarray(
-            (self.chance_set >= SET_WANTED) & (self.damage_bound <= DAMAGE_ALLOWED)
-        )
+        return np.asarray((self.chance_set >= SET_WANTED) & (self.damage_bound <= DAMAGE_ALLOWED))
 
     @property
     def window_s(self) -> tuple[float, float] | None:

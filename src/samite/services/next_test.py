@@ -276,7 +276,11 @@ def _other_tests(card: Card, *, sewn: bool) -> list[dict[str, Any]]:
     looks = [item for item in card.swatches if not (item.pressed or (sewn and item.sewn))]
     found = [
         _unweighed(
-            item.test, item.settles, item.minutes, item.cloth_cm, BY_HAND if item.sewn else NO_CHOICE
+            item.test,
+            item.settles,
+            item.minutes,
+            item.cloth_cm,
+            BY_HAND if item.sewn else NO_CHOICE,
         )
         for item in looks
     ]
@@ -296,7 +300,9 @@ FINISH_SETTLES = "whether the finish holds this edge, lies flat and does not sho
 FINISH_MINUTES, FINISH_CM = 2.0, 20.0
 
 BY_HAND = "no model weighs it: the seam models know machine seams only"
-NO_CHOICE = "no model weighs it: it settles how the cloth is handled, which nothing here chooses among"
+NO_CHOICE = (
+    "no model weighs it: it settles how the cloth is handled, which nothing here chooses among"
+)
 NO_MODEL_OF_FINISH = (
     "no model weighs it: the seam models know yarns that slide at the stitches, weighed with the sewn "
     "scraps, and not how often a finish lets go"
