@@ -64,12 +64,12 @@ def run_file(what: str, given: dict[str, Any]) -> None:
     if given["as_json"]:
         document = lay_json(answer)
         if given["options"] and buy:
-            document["options"] = _file_options(problem, buy, given)
+            document["options"] = _file_options(answer, given)
         click.echo(json.dumps(document))
         return
     click.echo(answer_text(answer, buy, given["units"]))
     if given["options"] and buy:
-        for one in _file_options(problem, buy, given):
+        for one in _file_options(answer, given):
             click.echo(f"  otherwise, {option_line(one, given['units'])}")
 
 
@@ -232,16 +232,14 @@ def _keep(
     click.echo(f"kept as remnants: {', '.join(keys) or 'nothing worth it'}", err=True)
 
 
-def _file_options(
-    problem: Problem, usual: dict[str, Any], given: dict[str, Any]
-) -> list[dict[str, Any]]:
+def _file_options(answer: LayAnswer, given: dict[str, Any]) -> list[dict[str, Any]]:
     from samite.services.lay_buy import Extra
     from samite.services.lay_options import bare_options, option_json
 
     extra = Extra(step_mm=_step_mm(given))
     return [
-        option_json(option, extra, None, usual, seconds=given["seconds"], seed=given["seed"])
-        for option in bare_options(problem)
+        option_json(option, extra, None, answer, seconds=given["seconds"], seed=given["seed"])
+        for option in bare_options(answer.problem)
     ]
 
 
