@@ -9,7 +9,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    from samite.lay.problem import Outline, Placement
+    from samite.lay.problem import Outline, Placement, Point
 
     Array = NDArray[np.float64]
 
@@ -66,21 +66,34 @@ def tidy_outline(outline: Outline) -> Outline:
     Notes
     -----
     A corner is on a straight side if it is off it by less than 1e-9 of the side; the area then
-    changes by less than can be cut.
+    changes by less than can be cut. Corners nearer to each other than 1e-7 mm are made one first:
+    which way it is from one to the other says nothing of a side.
     """
     points = list(outline if signed_area_mm2(outline) >= 0.0 else reversed(outline))
     changed = True
     while changed and len(points) > 3:
+        apart = _apart(points)
         kept = [
             here
             for before, here, after in zip(
-                points[-1:] + points[:-1], points, points[1:] + points[:1], strict=True
+                apart[-1:] + apart[:-1], apart, apart[1:] + apart[:1], strict=True
             )
-            if math.dist(before, here) > SAME_MM and not _straight(before, here, after)
+            if not _straight(before, here, after)
         ]
         changed = 3 <= len(kept) < len(points)
         points = kept if changed else points
     return tuple(points)
+
+
+def _apart(points: list[Point]) -> list[Point]:
+    """Return corners of which no two that follow each other are one."""
+    kept: list[Point] = []
+    for point in points:
+        if not kept or math.dist(kept[-1], point) > SAME_MM:
+            kept.append(point)
+    while len(kept) > 1 and math.dist(kept[0], kept[-1]) <= SAME_MM:
+        kept.pop()
+    return kept
 
 
 def _straight(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> bool:
