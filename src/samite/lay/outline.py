@@ -145,6 +145,43 @@ def crosses_itself(outline: Outline) -> tuple[int, int] | None:
     return None
 
 
+def runs_over_itself(outline: Outline) -> bool:
+    """Tell whether an outline whose sides do not cross encloses a part twice, or the other way round.
+
+    Parameters
+    ----------
+    outline : tuple of (float, float)
+        Corners [mm].
+
+    Returns
+    -------
+    bool
+        Whether; always False for more than 400 sides.
+
+    Notes
+    -----
+    Such an outline passes through a corner of its own, or runs round twice: no two of its sides
+    cross. The area that its corners give is then not that inside it by the rule of odd crossings,
+    integrated in strips between the heights of its corners; exact where its sides do not cross.
+    Sides that lie on each other, as of a slit, change nothing.
+    """
+    import numpy as np
+
+    if len(outline) > FEW_SIDES:
+        return False
+    a = np.array(outline, dtype=float)
+    b = np.roll(a, -1, axis=0)
+    levels = np.unique(a[:, 1])
+    middles = (levels[1:] + levels[:-1]) / 2.0
+    inside = 0.0
+    for level, height in zip(middles, np.diff(levels), strict=True):
+        on = (a[:, 1] > level) != (b[:, 1] > level)
+        share = (level - a[on, 1]) / (b[on, 1] - a[on, 1])
+        cuts = np.sort(a[on, 0] + share * (b[on, 0] - a[on, 0]))
+        inside += float((cuts[1::2] - cuts[::2]).sum() * height)
+    return abs(inside - abs(signed_area_mm2(outline))) > 1e-6 * max(inside, 1.0)
+
+
 def _crosses_at_once(a: Array, b: Array) -> tuple[int, int] | None:
     """Look at all pairs of few sides in one go."""
     first = _sides(a[:, None], b[:, None], a[None]) * _sides(a[:, None], b[:, None], b[None])

@@ -9,6 +9,7 @@ from typing import Any
 
 from samite.kernel.errors import SamiteError
 from samite.lay.problem import Lay, Placement, Problem
+from samite.lay.kept import why_kept_cannot_stay, with_kept_numbers
 from samite.lay.solve import solve
 from samite.lay.verify import Fault, check_lay, use_percent
 from samite.readers.lay_file import FORMAT as PROBLEM_FORMAT
@@ -121,13 +122,16 @@ def solve_lay(
     SamiteError
         If the solver offered lays and none of them passes, which is a defect of samite.
     """
+    why = why_kept_cannot_stay(problem)
+    if why:
+        return LayAnswer(problem, Lay("infeasible", why, seed=seed))
     best = _Best(problem, on_better)
     lay = solve(problem, seconds=seconds, seed=seed, on_better=best.hear, cancelled=cancelled)
     if not lay.placements and best.lay is None and not best.refused:
         return LayAnswer(problem, lay)
     passed = best.offer(lay)
     if passed and best.lay is not None and lay.length_mm <= best.lay.length_mm:
-        return LayAnswer(problem, lay)
+        return LayAnswer(problem, with_kept_numbers(problem, lay))
     if best.lay is None:
         raise SamiteError(
             f"the lay that was found cannot be cut: {best.refused[0].text}",
@@ -137,7 +141,7 @@ def solve_lay(
     kept = replace(
         best.lay, status="feasible", bound_mm=lay.bound_mm, seconds=lay.seconds, why=lay.why
     )
-    return LayAnswer(problem, kept, best.refused)
+    return LayAnswer(problem, with_kept_numbers(problem, kept), best.refused)
 
 
 def lay_json(answer: LayAnswer) -> dict[str, Any]:
@@ -254,6 +258,7 @@ def problem_json(problem: Problem) -> dict[str, Any]:
                         "y_mm": place.y_mm,
                         "angle_deg": place.angle_deg,
                         "mirrored": place.mirrored,
+                        **({} if place.copy is None else {"copy": place.copy}),
                     }
                     for place in piece.fixed
                 ]
