@@ -8,11 +8,10 @@ import sys
 import threading
 from dataclasses import replace
 from pathlib import Path
-from typing import Any, Self
+from typing import TYPE_CHECKING, Any, Self
 
 import click
 
-from samite.cli.lay_text import answer_text, costume_text, option_line
 from samite.cli.output_file import write_file
 from samite.cli.pairs import read_pairs
 from samite.cli.store_option import today
@@ -21,7 +20,9 @@ from samite.kernel.errors import InputError
 from samite.kernel.units import parse_quantity
 from samite.lay.problem import Lay, Problem
 from samite.services.lay import LayAnswer, lay_json, problem_json, solve_lay
-from samite.sheets.lay_sheet import LayPicture
+
+if TYPE_CHECKING:
+    from samite.sheets.lay_sheet import LayPicture
 
 AGAIN = ("cut", "spoilt", "turned_out", "lengths")
 PIECES_ONLY = (
@@ -67,6 +68,8 @@ def run_file(what: str, given: dict[str, Any]) -> None:
             document["options"] = _file_options(answer, given)
         click.echo(json.dumps(document))
         return
+    from samite.cli.lay_text import answer_text, option_line
+
     click.echo(answer_text(answer, buy, given["units"]))
     if given["options"] and buy:
         for one in _file_options(answer, given):
@@ -79,6 +82,8 @@ def _draw_and_keep(
     """Write what was asked for; the picture takes a while and is made for that only."""
     if not any(given[name] for name in ("svg", "pdf", "dxf", "keep")):
         return
+    from samite.cli.lay_text import answer_text
+
     one_way = _one_way(answer.problem)
     there = buy["buy_mm"] if buy else 0.0
     picture = _picture(answer, Path(what).stem, given, nap=one_way, there_mm=there)
@@ -258,6 +263,7 @@ def run_pieces(what: str, given: dict[str, Any]) -> None:
     InputError
         If an option belongs to a problem in a file.
     """
+    from samite.cli.lay_text import costume_text
     from samite.services.lay_costume import costume_json, solve_costume
 
     for name in (*AGAIN, "pin", "flaw", "remnant", "lay"):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -102,6 +103,7 @@ def _straight(a: tuple[float, float], b: tuple[float, float], c: tuple[float, fl
     return along > 0.0 and abs(turn) <= 1e-9 * math.dist(a, b) * math.dist(b, c)
 
 
+@lru_cache(maxsize=256)
 def crosses_itself(outline: Outline) -> tuple[int, int] | None:
     """Return two sides of an outline that cross each other.
 

@@ -78,6 +78,8 @@ class _Best:
         """Take a lay if it passes and is no longer than the best."""
         if not lay.placements:
             return False
+        if self.lay is not None and _same_places(lay, self.lay):
+            return True
         faults = check_lay(self.problem, lay)
         if faults:
             self.refused = faults
@@ -87,6 +89,10 @@ class _Best:
             if self.on_better:
                 self.on_better(lay)
         return True
+
+
+def _same_places(one: Lay, other: Lay) -> bool:
+    return one.placements == other.placements and one.length_mm == other.length_mm
 
 
 def solve_lay(
