@@ -25,6 +25,9 @@ if TYPE_CHECKING:
     from samite.sheets.lay_sheet import LayPicture
 
 AGAIN = ("cut", "spoilt", "turned_out", "lengths")
+LONGEST_BOUGHT_MM = 5e5
+"""Nobody asks a shop for more than this; a longer lay is told without what to buy [mm]."""
+
 PIECES_ONLY = (
     "others", "measures", "body", "settings", "allowances", "age", "size", "shrink", "lining",
     "facings", "cloth", "lining_cloth", "interfacing", "test_cloth", "crosswise", "joins",
@@ -189,7 +192,7 @@ def _step_mm(given: dict[str, Any]) -> float:
 def _buy_of_file(answer: LayAnswer, given: dict[str, Any]) -> dict[str, Any] | None:
     from samite.services.lay_buy import Extra, buy_json
 
-    if answer.problem.outline_mm is not None:
+    if answer.problem.outline_mm is not None or answer.lay.length_mm > LONGEST_BOUGHT_MM:
         return None
     extra = Extra(step_mm=_step_mm(given))
     return buy_json(answer.lay.length_mm, answer.lay.bound_mm, extra)

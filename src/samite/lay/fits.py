@@ -154,8 +154,9 @@ def _too_long(piece: LayPiece, problem: Problem) -> str:
 
 
 def _mm(length: float) -> str:
-    """Return millimetres to the micrometre, without zeros that say nothing."""
-    return f"{length:.3f}".rstrip("0").rstrip(".")
+    """Return millimetres to a tenth, to the micrometre where that says something."""
+    text = f"{length:.3f}".rstrip("0")
+    return text + "0" if text.endswith(".") else text
 
 
 def _too_much(problem: Problem) -> str:
