@@ -6,7 +6,12 @@ import math
 from collections import Counter
 from typing import TYPE_CHECKING
 
-from samite.lay.outline import crosses_itself, is_own_mirror_image, runs_over_itself, signed_area_mm2
+from samite.lay.outline import (
+    crosses_itself,
+    is_own_mirror_image,
+    runs_over_itself,
+    signed_area_mm2,
+)
 from samite.lay.problem import FOLDS, MIRRORS, placements_of
 
 if TYPE_CHECKING:
@@ -205,9 +210,7 @@ def _fixed(piece: LayPiece, where: str, problem: Problem) -> Iterator[tuple[str,
             yield ("a kept place is not a number", f"{where}.fixed", "give millimetres and degrees")
 
 
-def _kept_copies(
-    piece: LayPiece, where: str, problem: Problem
-) -> Iterator[tuple[str, str, str]]:
+def _kept_copies(piece: LayPiece, where: str, problem: Problem) -> Iterator[tuple[str, str, str]]:
     wanted = placements_of(piece, folded=problem.folded)
     copies = [place.copy for place in piece.fixed if place.copy is not None]
     for copy in copies:

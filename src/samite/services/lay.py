@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from samite.kernel.errors import SamiteError
-from samite.lay.problem import Lay, Placement, Problem
 from samite.lay.kept import why_kept_cannot_stay, with_kept_numbers
+from samite.lay.problem import Lay, Placement, Problem
 from samite.lay.solve import solve
 from samite.lay.verify import Fault, check_lay, use_percent
 from samite.readers.lay_file import FORMAT as PROBLEM_FORMAT

@@ -27,7 +27,7 @@ from samite.sheets.lay_sheet import LayPicture
 MOST_KEPT = 200
 """Lays whose question is kept; the oldest goes first."""
 
-VERSION = "lay/2"
+VERSION = "lay/3"
 
 
 @dataclass(frozen=True, slots=True)

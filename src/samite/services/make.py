@@ -319,7 +319,8 @@ def _costume_files(made: MadeJob, costume: str) -> Iterator[tuple[str, bytes]]:
         yield f"{stem}.pdf", pieces_pdf(answer)
         yield f"{stem}.dxf", pieces_dxf(answer).encode()
     if answers:
-        yield f"pieces/{costume}.svg", costume_svg(Costume(tuple(answers.values()))).encode()
+        drawn = costume_svg(Costume(tuple(answers.values())), made.job.project.units)
+        yield f"pieces/{costume}.svg", drawn.encode()
     for key, pair in (made.answer(f"pairs/{costume}") or {}).items():
         stem = f"seams/{costume}-{key.replace('+', '-and-')}"
         yield f"{stem}.json", _json(pair["seam"])

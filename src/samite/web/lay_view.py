@@ -13,7 +13,7 @@ from samite.kernel.units import parse_quantity
 from samite.lay.again import Copy
 from samite.pieces.shapes.registry import shapes
 from samite.services.lay_cases import LayAsk, lay_cases
-from samite.services.lay_desk import DeskView, LayDesk, Order, case_order, option_orders
+from samite.services.lay_desk import DeskView, LayDesk, case_order, option_orders
 from samite.services.lay_keep import lay_offcuts
 from samite.services.lay_paper import notes_of, steps_of
 from samite.services.piece_ask import PieceAsk

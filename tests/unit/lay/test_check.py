@@ -70,7 +70,15 @@ def test_every_piece_is_looked_at(changes: dict[str, object], said: str) -> None
 
 
 def test_a_slit_and_a_touch_are_no_crossing() -> None:
-    slit = ((0.0, 0.0), (90.0, 0.0), (90.0, 90.0), (50.0, 90.0), (50.0, 40.0), (50.0, 90.0), (0.0, 90.0))
+    slit = (
+        (0.0, 0.0),
+        (90.0, 0.0),
+        (90.0, 90.0),
+        (50.0, 90.0),
+        (50.0, 40.0),
+        (50.0, 90.0),
+        (0.0, 90.0),
+    )
     waist = ((0.0, 0.0), (90.0, 0.0), (45.0, 45.0), (90.0, 90.0), (0.0, 90.0), (45.0, 45.0))
     for outline in (slit, waist):
         assert words(replace(PLAIN, pieces=(replace(SQUARE, outline_mm=outline),))) == ""
