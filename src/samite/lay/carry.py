@@ -42,6 +42,10 @@ def carried_lay(problem: Problem, lay: Lay, *, to: Problem) -> Lay | None:
     Carried over so are a lay to more turns, one on folded cloth to the cloth opened out, and one of
     pieces to smaller ones. It stands only if the verifier passes it, so that a gap that was
     left out at the fold, or a repeat, is not lost sight of. Nothing is moved up.
+
+    References
+    ----------
+    ``definition``: every rule of the other problem, asked of its verifier.
     """
     if to.folded and not problem.folded:
         return None
@@ -126,7 +130,7 @@ def _fitting(piece: LayPiece, copy: int, place: Outline, to: Problem) -> Iterato
 
 
 def _hands(piece: LayPiece, copy: int, *, folded: bool) -> tuple[bool, ...]:
-    """Return the hands to try: of pairs each in turn, else what is drawn and what is allowed."""
+    """Return the hands to try: of pairs each in turn first, else what is drawn first."""
     if piece.mirror == "pairs" and not folded:
-        return (copy % 2 == 1,)
+        return (copy % 2 == 1, copy % 2 == 0)
     return (False,) if piece.mirror == "none" and not piece.on_fold else (False, True)
