@@ -13,9 +13,11 @@ from samite.lay.problem import Lay, LayPiece, Placement, Problem
 from samite.lay.verify import check_lay
 from samite.pieces.outline import Piece
 from samite.services import lay_options
-from samite.services.lay import LayAnswer, solve_lay
+from samite.services.jobs import JobView
+from samite.services.lay import LayAnswer, lay_json, solve_lay
 from samite.services.lay_buy import Extra
 from samite.services.lay_cases import LayAsk, lay_cases
+from samite.services.lay_desk import LayDesk, Order
 from samite.services.lay_options import TILTED, Option, bare_options, case_options, option_json
 from samite.services.lay_paper import lay_picture, notes_of, steps_of
 from samite.services.piece import make_piece
@@ -143,3 +145,32 @@ def test_paper_says_which_pieces_lie_tilted_and_what_that_does() -> None:
             1
         ][2]
     )
+
+
+class Finished:
+    """A runner whose jobs are all done."""
+
+    def __init__(self) -> None:
+        self.results: dict[str, dict[str, object]] = {}
+
+    def look(self, key: str) -> JobView:
+        return JobView(key, "done", 0, 1.0, result=self.results[key])
+
+
+def test_on_the_page_a_choice_that_allows_more_is_no_longer_and_stays_so() -> None:
+    problem = Problem(500.0, (BOX,))
+    plain = solve_lay(problem, seconds=0.1, seed=1)
+    (tilt,) = tilts(bare_options(problem))
+    jobs, known = Finished(), dict[str, object]()
+    desk = LayDesk(jobs, known)  # type: ignore[arg-type]
+    order = Order(
+        "Shell", "", problem, 500.0, "up", False, "", Extra(), PRICE, "metric", 0.0, ""
+    )  # fmt: skip
+    first = desk.put(order, seconds=1.0, seed=0)
+    other = replace(order, title="Shell: tilted", problem=tilt.problem, plain=first)
+    second = desk.put(other, seconds=1.0, seed=0)
+    jobs.results = {first: lay_json(plain), second: lay_json(longer_by(plain, 200.0))}
+    for view in (desk.view(second), LayDesk(jobs, known).view(second)):  # type: ignore[arg-type]
+        assert view.answer is not None
+        assert view.answer.lay.length_mm == plain.lay.length_mm
+        assert view.answer.lay.why == lay_options.NOTHING_SHORTER
