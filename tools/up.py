@@ -117,10 +117,11 @@ TESTS_OF_PACKAGES = r"[/\\]tests?[/\\]"
 
 
 def _compile(environment: Environment) -> None:
-    """Compile the packages to bytecode: it nearly halves the time of a cold card."""
+    """Compile packages and checkout to bytecode: it nearly halves the time of a cold card."""
     packages = [str(path) for path in sorted(environment.folder.glob("[Ll]ib*/**/site-packages"))]
     options = ["-q", "-j", "0", "-x", TESTS_OF_PACKAGES]
-    _call([environment.python, "-m", "compileall", *options, *packages], quiet=True)
+    places = [*packages, str(ROOT / "src")]
+    _call([environment.python, "-m", "compileall", *options, *places], quiet=True)
 
 
 def _warm_up(environment: Environment) -> None:
@@ -199,6 +200,7 @@ def test(arguments: Sequence[str]) -> int:
     if "--full" in arguments:
         os.environ["SAMITE_FULL"] = "1"
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # every core has a test of its own
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # else every process compiles all it imports
     os.chdir(ROOT)
     os.environ["PATH"] = f"{environment.folder / SCRIPTS}{os.pathsep}{os.environ['PATH']}"
     asked = [word for word in arguments if word != "--full"]

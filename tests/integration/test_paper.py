@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import contextlib
+import io
 import json
 import re
 import subprocess
@@ -12,6 +14,7 @@ from xml.etree import ElementTree as ET
 import pytest
 from tests.unit.sheets.pages import letters, sizes_mm, text_of
 
+from samite.cli import main
 from samite.services.card import make_card
 from samite.services.paper import card_pdf, layers_svg, press_svg
 from samite.services.paper_press import card_views, view_curve
@@ -31,6 +34,20 @@ def root(path: Path) -> ET.Element:
 def run(*words: str, folder: Path) -> subprocess.CompletedProcess[str]:
     command = [sys.executable, "-c", START, *words]
     return subprocess.run(command, cwd=folder, capture_output=True, text=True, check=False)
+
+
+def run_here(*words: str, folder: Path) -> subprocess.CompletedProcess[str]:
+    """Run a command in this process, where the window of a cloth is kept from before."""
+    out, err = io.StringIO(), io.StringIO()
+    with (
+        contextlib.chdir(folder),
+        contextlib.redirect_stdout(out),
+        contextlib.redirect_stderr(err),
+        pytest.raises(SystemExit) as left,
+    ):
+        main(list(words))
+    code = int(left.value.code or 0)
+    return subprocess.CompletedProcess(words, code, out.getvalue(), err.getvalue())
 
 
 @pytest.fixture(scope="module")
@@ -112,7 +129,7 @@ def test_card_and_press_write_what_they_are_asked_for(tmp_path: Path) -> None:
 
 def test_letter_paper_and_the_date_asked_for(tmp_path: Path) -> None:
     words = ("--pdf", "c.pdf", "--paper", "us-letter", "--dated", "2031-02-03")
-    done = run("card", VELVET, *words, folder=tmp_path)
+    done = run_here("card", VELVET, *words, folder=tmp_path)
     assert done.returncode == 0, done.stderr
     pdf = (tmp_path / "c.pdf").read_bytes()
     assert sizes_mm(pdf) == [pytest.approx((215.9, 279.4), abs=0.01)]
@@ -120,7 +137,7 @@ def test_letter_paper_and_the_date_asked_for(tmp_path: Path) -> None:
 
 
 def test_a_file_that_cannot_be_written_says_so(tmp_path: Path) -> None:
-    done = run("card", VELVET, "--pdf", "nowhere/c.pdf", folder=tmp_path)
+    done = run_here("card", VELVET, "--pdf", "nowhere/c.pdf", folder=tmp_path)
     assert done.returncode == 2
     assert "cannot write nowhere/c.pdf" in done.stderr
     assert "--pdf" in done.stderr
@@ -133,7 +150,7 @@ def test_what_bears_no_iron_says_so_instead_of_a_number(tmp_path: Path) -> None:
     assert "NO IRON" in text
     assert "STOP" not in text
     assert layers_svg(card) is None
-    done = run("card", OILCLOTH, "--svg", "c.svg", folder=tmp_path)
+    done = run_here("card", OILCLOTH, "--svg", "c.svg", folder=tmp_path)
     assert done.returncode == 0
     assert "nothing to draw" in done.stderr
     assert not (tmp_path / "c.svg").exists()
