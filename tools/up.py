@@ -112,7 +112,7 @@ def _install_packages(environment: Environment) -> None:
     _compile(environment)
 
 
-TESTS_OF_PACKAGES = r"[/\\]tests?[/\\]"
+TESTS_OF_PACKAGES = r"site-packages[/\\].*[/\\]tests?[/\\]"
 """What packages bring to test themselves: a third of their code, and never run."""
 
 

@@ -13,9 +13,7 @@ from samite.kernel.errors import InputError
 class _FileToWrite(click.Path):
     """A file whose folder is there: it is refused before anything is computed, not after."""
 
-    def convert(
-        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
-    ) -> Any:
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
         path = Path(super().convert(value, param, ctx))
         if not path.parent.is_dir():
             option = param.opts[0] if param else ""
