@@ -217,7 +217,7 @@ def _failed(environment: Environment, stages: Mapping[str, Sequence[str]]) -> li
 
     def code(name: str) -> int:
         program, *rest = stages[name]
-        command = [environment.program(program), *rest]
+        command: list[str | Path] = [environment.program(program), *rest]
         return _call_aside(name, command) if name in READING else _call(command)
 
     _say(", ".join(stages))
