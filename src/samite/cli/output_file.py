@@ -14,8 +14,8 @@ class _FileToWrite(click.Path):
     """A file whose folder is there: it is refused before anything is computed, not after."""
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
-        path = Path(super().convert(value, param, ctx))
-        if not path.parent.is_dir():
+        path = super().convert(value, param, ctx)
+        if isinstance(path, Path) and not path.parent.is_dir():
             option = param.opts[0] if param else ""
             what = f"cannot write {path}: there is no folder {path.parent}"
             raise InputError(what, option, "name another file")
