@@ -8,6 +8,7 @@ import json
 import re
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
@@ -88,15 +89,16 @@ def test_the_number_to_stop_by_is_the_largest_on_every_card(demo: Path) -> None:
 
 
 def test_every_caution_of_every_card_is_on_its_page(demo: Path) -> None:
+    whole = _bare(_packet_text(demo))
     for path in cards(demo):
         card = json.loads(path.read_text(encoding="utf-8"))
         text = _bare(text_of(path.with_suffix(".pdf").read_bytes()))
-        whole = _bare(_packet_text(demo))
         for caution in card["cautions"]:
             assert _bare(caution["text"])[:40] in text, path.name
             assert _bare(caution["text"]) in whole, path.name
 
 
+@cache
 def _packet_text(demo: Path) -> str:
     pdf = (demo / "packet.pdf").read_bytes()
     return "".join(text_of(pdf, page) for page in range(len(sizes_mm(pdf))))
