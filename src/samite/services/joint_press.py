@@ -129,7 +129,7 @@ def stack_window(stack: JointStack, recipe: Recipe, iron: Iron) -> Window:
         Chances of the techniques that the recipe allows, and the best.
     """
     from samite.press.decide import press_window
-    from samite.services.card import FINALISTS_ON_CARD
+    from samite.services.kept_window import FINALISTS_ON_CARD
 
     return press_window(
         stack_seam(stack),
