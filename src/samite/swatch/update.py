@@ -102,7 +102,7 @@ class Learnt:
     left_out: tuple[tuple[Swatch, str], ...]
     alike: int
     study: Study
-    _others: list[Study] = field(default_factory=list, repr=False)
+    _others: list[Study] = field(default_factory=list, init=False, repr=False)
 
     @property
     def weights(self) -> Real:
@@ -209,7 +209,7 @@ class Learnt:
             With other weights.
         """
         pressing = Pressing(trial, findings, self.asked.maker)
-        return replace(self, study=with_one_more(self.study, pressing), _others=[])
+        return replace(self, study=with_one_more(self.study, pressing))
 
 
 def learn(

@@ -193,7 +193,7 @@ def test_windows_are_true_and_harm_is_as_rare_as_is_said(heavy: Callable[[int], 
     Harm is told with one standard error of the draws added; the makers' own number may move the true
     rate by two of its standard errors.
     """
-    count = heavy(3000) if in_full(heavy) else 20
+    count = heavy(3000) if in_full(heavy) else 10
     told: dict[int, list[tuple[Choice, float, float]]] = {stage: [] for stage in STAGES}
     chooser = Chooser(Makers(SATIN, 1, 1), 1)
     for first in range(0, count, CHUNK):
