@@ -31,10 +31,13 @@ SHARE_AT = (0.3, 0.5, 0.65, 0.85)
 LAST_FROM = 0.6
 """Share of the time from which all go on from the best, and none begins anew [-]."""
 
+FINE_FROM = 0.7
+"""Share of the time from which outlines with many corners are looked at more finely [-]."""
+
 QUICK_S = 0.4
 """If making ready takes longer than this, a rougher first lay is told before [s]."""
 
-ENGINE_FROM_S = 20.0
+ENGINE_FROM_S = 120.0
 """With less time than this the engine is left out: our own search is ahead of it by then [s]."""
 
 ENGINE_SHARE = 0.2
@@ -121,6 +124,7 @@ class _Wish:
 
 
 def _search(problem: Problem, wish: _Wish) -> Lay:
+    from samite.lay._finer import finer_corners
     from samite.lay._model import corners_for, model_of, work_s
     from samite.lay._phase import best_phase
     from samite.lay.solvers.own import Runner
@@ -139,24 +143,84 @@ def _search(problem: Problem, wish: _Wish) -> Lay:
     if _done(best, least) or wish.over():
         return _answer(best, wish, least)
     seeds = tuple(wish.seed * 1000 + k for k in range(max(wish.searches, 1)))
-    runner = Runner(model, first, seeds)
-    helper = _engine(model, wish)
-    runner.begin(len(seeds) if helper is None else max(len(seeds) - 1, 1))
-    shares = [wish.began + share * wish.seconds for share in SHARE_AT]
+    hunt = _Hunt(model, Runner(model, first, seeds), best, least, wish)
+    corners = finer_corners(problem, corners, wish.seconds)
+    hunt.begin(_engine(model, wish))
     try:
-        while not wish.over() and not _done(best, least) and runner.running():
-            runner.stop.wait(LOOK_S)
-            best = _better(model, runner.best(), best, least, wish)
-            if helper is not None:
-                helper = _listen(helper, runner, wish)
-            if shares and now_s() >= shares[0]:
-                runner.share(last=shares.pop(0) >= wish.began + LAST_FROM * wish.seconds)
+        hunt.follow(FINE_FROM if corners else 1.0)
+        if corners and not hunt.over():
+            hunt.refine(corners, seeds)
+            hunt.follow(1.0)
     finally:
-        if helper is not None:
-            helper.end()
-        runner.end()
-    best = _better(model, runner.best(), best, least, wish)
-    return _answer(best, wish, least)
+        hunt.end()
+    return _answer(hunt.best, wish, least)
+
+
+@dataclass(slots=True)
+class _Hunt:
+    """The searches that run, and the best that they and all before them have found."""
+
+    model: Model
+    runner: Runner
+    best: Lay | None
+    least: float
+    wish: _Wish
+    helper: Engine | None = None
+    shared: int = 0
+
+    def begin(self, helper: Engine | None) -> None:
+        """Start the searches; where the engine runs one of them waits till it is over."""
+        self.helper = helper
+        count = len(self.runner.streams)
+        self.runner.begin(count if helper is None else max(count - 1, 1))
+
+    def over(self) -> bool:
+        """Tell whether nothing more can come."""
+        return self.wish.over() or _done(self.best, self.least) or not self.runner.running()
+
+    def follow(self, until: float) -> None:
+        """Listen to the searches until a share of the time is over."""
+        wish = self.wish
+        while not self.over() and now_s() < wish.began + until * wish.seconds:
+            self.runner.stop.wait(LOOK_S)
+            self.look()
+            if self.helper is not None:
+                self.helper = _listen(self.helper, self.runner, wish)
+            self._share()
+
+    def look(self) -> None:
+        """Tell the best if it is better than before."""
+        self.best = _better(self.model, self.runner.best(), self.best, self.least, self.wish)
+
+    def _share(self) -> None:
+        """Let searches that are far behind take up the best, at certain times."""
+        due = sum(now_s() >= self.wish.began + share * self.wish.seconds for share in SHARE_AT)
+        if due > self.shared:
+            self.shared = due
+            self.runner.share(last=SHARE_AT[due - 1] >= LAST_FROM)
+
+    def refine(self, corners: int, seeds: tuple[int, ...]) -> None:
+        """Go on in finer outlines; while they are made ready the search goes on."""
+        from samite.lay._finer import finer_model, pressed
+        from samite.lay.solvers.own import Runner
+
+        fine = finer_model(self.model, corners)
+        length, coarse = self.runner.best()
+        state = None if coarse is None else pressed(fine, self.model.placements(coarse))
+        if state is None or fine.length_of(state) > length:
+            return
+        self.runner.end()
+        self.look()
+        self.model, self.runner = fine, Runner(fine, state, seeds)
+        self.runner.share(last=True)
+        self.runner.begin()
+
+    def end(self) -> None:
+        """Stop all that runs and take what it found."""
+        if self.helper is not None:
+            self.helper.end()
+        self.runner.end()
+        self.look()
 
 
 def _quick(problem: Problem, least: float, wish: _Wish) -> Lay | None:
