@@ -30,7 +30,7 @@ HOPELESS = 0.04
 """Pieces that lie deeper in each other, all together as a share of the width, never came apart
 by pressing alone [-]."""
 
-CHUNK = 100
+CHUNK = 60
 """Moves between two looks at the clock."""
 
 
