@@ -3,48 +3,32 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from samite.kernel.errors import InfeasibleError, InputError
+from samite.lay._hunt import FINE_FROM, Hunt, Wish, better, is_done, tell
 from samite.lay.bounds import bound_mm
 from samite.lay.check import check_problem
 from samite.lay.fits import misfits
-from samite.lay.outline import signed_area_mm2
-from samite.lay.problem import Lay, placements_of
+from samite.lay.problem import Lay
 from samite.lay.solvers.clock import now_s
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from samite.lay._model import Model, State
+    from samite.lay._model import Model
     from samite.lay.problem import Problem
     from samite.lay.solvers.engine import Engine
-    from samite.lay.solvers.own import Runner
-
-LOOK_S = 0.02
-"""Between two looks at the searches [s]."""
-
-SHARE_AT = (0.3, 0.5, 0.65, 0.85)
-"""Shares of the time at which searches that are far behind take up the best [-]."""
-
-LAST_FROM = 0.6
-"""Share of the time from which all go on from the best, and none begins anew [-]."""
-
-FINE_FROM = 0.7
-"""Share of the time from which outlines with many corners are looked at more finely [-]."""
 
 QUICK_S = 0.4
 """If making ready takes longer than this, a rougher first lay is told before [s]."""
 
 ENGINE_FROM_S = 120.0
-"""With less time than this the engine is left out: our own search is ahead of it by then [s]."""
+"""With less time than this the engine is left out: our own search is ahead of both till then [s]."""
 
 ENGINE_SHARE = 0.2
 """Share of the time that the engine may search; our own search goes on from what it found."""
-
-ENGINE_LATEST = 0.35
-"""Share of the time after which an engine that overruns is stopped."""
 
 
 def solve(
@@ -101,29 +85,13 @@ def solve(
     if reasons:
         return Lay("infeasible", " ".join(reasons), seed=seed, seconds=now_s() - began)
     try:
-        return _search(problem, _Wish(seconds, seed, began, on_better, cancelled, searches, engine))
+        return _search(problem, Wish(seconds, seed, began, on_better, cancelled, searches, engine))
     except InfeasibleError as error:
         why = f"{error.message}. What could help: {error.hint}."
         return Lay("infeasible", why, seed=seed, seconds=now_s() - began)
 
 
-@dataclass(frozen=True, slots=True)
-class _Wish:
-    seconds: float
-    seed: int
-    began: float
-    on_better: Callable[[Lay], None] | None
-    cancelled: Callable[[], bool] | None
-    searches: int
-    engine: bool
-
-    def over(self) -> bool:
-        """Tell whether the time is up or the person has had enough."""
-        late = now_s() - self.began >= self.seconds
-        return late or (self.cancelled is not None and self.cancelled())
-
-
-def _search(problem: Problem, wish: _Wish) -> Lay:
+def _search(problem: Problem, wish: Wish) -> Lay:
     from samite.lay._finer import finer_corners
     from samite.lay._model import corners_for, model_of, work_s
     from samite.lay._phase import best_phase
@@ -137,13 +105,13 @@ def _search(problem: Problem, wish: _Wish) -> Lay:
         if wish.over():
             return _answer(best, wish, least)
     model, first = best_phase(model_of(problem, corners))
-    best = _better(
+    best = better(
         model, (math.inf if first is None else model.length_of(first), first), best, least, wish
     )
-    if _done(best, least) or wish.over():
+    if is_done(best, least) or wish.over():
         return _answer(best, wish, least)
     seeds = tuple(wish.seed * 1000 + k for k in range(max(wish.searches, 1)))
-    hunt = _Hunt(model, Runner(model, first, seeds), best, least, wish)
+    hunt = Hunt(model, Runner(model, first, seeds), best, least, wish)
     corners = finer_corners(problem, corners, wish.seconds)
     hunt.begin(_engine(model, wish))
     try:
@@ -156,74 +124,7 @@ def _search(problem: Problem, wish: _Wish) -> Lay:
     return _answer(hunt.best, wish, least)
 
 
-@dataclass(slots=True)
-class _Hunt:
-    """The searches that run, and the best that they and all before them have found."""
-
-    model: Model
-    runner: Runner
-    best: Lay | None
-    least: float
-    wish: _Wish
-    helper: Engine | None = None
-    shared: int = 0
-
-    def begin(self, helper: Engine | None) -> None:
-        """Start the searches; where the engine runs one of them waits till it is over."""
-        self.helper = helper
-        count = len(self.runner.streams)
-        self.runner.begin(count if helper is None else max(count - 1, 1))
-
-    def over(self) -> bool:
-        """Tell whether nothing more can come."""
-        return self.wish.over() or _done(self.best, self.least) or not self.runner.running()
-
-    def follow(self, until: float) -> None:
-        """Listen to the searches until a share of the time is over."""
-        wish = self.wish
-        while not self.over() and now_s() < wish.began + until * wish.seconds:
-            self.runner.stop.wait(LOOK_S)
-            self.look()
-            if self.helper is not None:
-                self.helper = _listen(self.helper, self.runner, wish)
-            self._share()
-
-    def look(self) -> None:
-        """Tell the best if it is better than before."""
-        self.best = _better(self.model, self.runner.best(), self.best, self.least, self.wish)
-
-    def _share(self) -> None:
-        """Let searches that are far behind take up the best, at certain times."""
-        due = sum(now_s() >= self.wish.began + share * self.wish.seconds for share in SHARE_AT)
-        if due > self.shared:
-            self.shared = due
-            self.runner.share(last=SHARE_AT[due - 1] >= LAST_FROM)
-
-    def refine(self, corners: int, seeds: tuple[int, ...]) -> None:
-        """Go on in finer outlines; while they are made ready the search goes on."""
-        from samite.lay._finer import finer_model, pressed
-        from samite.lay.solvers.own import Runner
-
-        fine = finer_model(self.model, corners)
-        length, coarse = self.runner.best()
-        state = None if coarse is None else pressed(fine, self.model.placements(coarse))
-        if state is None or fine.length_of(state) > length:
-            return
-        self.runner.end()
-        self.look()
-        self.model, self.runner = fine, Runner(fine, state, seeds)
-        self.runner.share(last=True)
-        self.runner.begin()
-
-    def end(self) -> None:
-        """Stop all that runs and take what it found."""
-        if self.helper is not None:
-            self.helper.end()
-        self.runner.end()
-        self.look()
-
-
-def _quick(problem: Problem, least: float, wish: _Wish) -> Lay | None:
+def _quick(problem: Problem, least: float, wish: Wish) -> Lay | None:
     """Return a first lay of outlines with few corners, where the whole takes a while."""
     from samite.lay._improve import first_lay
     from samite.lay._model import FEW_CORNERS, model_of
@@ -231,10 +132,10 @@ def _quick(problem: Problem, least: float, wish: _Wish) -> Lay | None:
 
     model = model_of(one_way_each(problem), FEW_CORNERS)
     first = first_lay(model)
-    return None if first is None else _tell(model, first, least, wish)
+    return None if first is None else tell(model, first, least, wish)
 
 
-def _engine(model: Model, wish: _Wish) -> Engine | None:
+def _engine(model: Model, wish: Wish) -> Engine | None:
     """Start the packing engine for the first fifth of the time, where its model fits."""
     from samite.lay.solvers.engine import Engine, engine_fits
 
@@ -246,90 +147,7 @@ def _engine(model: Model, wish: _Wish) -> Engine | None:
     return helper
 
 
-def _listen(helper: Engine, runner: Runner, wish: _Wish) -> Engine | None:
-    """Pass on what the engine found; once it is over the last search takes its place."""
-    over = now_s() - wish.began > wish.seconds * ENGINE_LATEST
-    if over:
-        helper.end()
-    running = helper.running()
-    state = helper.lay()
-    if state is not None:
-        runner.offer(state)
-    if running:
-        return helper
-    helper.end()
-    runner.begin()
-    return None
-
-
-def _better(
-    model: Model, found: tuple[float, State | None], best: Lay | None, least: float, wish: _Wish
-) -> Lay | None:
-    length, state = found
-    length -= model.origin_mm
-    if state is None or (best is not None and length >= best.length_mm - 1e-6):
-        return best
-    return _tell(model, state, least, wish)
-
-
-def _tell(model: Model, state: State, least: float, wish: _Wish) -> Lay:
-    lay = lay_of(model, state, least)
-    lay = replace(lay, seconds=now_s() - wish.began, seed=wish.seed)
-    if wish.on_better is not None:
-        wish.on_better(lay)
-    return lay
-
-
-def lay_of(model: Model, state: State, least: float) -> Lay:
-    """Return a state of the search as an answer.
-
-    Parameters
-    ----------
-    model : Model
-        The problem made ready.
-    state : State
-        Where the items lie.
-    least : float
-        The bound [mm].
-
-    Returns
-    -------
-    Lay
-        Feasible, or optimal if it meets the bound.
-
-    Notes
-    -----
-    The share used counts the whole width, folded cloth in both layers.
-    """
-    problem = model.problem
-    length = model.length_of(state) - model.origin_mm
-    wanted = sum(
-        abs(signed_area_mm2(piece.outline_mm)) * placements_of(piece, folded=problem.folded)
-        for piece in problem.pieces
-    )
-    use = 100.0 * wanted / (problem.lying_width_mm * length) if length > 0.0 else 0.0
-    return Lay(
-        "optimal" if length <= least * (1.0 + 1e-9) + 1e-6 else "feasible",
-        _note(problem),
-        round(length, 6),
-        round(min(least, length), 6),
-        round(use, 4),
-        placements=model.placements(state),
-    )
-
-
-def _note(problem: Problem) -> str:
-    if not problem.folded:
-        return ""
-    spare = [p.name for p in problem.pieces if not p.on_fold and p.copies % 2]
-    return f"Folded cloth cuts one to spare of {', '.join(spare)}." if spare else ""
-
-
-def _done(best: Lay | None, least: float) -> bool:
-    return best is not None and best.length_mm <= least * (1.0 + 1e-9) + 1e-6
-
-
-def _answer(best: Lay | None, wish: _Wish, least: float) -> Lay:
+def _answer(best: Lay | None, wish: Wish, least: float) -> Lay:
     spent = now_s() - wish.began
     if best is not None:
         return replace(best, seconds=spent)

@@ -23,6 +23,7 @@ from samite.lay._parts import convex_parts, safe, simpler
 from samite.lay._phase import best_phase
 from samite.lay._search_kernel import pair_depth
 from samite.lay._shapes import Fineness, Shapes, options_of
+from samite.lay.answer import lay_of
 from samite.lay.bounds import bound_mm, length_bounds_mm
 from samite.lay.check import one_handed
 from samite.lay.fits import misfits, one_way_each, usable_width_mm
@@ -35,7 +36,7 @@ from samite.lay.outline import (
     tidy_outline,
 )
 from samite.lay.problem import Lay, LayPiece, Match, Placement, Problem
-from samite.lay.solve import lay_of, solve
+from samite.lay.solve import solve
 from samite.lay.solvers.clock import now_s
 from samite.lay.solvers.engine import Engine, engine_fits
 from samite.lay.verify import check_lay
@@ -354,4 +355,7 @@ def test_finer_outlines_win_back_what_widened_corners_cost() -> None:
 
 
 def test_outlines_with_few_corners_are_not_looked_at_again() -> None:
-    assert finer_corners(Problem(500.0, (LayPiece("a", rectangle(100.0, 50.0)),)), 40, seconds=60.0) == 0
+    assert (
+        finer_corners(Problem(500.0, (LayPiece("a", rectangle(100.0, 50.0)),)), 40, seconds=60.0)
+        == 0
+    )
