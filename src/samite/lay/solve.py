@@ -24,6 +24,12 @@ if TYPE_CHECKING:
 QUICK_S = 0.4
 """If making ready takes longer than this, a rougher first lay is told before [s]."""
 
+ROWS_S = 1.0
+"""If making even a rough lay ready takes longer than this, and than the time, rows have to do [s]."""
+
+LATE = 1.5
+"""A better first lay that would be ready only after so many times the time is not begun [-]."""
+
 ENGINE_FROM_S = 120.0
 """With less time than this the engine is left out: our own search is ahead of both till then [s]."""
 
@@ -93,16 +99,22 @@ def solve(
 
 def _search(problem: Problem, wish: Wish) -> Lay:
     from samite.lay._finer import finer_corners
-    from samite.lay._model import corners_for, model_of, work_s
+    from samite.lay._model import FEW_CORNERS, corners_for, model_of, work_s
     from samite.lay._phase import best_phase
+    from samite.lay._rows import in_rows, rows_fit
     from samite.lay.solvers.own import Runner
 
     least = bound_mm(problem)
     corners = corners_for(problem, wish.seconds)
     best = None
+    if work_s(problem, FEW_CORNERS) > max(wish.seconds, ROWS_S) and rows_fit(problem):
+        best = in_rows(problem, least)
+        if best is not None:
+            return _answer(best, wish, least)
     if work_s(problem, corners) > QUICK_S and not any(p.fixed for p in problem.pieces):
         best = _quick(problem, least, wish)
-        if wish.over():
+        spent = now_s() - wish.began + work_s(problem, corners)
+        if wish.over() or (best is not None and spent > LATE * wish.seconds):
             return _answer(best, wish, least)
     model, first = best_phase(model_of(problem, corners))
     best = better(
@@ -150,7 +162,7 @@ def _engine(model: Model, wish: Wish) -> Engine | None:
 def _answer(best: Lay | None, wish: Wish, least: float) -> Lay:
     spent = now_s() - wish.began
     if best is not None:
-        return replace(best, seconds=spent)
+        return replace(best, seconds=spent, seed=wish.seed)
     why = (
         "no lay of all pieces was found in the time; that does not prove that none exists."
         " What could help: more time, fewer pieces, or more cloth."
