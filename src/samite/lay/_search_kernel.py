@@ -137,11 +137,13 @@ def _axis(lo, hi, off, period, step, out):
     if period > 0.0:
         n = 0
         k = math.ceil((lo - 1e-9 - off) / period)
+        # of a repeat finer than there is room for, every so many
+        every = max(1, math.ceil((hi - lo) / period / (out.size - 1)))
         v = off + k * period
         while v <= hi + 1e-9 and n < out.size:
             out[n] = v
             n += 1
-            v = off + (k + n) * period
+            v = off + (k + n * every) * period
         return n
     if hi <= lo:
         out[0] = lo
@@ -725,7 +727,6 @@ def separate(
     if total <= 0.0:
         return 1
     moves = 0
-    stale = 0
     while True:
         n = 0
         for i in range(movable):
@@ -765,9 +766,9 @@ def separate(
         if total <= 0.0:
             return 1
         if total < best[0] * 0.98:
-            stale = 0
+            used[1] = 0
         else:
-            stale += 1
+            used[1] += 1
         if total < best[0]:
             best[0] = total
             for i in range(count):
@@ -780,7 +781,7 @@ def separate(
                 elif weight[i, j] > 1.0:
                     weight[i, j] = max(1.0, 0.95 * weight[i, j])
                 weight[j, i] = weight[i, j]
-        if stale >= patience:
+        if used[1] >= patience:
             return -1
         if moves >= budget:
             return 0
