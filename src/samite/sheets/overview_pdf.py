@@ -75,7 +75,10 @@ def overview_pdf(
             dash = (1.2, 0.9) if stroke.role == "stitch" else ()
             strokes.append(Stroke(points, PENS_MM[stroke.role], dash, stroke.closed, stroke.role))
     words = [Words((MARGIN_MM, high - MARGIN_MM - 5.0), title[:110], 4.5)]
-    words += [Words(place(body + x, y), text, TYPE_MM) for text, (x, y) in numbers(sheet, pieces)]
+    words += [
+        Words(place(body + x, y), text, TYPE_MM)
+        for text, (x, y) in numbers(sheet, pieces, TYPE_MM / scale)
+    ]
     for k, line in enumerate(legend):
         x = MARGIN_MM + (k // deep) * room[0] / COLUMNS
         y = MARGIN_MM + (deep - 1 - k % deep) * 1.45 * TYPE_MM

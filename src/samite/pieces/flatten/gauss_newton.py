@@ -32,6 +32,8 @@ class Rows:
         Which length each edge belongs to.
     targets_mm : ndarray of float
         The lengths [mm].
+    whole : ndarray of bool
+        Whether a length is that of a whole line.
     straight : tuple of ndarray of int
         Points that share one x each.
     """
@@ -40,6 +42,7 @@ class Rows:
     second: Whole
     row: Whole
     targets_mm: Real
+    whole: NDArray[np.bool_]
     straight: tuple[Whole, ...] = ()
 
 
@@ -85,7 +88,8 @@ def rows_of(
     empty = np.zeros(0, dtype=np.int64)
     return Rows(
         np.concatenate([empty, *first]), np.concatenate([empty, *second]),
-        np.concatenate([empty, *row]), np.concatenate([np.zeros(0), *targets]), tuple(straight),
+        np.concatenate([empty, *row]), np.concatenate([np.zeros(0), *targets]),
+        np.arange(count) >= count - len(totals), tuple(straight),
     )  # fmt: skip
 
 
@@ -128,12 +132,15 @@ class Held:
         Number of every point among them.
     give : ndarray of float, shape (n, k)
         How all points move if one of them is pulled [-].
+    spread : ndarray of float, shape (n, k)
+        The same if the pull is spread over what lies around [-].
     """
 
     rows: Rows
     points: Whole
     place: Whole
     give: Real
+    spread: Real
 
 
 def held(system: System, rows: Rows, count: int) -> Held:
@@ -162,7 +169,7 @@ def held(system: System, rows: Rows, count: int) -> Held:
     place[points] = np.arange(len(points))
     pulls = np.zeros((count, len(points)))
     pulls[points, np.arange(len(points))] = 1.0
-    return Held(rows, points, place, system.solve(pulls))
+    return Held(rows, points, place, system.solve(pulls), system.solve(system.soften(pulls)))
 
 
 def with_targets(kept: Held, targets_mm: Real) -> Held:
@@ -240,10 +247,10 @@ def hold_rows(kept: Held, free: Real, at: Real, *, exact: bool = False) -> Real:
     ``derivation``: Lagrange multipliers by the Schur complement.
     """
     in_x, in_y = _jacobians(kept, at)
-    give = kept.give[kept.points]
-    pull_x, pull_y = in_x @ give, in_y @ give
-    matrix = in_x @ pull_x.T + in_y @ pull_y.T
-    count = len(kept.rows.targets_mm)
+    count, whole = len(kept.rows.targets_mm), kept.rows.whole
+    apart = np.concatenate([~whole, np.ones(len(in_x) - count, dtype=bool)])
+    moved_x, moved_y = _moved(kept, in_x, apart), _moved(kept, in_y, apart)
+    matrix = in_x @ moved_x[kept.points] + in_y @ moved_y[kept.points]
     wanted = np.zeros(matrix.shape[0])
     if exact:
         wanted[:count] = kept.rows.targets_mm - lengths_mm(kept.rows, at)
@@ -253,5 +260,12 @@ def hold_rows(kept: Held, free: Real, at: Real, *, exact: bool = False) -> Real:
         wanted -= in_x @ free[kept.points, 0] + in_y @ free[kept.points, 1]
     soft = _SOFT * float(np.trace(matrix)) / max(len(wanted), 1)
     force = np.linalg.solve(matrix + soft * np.eye(len(wanted)), wanted)
-    moved = kept.give @ np.stack([in_x.T @ force, in_y.T @ force], axis=1)
-    return np.asarray(free + moved)
+    return np.asarray(free + np.stack([moved_x @ force, moved_y @ force], axis=1))
+
+
+def _moved(kept: Held, rows: Real, apart: NDArray[np.bool_]) -> Real:
+    """Return how all points move for a pull in each row: at its place, or spread around it."""
+    found = np.empty((len(kept.give), len(rows)))
+    found[:, apart] = kept.give @ rows[apart].T
+    found[:, ~apart] = kept.spread @ rows[~apart].T
+    return found
