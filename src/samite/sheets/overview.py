@@ -12,6 +12,8 @@ from samite.sheets.sheet import GAP_MM, Sheet, lay_out
 from samite.sheets.svg import INK, escape
 
 WIDEST_MM = 3200.0
+PENS = {"cut": 1.4, "fold": 1.4, "stitch": 0.7, "grain": 0.7, "line": 0.4, "hatch": 0.5}
+"""Width of the pen by what is drawn, in pens."""
 
 
 def overview_svg(
@@ -51,10 +53,10 @@ def overview_svg(
         _figure(stature_mm, stout, body / 2.0, floor, pen),
     ]
     for stroke in sheet.strokes:
-        if stroke.role not in {"cut", "stitch", "grain", "fold"}:
+        if stroke.role not in PENS:
             continue
         points = "L".join(f"{body + x:.1f} {floor - y:.1f}" for x, y in stroke.points)
-        weight = pen * {"cut": 1.4, "fold": 1.4, "stitch": 0.7, "grain": 0.7}[stroke.role]
+        weight = pen * PENS[stroke.role]
         dash = "" if stroke.role != "stitch" else f' stroke-dasharray="{4 * pen:.1f} {3 * pen:.1f}"'
         parts.append(
             f'<path d="M{points}{"Z" if stroke.closed else ""}" fill="none" stroke="{INK}" '

@@ -19,7 +19,7 @@ TYPE_MM = 2.6
 FOOT_MM = 8.0
 COLUMNS = 3
 WIDTHS_MM = (1500.0, 2000.0, 2600.0, 3200.0, 4000.0, 5000.0, 6500.0, 9000.0)
-PENS_MM = {"cut": 0.35, "fold": 0.35, "stitch": 0.15, "grain": 0.15}
+PENS_MM = {"cut": 0.35, "fold": 0.35, "stitch": 0.15, "grain": 0.15, "line": 0.08, "hatch": 0.1}
 
 
 def overview_pdf(

@@ -17,6 +17,9 @@ CUT_MM, STITCH_MM, THIN_MM = 0.6, 0.25, 0.2
 NOTCH_MM = 6.0
 GAP_MM = 20.0
 TEXT_MM = 6.0
+HATCHES = ("pull", "too much")
+"""Lines of a hatching, by name."""
+
 NAME_MM = 2.6
 NAMED = (" line", "bone channel")
 """Endings of the names of lines that are written beside them."""
@@ -37,7 +40,7 @@ class Stroke:
     closed : bool
         Whether it returns to its start.
     role : str
-        What it is: cut, stitch, notch, grain, fold, mark, line, square.
+        What it is: cut, stitch, notch, grain, fold, mark, line, hatch, leader, square.
     piece : str
         Name of the piece that it belongs to.
     """
@@ -173,7 +176,10 @@ def draw_piece(one: FinishedPiece, move: Move) -> tuple[list[Stroke], list[Words
         if edge.kind == "fold":
             strokes.append(Stroke(edge.flat(), CUT_MM, (8.0, 2.0, 2.0, 2.0), False, "fold", name))
     for rule in piece.rules:
-        strokes.append(Stroke(rule.points, THIN_MM, (2.0, 2.0), False, "line", name))
+        hatched = rule.name in HATCHES
+        dash = () if hatched else (2.0, 2.0)
+        role = "hatch" if hatched else "line"
+        strokes.append(Stroke(rule.points, THIN_MM, dash, False, role, name))
     for mark in piece.marks:
         x, y = mark.place
         strokes += [

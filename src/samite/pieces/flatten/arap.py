@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     Whole = NDArray[np.int64]
 
 SPREAD_MM = 16.0
-"""Distance over which what holds a whole line is spread, so that seams do not bend there; a guess [mm]."""
+"""Distance over which the pull that holds a whole line is spread; a guess [mm]."""
 
 
 @dataclass(frozen=True, slots=True)

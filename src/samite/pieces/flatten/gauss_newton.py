@@ -32,8 +32,8 @@ class Rows:
         Which length each edge belongs to.
     targets_mm : ndarray of float
         The lengths [mm].
-    whole : ndarray of bool
-        Whether a length is that of a whole line.
+    spread : ndarray of bool
+        Whether the pull of a length is spread over the cloth around it.
     straight : tuple of ndarray of int
         Points that share one x each.
     """
@@ -42,13 +42,13 @@ class Rows:
     second: Whole
     row: Whole
     targets_mm: Real
-    whole: NDArray[np.bool_]
+    spread: NDArray[np.bool_]
     straight: tuple[Whole, ...] = ()
 
 
 def rows_of(
     edges: Sequence[tuple[Whole, Real]],
-    totals: Sequence[tuple[Whole, float]],
+    totals: Sequence[tuple[Whole, float, bool]],
     straight: Sequence[Whole] = (),
 ) -> Rows:
     """Return the rows of a panel.
@@ -57,8 +57,8 @@ def rows_of(
     ----------
     edges : sequence of (ndarray of int, ndarray of float)
         Points of a side, and the length of each of its edges [mm].
-    totals : sequence of (ndarray of int, float)
-        Points of a line, and its whole length [mm].
+    totals : sequence of (ndarray of int, float, bool)
+        Points of a line, its whole length [mm], and whether its pull is spread over the cloth around it.
     straight : sequence of ndarray of int
         Points of lines that must be straight and upright.
 
@@ -79,7 +79,7 @@ def rows_of(
         row.append(np.arange(count, count + len(lengths)))
         targets.append(np.asarray(lengths, dtype=np.float64))
         count += len(lengths)
-    for chain, length in totals:
+    for chain, length, _ in totals:
         first.append(chain[:-1])
         second.append(chain[1:])
         row.append(np.full(len(chain) - 1, count))
@@ -89,7 +89,8 @@ def rows_of(
     return Rows(
         np.concatenate([empty, *first]), np.concatenate([empty, *second]),
         np.concatenate([empty, *row]), np.concatenate([np.zeros(0), *targets]),
-        np.arange(count) >= count - len(totals), tuple(straight),
+        np.array([False] * (count - len(totals)) + [one[2] for one in totals], dtype=bool),
+        tuple(straight),
     )  # fmt: skip
 
 
@@ -247,8 +248,8 @@ def hold_rows(kept: Held, free: Real, at: Real, *, exact: bool = False) -> Real:
     ``derivation``: Lagrange multipliers by the Schur complement.
     """
     in_x, in_y = _jacobians(kept, at)
-    count, whole = len(kept.rows.targets_mm), kept.rows.whole
-    apart = np.concatenate([~whole, np.ones(len(in_x) - count, dtype=bool)])
+    count, spread = len(kept.rows.targets_mm), kept.rows.spread
+    apart = np.concatenate([~spread, np.ones(len(in_x) - count, dtype=bool)])
     moved_x, moved_y = _moved(kept, in_x, apart), _moved(kept, in_y, apart)
     matrix = in_x @ moved_x[kept.points] + in_y @ moved_y[kept.points]
     wanted = np.zeros(matrix.shape[0])
