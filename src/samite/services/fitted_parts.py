@@ -96,7 +96,11 @@ def _ways(told: FitTold, units: str) -> Part:
         "most in",
         "",
     )
-    return Part("Ways to part it", (), columns, rows)
+    says = (
+        "judged by whole pieces, of which the worst twentieth is left out; small spots that pull more are"
+        " hatched on them",
+    )
+    return Part("Ways to part it", says, columns, rows)
 
 
 def _way(one: OptionCost, chosen: str, unit: str) -> tuple[str, ...]:
