@@ -267,7 +267,7 @@ def trial_metres(pieces: Sequence[Piece]) -> Quantity:
 def _pulls(told: FitTold) -> tuple[str, ...]:
     limits = told.report.limits
     notes = [
-        f"{one.name} pulls: it asks {limits.use(one):.1f} times what the cloth gives; hatched"
+        f"{one.name} pulls: it asks {100 * limits.use(one):.0f} % of what the cloth gives; hatched"
         for one in told.report.pulls
     ]
     notes += [

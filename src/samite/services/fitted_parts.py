@@ -72,14 +72,14 @@ def _cloth(told: FitTold) -> Part:
     says = [f"{told.cloth} [{told.grade}]"]
     if told.grade == "guess" and not told.report.pressures:
         says.append(
-            "to sharpen it: mark 10 cm along and 10 cm across on a swatch, pull each over the knee until"
-            " it ripples, thins or stays longer, and give the last length before that as warp_limit and"
-            " weft_limit: 10.3 cm is 3 %"
+            "to sharpen it: mark a length along and one across on a swatch, pull each until it ripples,"
+            " thins or stays longer, and give by how many per cent it had grown just before that as"
+            " warp_limit (along) and weft_limit (across)"
         )
     elif told.grade == "guess":
         says.append(
-            "to sharpen it: mark 10 cm along and 10 cm across on a swatch, pull as a hand pulls, and give"
-            " what it stretches as stretch_along and stretch_across: 15 cm is 50 %"
+            "to sharpen it: mark a length along and one across on a swatch, pull as a hand pulls, and give"
+            " by how many per cent each grows as stretch_along and stretch_across"
         )
     return Part("Cloth", tuple(says))
 

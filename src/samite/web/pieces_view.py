@@ -278,7 +278,8 @@ def _figures(units: str) -> dict[str, Any]:
         "unit": "in" if imperial else "cm",
         "units_text": lambda text: in_units(text, units),
         "tape": lambda mm: f"{mm / 25.4:.2f}" if imperial else f"{mm / 10.0:.1f}",
-        "small": lambda mm: f"{mm / 25.4:.3g}" if imperial else f"{mm:.3g}",
+        "small": lambda mm: f"{mm / 25.4:.2f}" if imperial else f"{mm:.3g}",
+        "nearest": "0.004 in" if imperial else "0.1 mm",
         "signed": lambda mm: f"{mm / 25.4:+.2f} in" if imperial else f"{mm:+.1f} mm",
     }
 
@@ -286,7 +287,7 @@ def _figures(units: str) -> dict[str, Any]:
 def _faulty(asked: PagesAsk, error: Mapping[str, Any]) -> str:
     """Return the field that an error is about; empty if it is about none of them."""
     ask, where = asked.ask, str(error.get("where", "")).replace(" ", "_")
-    message = str(error.get("message", ""))
+    message = f"{error.get('message', '')} {error.get('where', '')}"
     for number, text in enumerate(ask.alterations, 1):
         if text and (text in message or any(part.strip() in message for part in text.split(","))):
             return f"alter-{number}"
