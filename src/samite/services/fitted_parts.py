@@ -10,6 +10,12 @@ from samite.kernel.units import convert
 from samite.pieces.fitted.report import FitReport
 from samite.services.fitted import TRIAL_WIDTH_MM, FitTold, OptionCost
 
+FOUNDATION = (
+    "bones stand on a foundation: the same pieces cut once more of a firm cloth that gives less than the"
+    " outer one, sewn to it at the edges; linings draw its pieces too"
+)
+"""What bones stand on; common practice."""
+
 
 @dataclass(frozen=True, slots=True)
 class Part:
@@ -183,13 +189,9 @@ def _pressure(report: FitReport) -> Part:
 
 def _bones(report: FitReport, unit: str) -> Part:
     rows = tuple((one.name, str(one.count), _length(one.length_mm, unit)) for one in report.bones)
-    says = (
-        "bones stand on a foundation: the same pieces cut once more of a firm cloth that gives less than"
-        " the outer one, sewn to it at the edges; --lining, or linings too, draws them",
-    )
     return Part(
         "Bones and foundation",
-        says if rows else (),
+        (FOUNDATION,) if rows else (),
         ("where", "how many", f"length ({unit})"),
         rows,
     )

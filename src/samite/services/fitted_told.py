@@ -6,7 +6,7 @@ import math
 from typing import Any
 
 from samite.services.fitted import TRIAL_WIDTH_MM, FitTold, OptionCost
-from samite.services.fitted_parts import fit_parts, part_lines
+from samite.services.fitted_parts import FOUNDATION, fit_parts, part_lines
 
 
 def fit_json(told: FitTold) -> dict[str, Any]:
@@ -59,6 +59,7 @@ def fit_json(told: FitTold) -> dict[str, Any]:
             {"name": one.name, "length_mm": round(one.length_mm, 1), "count": one.count}
             for one in report.bones
         ],
+        "foundation": FOUNDATION if report.bones else None,
         "raised_arms": _arms(told),
         "guesses": list(report.guesses),
         "trial": {
