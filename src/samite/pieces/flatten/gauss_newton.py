@@ -170,7 +170,12 @@ def held(system: System, rows: Rows, count: int) -> Held:
     place[points] = np.arange(len(points))
     pulls = np.zeros((count, len(points)))
     pulls[points, np.arange(len(points))] = 1.0
-    return Held(rows, points, place, system.solve(pulls), system.solve(system.soften(pulls)))
+    spread = np.zeros_like(pulls)
+    pulled = rows.spread[rows.row]
+    soft = place[np.unique(np.concatenate([rows.first[pulled], rows.second[pulled]]))]
+    if len(soft):
+        spread[:, soft] = system.solve(system.soften(pulls[:, soft]))
+    return Held(rows, points, place, system.solve(pulls), spread)
 
 
 def with_targets(kept: Held, targets_mm: Real) -> Held:
