@@ -26,13 +26,24 @@ MARKS = {
     "pinned": pytest.mark.pinned,
 }
 
+HEAVY_FIRST = ("browser", "oracles", "integration", "property", "published", "practice")
+"""The folders whose files take longest; the many small ones fill what is left of the cores."""
+
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark every test with the kind that its folder names."""
+    """Mark every test with the kind that its folder names, and put heavy folders first."""
     for item in items:
-        kind = item.path.relative_to(Path(__file__).parent).parts[0]
+        kind = folder(item)
         if kind in MARKS:
             item.add_marker(MARKS[kind])
+    last = len(HEAVY_FIRST)
+    place = {kind: index for index, kind in enumerate(HEAVY_FIRST)}
+    items.sort(key=lambda item: place.get(folder(item), last))
+
+
+def folder(item: pytest.Item) -> str:
+    """Return the folder of a test, one below ``tests``."""
+    return item.path.relative_to(Path(__file__).parent).parts[0]
 
 
 @pytest.fixture(scope="session", autouse=True)

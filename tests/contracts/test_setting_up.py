@@ -106,3 +106,20 @@ def test_without_pip_and_uv_it_says_what_to_install(
 
 def test_an_unknown_task_is_refused(up: ModuleType) -> None:
     assert up.main(["fly"]) == 2
+
+
+def test_every_stage_that_fails_is_named_and_says_why(
+    up: ModuleType, monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
+) -> None:
+    environment = up.Environment(".venv", LOCK)
+    monkeypatch.setattr(environment, "program", lambda _name: sys.executable)
+    monkeypatch.setattr(up, "READING", {"reader": (), "silent": ()})
+    bad, good = ("python", "-c", "print('why'); raise SystemExit(3)"), ("python", "-c", "")
+    assert up._failed(environment, {"reader": bad, "silent": good, "pytest": bad}) == [
+        "reader",
+        "pytest",
+    ]
+    told = capfd.readouterr()
+    assert "FAILED: reader" in told.err
+    assert "why" in told.err
+    assert "silent\n" not in told.err.partition("pytest")[2]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import subprocess
 import sys
@@ -12,6 +13,7 @@ import jsonschema
 import pytest
 from tests.practice.agreement import practice_rows
 
+from samite.cli import main
 from samite.services.card import card_json, make_card
 
 ROOT = Path(__file__).parents[2]
@@ -86,14 +88,18 @@ def test_card_fits_80_columns_and_says_what_to_do_in_order() -> None:
         ("80% polyester", "80"),
     ],
 )
-def test_a_bad_label_exits_2_and_says_what_where_and_how(label: str, says: str) -> None:
-    done = run("card", "-", text=label.encode())
-    assert done.returncode == 2
-    message = done.stderr.decode()
-    assert says in message
-    assert "where:" in message
-    assert "mend:" in message
-    assert done.stdout == b""
+def test_a_bad_label_exits_2_and_says_what_where_and_how(
+    label: str, says: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(label.encode())))
+    with pytest.raises(SystemExit) as left:
+        main(["card", "-"])
+    assert left.value.code == 2
+    told = capsys.readouterr()
+    assert says in told.err
+    assert "where:" in told.err
+    assert "mend:" in told.err
+    assert told.out == ""
 
 
 def test_a_megabyte_of_text_exits_2() -> None:

@@ -58,6 +58,9 @@ def test_the_sheet_shows_the_wearer_at_the_scale_of_the_pieces() -> None:
     drawn = SVG.parse(io.StringIO(costume_svg(costume)), reify=True)
     assert drawn.viewbox is not None
     text = costume_svg(costume)
+    inches = costume_svg(costume, "imperial")
+    assert ("H520" in text, "H528" in inches) == (True, True)  # from 20: 500 mm, and 20 in of 25.4
+    assert (">50 cm<" in text, ">20 in<" in inches, ">50 cm<" in inches) == (True, True, False)
     for number, one in enumerate(costume.pieces, 1):
         assert f"{number} {one.piece.name}" in text
     page = pypdfium2.PdfDocument(costume_pdf(costume, "a3"))

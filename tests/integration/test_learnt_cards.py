@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -16,6 +17,7 @@ from samite.press import decide
 from samite.press.dials import Dial
 from samite.services.card import card_json, make_card
 from samite.services.journal import Entry, record_swatch, set_aside
+from samite.services.kept_window import kept_window
 from samite.services.past import kind_of, past_of
 from samite.swatch.seen import Finding, Sign
 from samite.swatch.trial import PressTrial, SewTrial
@@ -45,10 +47,13 @@ def store(tmp_path: Path) -> Path:
 
 
 @pytest.fixture(autouse=True)
-def fewer_draws(monkeypatch: pytest.MonkeyPatch) -> None:
-    """What is told is asked here, not how exactly it is computed."""
+def fewer_draws(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """What is told is asked here, not how exactly it is computed; nobody else gets to see it."""
     for name, count in (("SCREEN_DRAWS", 40), ("FULL_DRAWS", 80), ("HOLD_DRAWS", 40)):
         monkeypatch.setattr(decide, name, count)
+    kept_window.cache_clear()
+    yield
+    kept_window.cache_clear()
 
 
 def test_without_a_store_the_card_is_what_it_was(store: Path) -> None:

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import contextlib
+import io
 import json
 import re
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
 import pytest
 from tests.unit.sheets.pages import letters, sizes_mm, text_of
 
+from samite.cli import main
 from samite.services.card import make_card
 from samite.services.paper import card_pdf, layers_svg, press_svg
 from samite.services.paper_press import card_views, view_curve
@@ -31,6 +35,20 @@ def root(path: Path) -> ET.Element:
 def run(*words: str, folder: Path) -> subprocess.CompletedProcess[str]:
     command = [sys.executable, "-c", START, *words]
     return subprocess.run(command, cwd=folder, capture_output=True, text=True, check=False)
+
+
+def run_here(*words: str, folder: Path) -> subprocess.CompletedProcess[str]:
+    """Run a command in this process, where the window of a cloth is kept from before."""
+    out, err = io.StringIO(), io.StringIO()
+    with (
+        contextlib.chdir(folder),
+        contextlib.redirect_stdout(out),
+        contextlib.redirect_stderr(err),
+        pytest.raises(SystemExit) as left,
+    ):
+        main(list(words))
+    code = int(left.value.code or 0)
+    return subprocess.CompletedProcess(words, code, out.getvalue(), err.getvalue())
 
 
 @pytest.fixture(scope="module")
@@ -71,15 +89,16 @@ def test_the_number_to_stop_by_is_the_largest_on_every_card(demo: Path) -> None:
 
 
 def test_every_caution_of_every_card_is_on_its_page(demo: Path) -> None:
+    whole = _bare(_packet_text(demo))
     for path in cards(demo):
         card = json.loads(path.read_text(encoding="utf-8"))
         text = _bare(text_of(path.with_suffix(".pdf").read_bytes()))
-        whole = _bare(_packet_text(demo))
         for caution in card["cautions"]:
             assert _bare(caution["text"])[:40] in text, path.name
             assert _bare(caution["text"]) in whole, path.name
 
 
+@cache
 def _packet_text(demo: Path) -> str:
     pdf = (demo / "packet.pdf").read_bytes()
     return "".join(text_of(pdf, page) for page in range(len(sizes_mm(pdf))))
@@ -112,7 +131,7 @@ def test_card_and_press_write_what_they_are_asked_for(tmp_path: Path) -> None:
 
 def test_letter_paper_and_the_date_asked_for(tmp_path: Path) -> None:
     words = ("--pdf", "c.pdf", "--paper", "us-letter", "--dated", "2031-02-03")
-    done = run("card", VELVET, *words, folder=tmp_path)
+    done = run_here("card", VELVET, *words, folder=tmp_path)
     assert done.returncode == 0, done.stderr
     pdf = (tmp_path / "c.pdf").read_bytes()
     assert sizes_mm(pdf) == [pytest.approx((215.9, 279.4), abs=0.01)]
@@ -120,7 +139,7 @@ def test_letter_paper_and_the_date_asked_for(tmp_path: Path) -> None:
 
 
 def test_a_file_that_cannot_be_written_says_so(tmp_path: Path) -> None:
-    done = run("card", VELVET, "--pdf", "nowhere/c.pdf", folder=tmp_path)
+    done = run_here("card", VELVET, "--pdf", "nowhere/c.pdf", folder=tmp_path)
     assert done.returncode == 2
     assert "cannot write nowhere/c.pdf" in done.stderr
     assert "--pdf" in done.stderr
@@ -133,7 +152,7 @@ def test_what_bears_no_iron_says_so_instead_of_a_number(tmp_path: Path) -> None:
     assert "NO IRON" in text
     assert "STOP" not in text
     assert layers_svg(card) is None
-    done = run("card", OILCLOTH, "--svg", "c.svg", folder=tmp_path)
+    done = run_here("card", OILCLOTH, "--svg", "c.svg", folder=tmp_path)
     assert done.returncode == 0
     assert "nothing to draw" in done.stderr
     assert not (tmp_path / "c.svg").exists()

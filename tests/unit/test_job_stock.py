@@ -9,7 +9,7 @@ import pytest
 from samite.garment.stock import NeedlePacket, Remnant, ThreadSpool
 from samite.project.model import Drawer
 from samite.services.job_stock import Stock
-from samite.services.job_units import metres_words, tape_words, thread_words
+from samite.services.job_units import metres_words, sentence_words, tape_words, thread_words
 
 LABEL = "100% cotton lawn, 140 cm, 90 g/m2"
 
@@ -78,4 +78,9 @@ def test_lengths_are_told_as_a_shop_is_asked() -> None:
     assert metres_words(1.3, "metric") == "1.30 m"
     assert tape_words(1120.0, "metric") == "112 cm"
     assert tape_words(1143.0, "imperial") == "45 in"
+    assert sentence_words("25 mm longer (765 and 790 mm), +- 3.3 cm", "imperial") == (
+        "1 in longer (30 1/8 and 31 1/8 in), +- 1 1/4 in"
+    )
+    assert sentence_words("0.14 mm of cloth; 110 g/m2", "imperial") == "0.14 mm of cloth; 110 g/m2"
+    assert sentence_words("25 mm", "metric") == "25 mm"
     assert thread_words(100.0, "imperial") == "109 yd"

@@ -30,7 +30,8 @@ def command(
 ) -> None:
     """List what the costume job in PROJECT.toml needs from the shop, and what it costs."""
     from samite.services.job_lays import Effort
-    from samite.services.make import buying_csv, make_job
+    from samite.services.make import make_job
+    from samite.services.make_files import buying_csv
 
     job = asked_job(project, today, units, store, no_stock=no_stock)
     made = make_job(

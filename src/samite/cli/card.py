@@ -15,6 +15,7 @@ from samite.cli.iron_option import IRON, iron_from
 from samite.cli.label_input import label_from
 from samite.cli.output_file import OUT, write_drawing, write_file
 from samite.cli.store_option import STORE
+from samite.cli.text_file import GIVEN
 from samite.cli.workroom_file import workroom_text
 from samite.kernel.errors import InputError
 from samite.services.card import card_json, make_card
@@ -32,7 +33,7 @@ from samite.sheets.papers import PAPERS
 @IRON
 @STORE
 @click.option("--with", "other", default="", metavar="LABEL2", help="Join it to another cloth.")
-@click.option("--workroom", type=OUT, metavar="FILE", help="What you own, as TOML.")
+@click.option("--workroom", type=GIVEN, metavar="FILE", help="What you own, as TOML.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
 @click.option("--why", "depth", type=click.IntRange(1, 9), help="Show reasons down to this depth.")
 @click.option(
@@ -62,11 +63,11 @@ def command(
     The LABEL is free text as read off a bolt or a shop page, or "-" for standard input:
     samite card "94% polyester 6% elastane velvet with glued glitter, 150 cm, 280 g/m2"
     """
+    if workroom and not other:
+        raise InputError("--workroom belongs to a joint", "--workroom", "add --with LABEL2")
     text, mine = label_from(label), iron_from(iron, store)
     past = past_of(store, text, iron=iron)
     card = make_card(text, use, window=True, iron=mine, past=past)
-    if workroom and not other:
-        raise InputError("--workroom belongs to a joint", "--workroom", "add --with LABEL2")
     joint = _joint(text, other, use, workroom, mine) if other else None
     if pdf:
         from samite.services.paper import card_pdf

@@ -8,11 +8,10 @@ import sys
 import threading
 from dataclasses import replace
 from pathlib import Path
-from typing import Any, Self
+from typing import TYPE_CHECKING, Any, Self
 
 import click
 
-from samite.cli.lay_text import answer_text, costume_text, option_line
 from samite.cli.output_file import write_file
 from samite.cli.pairs import read_pairs
 from samite.cli.store_option import today
@@ -21,9 +20,14 @@ from samite.kernel.errors import InputError
 from samite.kernel.units import parse_quantity
 from samite.lay.problem import Lay, Problem
 from samite.services.lay import LayAnswer, lay_json, problem_json, solve_lay
-from samite.sheets.lay_sheet import LayPicture
+
+if TYPE_CHECKING:
+    from samite.sheets.lay_sheet import LayPicture
 
 AGAIN = ("cut", "spoilt", "turned_out", "lengths")
+LONGEST_BOUGHT_MM = 5e5
+"""Nobody asks a shop for more than this; a longer lay is told without what to buy [mm]."""
+
 PIECES_ONLY = (
     "others", "measures", "body", "settings", "allowances", "age", "size", "shrink", "lining",
     "facings", "cloth", "lining_cloth", "interfacing", "test_cloth", "crosswise", "joins",
@@ -64,12 +68,14 @@ def run_file(what: str, given: dict[str, Any]) -> None:
     if given["as_json"]:
         document = lay_json(answer)
         if given["options"] and buy:
-            document["options"] = _file_options(problem, buy, given)
+            document["options"] = _file_options(answer, given)
         click.echo(json.dumps(document))
         return
+    from samite.cli.lay_text import answer_text, option_line
+
     click.echo(answer_text(answer, buy, given["units"]))
     if given["options"] and buy:
-        for one in _file_options(problem, buy, given):
+        for one in _file_options(answer, given):
             click.echo(f"  otherwise, {option_line(one, given['units'])}")
 
 
@@ -79,6 +85,8 @@ def _draw_and_keep(
     """Write what was asked for; the picture takes a while and is made for that only."""
     if not any(given[name] for name in ("svg", "pdf", "dxf", "keep")):
         return
+    from samite.cli.lay_text import answer_text
+
     one_way = _one_way(answer.problem)
     there = buy["buy_mm"] if buy else 0.0
     picture = _picture(answer, Path(what).stem, given, nap=one_way, there_mm=there)
@@ -184,7 +192,7 @@ def _step_mm(given: dict[str, Any]) -> float:
 def _buy_of_file(answer: LayAnswer, given: dict[str, Any]) -> dict[str, Any] | None:
     from samite.services.lay_buy import Extra, buy_json
 
-    if answer.problem.outline_mm is not None:
+    if answer.problem.outline_mm is not None or answer.lay.length_mm > LONGEST_BOUGHT_MM:
         return None
     extra = Extra(step_mm=_step_mm(given))
     return buy_json(answer.lay.length_mm, answer.lay.bound_mm, extra)
@@ -232,16 +240,14 @@ def _keep(
     click.echo(f"kept as remnants: {', '.join(keys) or 'nothing worth it'}", err=True)
 
 
-def _file_options(
-    problem: Problem, usual: dict[str, Any], given: dict[str, Any]
-) -> list[dict[str, Any]]:
+def _file_options(answer: LayAnswer, given: dict[str, Any]) -> list[dict[str, Any]]:
     from samite.services.lay_buy import Extra
     from samite.services.lay_options import bare_options, option_json
 
     extra = Extra(step_mm=_step_mm(given))
     return [
-        option_json(option, extra, None, usual, seconds=given["seconds"], seed=given["seed"])
-        for option in bare_options(problem)
+        option_json(option, extra, None, answer, seconds=given["seconds"], seed=given["seed"])
+        for option in bare_options(answer.problem)
     ]
 
 
@@ -260,6 +266,7 @@ def run_pieces(what: str, given: dict[str, Any]) -> None:
     InputError
         If an option belongs to a problem in a file.
     """
+    from samite.cli.lay_text import costume_text
     from samite.services.lay_costume import costume_json, solve_costume
 
     for name in (*AGAIN, "pin", "flaw", "remnant", "lay"):

@@ -41,7 +41,8 @@ def command(
     """
     from samite.services.job_lays import Effort
     from samite.services.kept_answers import KeptAnswers
-    from samite.services.make import job_files, make_job, make_json, write_files
+    from samite.services.make import make_job, make_json
+    from samite.services.make_files import job_files, write_files
     from samite.services.packet import packet_files
 
     job = asked_job(project, today, units, store, no_stock=no_stock)

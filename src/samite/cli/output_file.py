@@ -3,12 +3,26 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import click
 
 from samite.kernel.errors import InputError
 
-OUT = click.Path(dir_okay=False, path_type=Path)
+
+class _FileToWrite(click.Path):
+    """A file whose folder is there: it is refused before anything is computed, not after."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        path = super().convert(value, param, ctx)
+        if isinstance(path, Path) and not path.parent.is_dir():
+            option = param.opts[0] if param else ""
+            what = f"cannot write {path}: there is no folder {path.parent}"
+            raise InputError(what, option, "name another file")
+        return path
+
+
+OUT = _FileToWrite(dir_okay=False, path_type=Path)
 """Type of an option that names a file to write."""
 
 

@@ -12,6 +12,7 @@ from samite.cli.iron_option import IRON, iron_from
 from samite.cli.output_file import OUT, write_file
 from samite.cli.seam_text import seam_text
 from samite.cli.store_option import STORE
+from samite.cli.text_file import GIVEN
 from samite.cli.workroom_file import workroom_text
 
 
@@ -26,7 +27,7 @@ from samite.cli.workroom_file import workroom_text
 @click.option("--ease", default="", metavar="PERCENT", help='Negative ease: "10 %".')
 @IRON
 @STORE
-@click.option("--workroom", type=OUT, metavar="FILE", help="What you own, as TOML.")
+@click.option("--workroom", type=GIVEN, metavar="FILE", help="What you own, as TOML.")
 @click.option("--stitch", default="", metavar="ISO", help="A stitch type that you insist on, 514.")
 @click.option("--seam", "form", default="", metavar="TYPE", help="A seam you insist on, SSae.")
 @click.option("--thread", default="", metavar="TEX", help='A thread you insist on, "tex 40".')

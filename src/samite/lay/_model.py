@@ -365,9 +365,13 @@ def rules_of(
 
 def buffers(model: Model, length_mm: float) -> tuple[object, ...]:
     """Return the working arrays of the search for lays up to some length."""
-    step = model.step_mm
-    across = int(model.problem.width_mm / step) + 8
-    along = int(length_mm / step) + 8
+    along, across = (
+        int(size / _cell_mm(model.step_mm, repeat)) + 8
+        for size, repeat in (
+            (length_mm, model.problem.repeat_along_mm),
+            (model.problem.width_mm, model.problem.repeat_across_mm),
+        )
+    )
     return (
         np.zeros(across * along, np.float32),
         np.zeros(along),
@@ -379,6 +383,11 @@ def buffers(model: Model, length_mm: float) -> tuple[object, ...]:
         np.zeros(4),
         np.zeros((PLACES, 4)),
     )
+
+
+def _cell_mm(step_mm: float, repeat_mm: float) -> float:
+    """Return the least distance of two places along one axis: a repeat may be finer than the grid."""
+    return min(step_mm, max(repeat_mm, step_mm / 4.0)) if repeat_mm > 0.0 else step_mm
 
 
 def work_s(problem: Problem, corners: int) -> float:

@@ -137,11 +137,13 @@ def _axis(lo, hi, off, period, step, out):
     if period > 0.0:
         n = 0
         k = math.ceil((lo - 1e-9 - off) / period)
+        # of a repeat finer than there is room for, every so many
+        every = max(1, math.ceil((hi - lo) / period / (out.size - 1)))
         v = off + k * period
         while v <= hi + 1e-9 and n < out.size:
             out[n] = v
             n += 1
-            v = off + (k + n) * period
+            v = off + (k + n * every) * period
         return n
     if hi <= lo:
         out[0] = lo

@@ -114,7 +114,8 @@ def _is_convex(outline: Outline) -> bool:
 
 
 def _all_angles(piece: LayPiece) -> tuple[float, ...]:
-    angles = piece.angles_deg or (0.0,)
+    """Return every turn that a copy may have; a kept one may have another than is allowed."""
+    angles = (*(piece.angles_deg or (0.0,)), *(place.angle_deg for place in piece.fixed))
     return angles if piece.mirror == "none" else (*angles, *(-a for a in angles))
 
 

@@ -6,7 +6,12 @@ import math
 from collections import Counter
 from typing import TYPE_CHECKING
 
-from samite.lay.outline import crosses_itself, is_own_mirror_image, signed_area_mm2
+from samite.lay.outline import (
+    crosses_itself,
+    is_own_mirror_image,
+    runs_over_itself,
+    signed_area_mm2,
+)
 from samite.lay.problem import FOLDS, MIRRORS, placements_of
 
 if TYPE_CHECKING:
@@ -28,6 +33,10 @@ MOST_TOLERANCE_DEG = 15.0
 
 LONGEST_MM = 1e6
 """No piece and no cloth is wider or longer than a kilometre [mm]."""
+
+
+LEAST_MM2 = 1e-3
+"""What encloses less than this is no piece [mm2]."""
 
 
 def check_problem(problem: Problem) -> tuple[tuple[str, str, str], ...]:
@@ -119,8 +128,14 @@ def _outline(outline: Outline, where: str) -> Iterator[tuple[str, str, str]]:
             where,
             "give the corners in order around the piece, each once",
         )
-    elif abs(signed_area_mm2(outline)) < 1e-3:
+    elif abs(signed_area_mm2(outline)) < LEAST_MM2:
         yield ("the outline encloses nothing", where, "give the corners in order around it")
+    elif runs_over_itself(outline):
+        yield (
+            "the outline runs over itself: part of it is enclosed twice, or the other way round",
+            where,
+            "give the corners in order around the piece, each once",
+        )
 
 
 def _finite(points: Iterable[Point]) -> bool:
@@ -189,9 +204,23 @@ def _fixed(piece: LayPiece, where: str, problem: Problem) -> Iterator[tuple[str,
     if piece.copies > 0 and len(piece.fixed) > placements_of(piece, folded=problem.folded):
         message = f"{len(piece.fixed)} places are kept for fewer pieces of {piece.name!r}"
         yield (message, f"{where}.fixed", "keep at most one place for each placement")
+    yield from _kept_copies(piece, where, problem)
     for place in piece.fixed:
         if not _finite([(place.x_mm, place.y_mm)]) or not math.isfinite(place.angle_deg):
             yield ("a kept place is not a number", f"{where}.fixed", "give millimetres and degrees")
+
+
+def _kept_copies(piece: LayPiece, where: str, problem: Problem) -> Iterator[tuple[str, str, str]]:
+    wanted = placements_of(piece, folded=problem.folded)
+    copies = [place.copy for place in piece.fixed if place.copy is not None]
+    for copy in copies:
+        if not 0 <= copy < max(wanted, 1):
+            message = f"there is no copy {copy} of {piece.name!r} to keep"
+            mend = f"number the copies from 0 to {max(wanted, 1) - 1}"
+            yield (message, f"{where}.fixed", mend)
+    if len(set(copies)) < len(copies):
+        message = f"two places are kept for one copy of {piece.name!r}"
+        yield (message, f"{where}.fixed", "give each kept place a copy of its own")
 
 
 def _on_fold(piece: LayPiece, where: str, problem: Problem) -> Iterator[tuple[str, str, str]]:

@@ -117,7 +117,7 @@ def one_way_each(problem: Problem) -> Problem:
 
 
 def _angles(piece: LayPiece) -> tuple[float, ...]:
-    angles = piece.angles_deg or (0.0,)
+    angles = (*(piece.angles_deg or (0.0,)), *(place.angle_deg for place in piece.fixed))
     return angles if piece.mirror == "none" else (*angles, *(-a for a in angles))
 
 
@@ -136,8 +136,8 @@ def _too_wide(piece: LayPiece, problem: Problem) -> str:
             helps.insert(0, "cutting it on the open cloth")
     layer = " folded" if problem.folded else ""
     return (
-        f"{piece.name!r} lies {least:.1f} mm across and the{layer} cloth has {room:.1f} mm:"
-        f" {least - room:.1f} mm too wide. What could help: {', or '.join(helps)}."
+        f"{piece.name!r} lies {_mm(least)} mm across and the{layer} cloth has {_mm(room)} mm:"
+        f" {_mm(least - room)} mm too wide. What could help: {', or '.join(helps)}."
     )
 
 
@@ -148,9 +148,15 @@ def _too_long(piece: LayPiece, problem: Problem) -> str:
     if least <= room + ROOM_MM:
         return ""
     return (
-        f"{piece.name!r} lies {least:.1f} mm along and the remnant has {room:.1f} mm:"
-        f" {least - room:.1f} mm too long. What could help: a longer remnant, or a join."
+        f"{piece.name!r} lies {_mm(least)} mm along and the remnant has {_mm(room)} mm:"
+        f" {_mm(least - room)} mm too long. What could help: a longer remnant, or a join."
     )
+
+
+def _mm(length: float) -> str:
+    """Return millimetres to a tenth, to the micrometre where that says something."""
+    text = f"{length:.3f}".rstrip("0")
+    return text + "0" if text.endswith(".") else text
 
 
 def _too_much(problem: Problem) -> str:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    from samite.lay.problem import Outline, Placement
+    from samite.lay.problem import Outline, Placement, Point
 
     Array = NDArray[np.float64]
 
@@ -66,21 +67,34 @@ def tidy_outline(outline: Outline) -> Outline:
     Notes
     -----
     A corner is on a straight side if it is off it by less than 1e-9 of the side; the area then
-    changes by less than can be cut.
+    changes by less than can be cut. Corners nearer to each other than 1e-7 mm are made one first:
+    which way it is from one to the other says nothing of a side.
     """
     points = list(outline if signed_area_mm2(outline) >= 0.0 else reversed(outline))
     changed = True
     while changed and len(points) > 3:
+        apart = _apart(points)
         kept = [
             here
             for before, here, after in zip(
-                points[-1:] + points[:-1], points, points[1:] + points[:1], strict=True
+                apart[-1:] + apart[:-1], apart, apart[1:] + apart[:1], strict=True
             )
-            if math.dist(before, here) > SAME_MM and not _straight(before, here, after)
+            if not _straight(before, here, after)
         ]
         changed = 3 <= len(kept) < len(points)
         points = kept if changed else points
     return tuple(points)
+
+
+def _apart(points: list[Point]) -> list[Point]:
+    """Return corners of which no two that follow each other are one."""
+    kept: list[Point] = []
+    for point in points:
+        if not kept or math.dist(kept[-1], point) > SAME_MM:
+            kept.append(point)
+    while len(kept) > 1 and math.dist(kept[0], kept[-1]) <= SAME_MM:
+        kept.pop()
+    return kept
 
 
 def _straight(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> bool:
@@ -89,6 +103,7 @@ def _straight(a: tuple[float, float], b: tuple[float, float], c: tuple[float, fl
     return along > 0.0 and abs(turn) <= 1e-9 * math.dist(a, b) * math.dist(b, c)
 
 
+@lru_cache(maxsize=256)
 def crosses_itself(outline: Outline) -> tuple[int, int] | None:
     """Return two sides of an outline that cross each other.
 
@@ -130,6 +145,43 @@ def crosses_itself(outline: Outline) -> tuple[int, int] | None:
             other = int(others[int(np.argmax(met))])
             return (min(int(i), other), max(int(i), other))
     return None
+
+
+def runs_over_itself(outline: Outline) -> bool:
+    """Tell whether an outline whose sides do not cross encloses a part twice, or the other way round.
+
+    Parameters
+    ----------
+    outline : tuple of (float, float)
+        Corners [mm].
+
+    Returns
+    -------
+    bool
+        Whether; always False for more than 400 sides.
+
+    Notes
+    -----
+    Such an outline passes through a corner of its own, or runs round twice: no two of its sides
+    cross. The area that its corners give is then not that inside it by the rule of odd crossings,
+    integrated in strips between the heights of its corners; exact where its sides do not cross.
+    Sides that lie on each other, as of a slit, change nothing.
+    """
+    import numpy as np
+
+    if len(outline) > FEW_SIDES:
+        return False
+    a = np.array(outline, dtype=float)
+    b = np.roll(a, -1, axis=0)
+    levels = np.unique(a[:, 1])
+    middles = (levels[1:] + levels[:-1]) / 2.0
+    inside = 0.0
+    for level, height in zip(middles, np.diff(levels), strict=True):
+        on = (a[:, 1] > level) != (b[:, 1] > level)
+        share = (level - a[on, 1]) / (b[on, 1] - a[on, 1])
+        cuts = np.sort(a[on, 0] + share * (b[on, 0] - a[on, 0]))
+        inside += float((cuts[1::2] - cuts[::2]).sum() * height)
+    return abs(inside - abs(signed_area_mm2(outline))) > 1e-6 * max(inside, 1.0)
 
 
 def _crosses_at_once(a: Array, b: Array) -> tuple[int, int] | None:

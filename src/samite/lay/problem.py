@@ -35,12 +35,15 @@ class Fixed:
         Turn, anticlockwise [deg].
     mirrored : bool
         Whether the outline is mirrored first.
+    copy : int or None
+        Number of the copy that lies there, from 0; None if that is left open.
     """
 
     x_mm: float
     y_mm: float
     angle_deg: float = 0.0
     mirrored: bool = False
+    copy: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

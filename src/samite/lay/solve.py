@@ -34,6 +34,12 @@ LAST_FROM = 0.6
 QUICK_S = 0.4
 """If making ready takes longer than this, a rougher first lay is told before [s]."""
 
+ROWS_S = 1.0
+"""If making even a rough lay ready takes longer than this, and than the time, rows have to do [s]."""
+
+LATE = 1.5
+"""A better first lay that would be ready only after so many times the time is not begun [-]."""
+
 ENGINE_FROM_S = 20.0
 """With less time than this the engine is left out: our own search is ahead of it by then [s]."""
 
@@ -121,16 +127,22 @@ class _Wish:
 
 
 def _search(problem: Problem, wish: _Wish) -> Lay:
-    from samite.lay._model import corners_for, model_of, work_s
+    from samite.lay._model import FEW_CORNERS, corners_for, model_of, work_s
     from samite.lay._phase import best_phase
+    from samite.lay._rows import in_rows, rows_fit
     from samite.lay.solvers.own import Runner
 
     least = bound_mm(problem)
     corners = corners_for(problem, wish.seconds)
     best = None
+    if work_s(problem, FEW_CORNERS) > max(wish.seconds, ROWS_S) and rows_fit(problem):
+        best = in_rows(problem, least)
+        if best is not None:
+            return _answer(best, wish, least)
     if work_s(problem, corners) > QUICK_S and not any(p.fixed for p in problem.pieces):
         best = _quick(problem, least, wish)
-        if wish.over():
+        spent = now_s() - wish.began + work_s(problem, corners)
+        if wish.over() or (best is not None and spent > LATE * wish.seconds):
             return _answer(best, wish, least)
     model, first = best_phase(model_of(problem, corners))
     best = _better(
@@ -268,7 +280,7 @@ def _done(best: Lay | None, least: float) -> bool:
 def _answer(best: Lay | None, wish: _Wish, least: float) -> Lay:
     spent = now_s() - wish.began
     if best is not None:
-        return replace(best, seconds=spent)
+        return replace(best, seconds=spent, seed=wish.seed)
     why = (
         "no lay of all pieces was found in the time; that does not prove that none exists."
         " What could help: more time, fewer pieces, or more cloth."

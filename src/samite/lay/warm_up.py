@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from samite.lay.problem import LayPiece, Problem
+from samite.lay.problem import Fixed, LayPiece, Problem
 
 
 def warm_up() -> None:
@@ -20,6 +20,8 @@ def warm_up() -> None:
     for step, _ in enumerate(stream.run()):
         if step > 20:
             break
+    kept = LayPiece("leaf", leaf, 2, (0.0,), fixed=(Fixed(0.0, 0.0), Fixed(200.0, 0.0)))
+    model_of(Problem(60.0, (kept,)))  # asks whether what is kept lies in one another
 
 
 if __name__ == "__main__":

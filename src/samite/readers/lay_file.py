@@ -109,7 +109,7 @@ class _Reader:
 
     def problem(self, document: Mapping[str, Any]) -> Problem:
         self._check_keys(document, "", KEYS)
-        form = document.get("format", FORMAT)
+        form = document.get("format") or FORMAT
         if form != FORMAT:
             self.fields.wrong(("format",), f"{str(form)[:60]!r} is not read", f"write {FORMAT!r}")
         repeat = document.get("repeat_mm") or {}
@@ -169,7 +169,8 @@ class _Reader:
         )
 
     def _count(self, given: Mapping[str, Any], where: str) -> int:
-        found = given.get("copies", 1)
+        found = given.get("copies")
+        found = 1 if found is None else found
         whole = isinstance(found, int) or (isinstance(found, float) and found.is_integer())
         if isinstance(found, bool) or not whole or abs(found) > 10**9:
             self.fields.wrong((where,), "that is no number of copies", "write a whole number")
@@ -200,9 +201,18 @@ class _Reader:
                     self._number(one, "y_mm", f"{where}.", None),
                     self._number(one, "angle_deg", f"{where}.", 0.0),
                     self._truth(one, "mirrored", f"{where}."),
+                    self._copy(one, where),
                 )
             )
         return tuple(found)
+
+    def _copy(self, given: Mapping[str, Any], where: str) -> int | None:
+        found = given.get("copy")
+        if found is None or (isinstance(found, int) and not isinstance(found, bool)):
+            return found
+        mend = "write a whole number from 0, or leave it out"
+        self.fields.wrong((f"{where}.copy",), "that is no number of a copy", mend)
+        return None
 
     def _match(self, given: Any, where: str) -> Match:
         if not isinstance(given, dict):

@@ -17,6 +17,7 @@ from samite.press.iron_fit import fit_to_iron
 from samite.press.recipe import Recipe, choose_recipe
 from samite.seam.choose import SewingAdvice, choose_sewing
 from samite.services.iron import iron_json
+from samite.services.kept_window import compute_window, kept_window
 from samite.swatch.suggest import SwatchTest, suggest_swatches
 from samite.tables.irons import Iron, household_iron
 
@@ -142,9 +143,11 @@ def make_card(
     order = seam_order(sewing)
     press, taught = _learnt_press(press, past, cloth, iron, window=window)
     wanted = window and press.value.passes
-    computed = (
-        compute_window(cloth, press.value, iron, order=order, taught=taught) if wanted else None
-    )
+    computed = None
+    if wanted and taught:
+        computed = compute_window(cloth, press.value, iron, order=order, taught=taught)
+    elif wanted:
+        computed = kept_window(label, press.value, iron, order=order)
     if computed:
         limits = press
         press = window_advice(cloth, limits, computed)
@@ -246,63 +249,6 @@ def seam_order(sewing: SewingAdvice) -> str:
     if seam.finish == "french":
         return "french"
     return "to one side" if seam.finish_when in ("with-seam", "after") else "open"
-
-
-def compute_window(
-    cloth: Cloth,
-    recipe: Recipe,
-    iron: Iron,
-    *,
-    order: str = "open",
-    everything: bool = False,
-    taught: Taught | None = None,
-) -> Window:
-    """Compute the press window of a cloth.
-
-    Parameters
-    ----------
-    cloth : Cloth
-        The cloth.
-    recipe : Recipe
-        The recipe from limits.
-    iron : Iron
-        The iron at hand.
-    order : str
-        How the seam lies: ``open``, ``to one side``, ``french`` or ``edge``.
-    everything : bool
-        Compute the techniques too that the limits bar.
-    taught : Taught or None
-        What swatches taught of the cloth.
-
-    Returns
-    -------
-    Window
-        Chances of the techniques, and the best.
-    """
-    from samite.press.decide import press_window
-    from samite.press.window import seam_of, usual_bench
-
-    support = recipe.support if recipe.support != "none" else "board"
-    bench = usual_bench(support, iron)
-    finalists = FINALISTS_SHOWN if everything else FINALISTS_ON_CARD
-    if taught is None:
-        return press_window(
-            seam_of(cloth, order), recipe, bench, everything=everything, finalists=finalists
-        )
-    return press_window(
-        seam_of(cloth, order),
-        recipe,
-        bench,
-        everything=everything,
-        finalists=finalists,
-        draws_of=taught.learnt.draws_of,
-        experience=taught.caution,
-    )
-
-
-FINALISTS_SHOWN = 4
-FINALISTS_ON_CARD = 2
-"""Plans computed with all draws, on the press page and on the card."""
 
 
 def window_advice(cloth: Cloth, limits: Advice[Recipe], window: Window) -> Advice[Recipe]:

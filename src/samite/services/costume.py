@@ -155,20 +155,22 @@ def _body(costume: Costume) -> tuple[float, float]:
     return stature, estimate(body, "hip_girth").value_mm / (USUAL_HIP * stature)
 
 
-def costume_svg(costume: Costume) -> str:
+def costume_svg(costume: Costume, units: str = "metric") -> str:
     """Return all pieces of a costume on one sheet, the wearer's outline beside them.
 
     Parameters
     ----------
     costume : Costume
         The costume.
+    units : str
+        ``metric`` or ``imperial``, of the bar that shows the scale.
 
     Returns
     -------
     str
         SVG.
     """
-    return overview_svg(costume.title, costume.pieces, *_body(costume))
+    return overview_svg(costume.title, costume.pieces, *_body(costume), units=units)
 
 
 def costume_pdf(costume: Costume, paper: str = "a4") -> bytes:

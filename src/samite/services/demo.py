@@ -11,7 +11,8 @@ from samite.services.job import read_job
 from samite.services.job_lays import Effort
 from samite.services.job_store import demo_job_text
 from samite.services.kept_answers import KeptAnswers
-from samite.services.make import MadeJob, job_files, make_job, write_files
+from samite.services.make import MadeJob, make_job
+from samite.services.make_files import job_files, write_files
 from samite.services.packet import packet_files
 from samite.tables.loader import read_toml
 

@@ -132,7 +132,7 @@ def _piece_task(project: Project, costume: Costume, job: JobPiece) -> Task:
     facts = [replace(job, copies=1), person, bought and (bought.name, bought.label, bought.shrink)]
     return Task(
         piece_name(costume, job),
-        "piece/1",
+        "piece/2",
         facts,
         (need,),
         lambda had: ask_piece(project, costume, job, had[need]),
@@ -280,7 +280,7 @@ def _lay_task(project: Project, cloth: JobCloth, effort: Effort) -> Task:
         [[costume.name, costume.copies, job.name, job.copies] for costume, job in jobs],
     ]
     needs = (need, *(piece_name(costume, job) for costume, job in jobs))
-    return Task(f"lay/{cloth.name}", "lay/4", facts, tuple(dict.fromkeys(needs)), compute)
+    return Task(f"lay/{cloth.name}", "lay/5", facts, tuple(dict.fromkeys(needs)), compute)
 
 
 def _operations_task(project: Project) -> Task:

@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 import math
+import re
 
-from samite.kernel.unit_table import YARD_M
+from samite.kernel.unit_table import INCH_MM, YARD_M
 from samite.sheets.tape import EIGHTHS, tape, tape_unit
+
+EIGHTH_MM = INCH_MM / 8.0
+"""The finest line of a tape in inches [mm]."""
 
 
 def metres_words(length_m: float, units: str, *, down: bool = False) -> str:
@@ -90,3 +94,36 @@ def tape_words(length_mm: float, units: str) -> str:
     if units != "imperial":
         return f"{length_mm / 10.0:.0f} cm"
     return f"{tape(length_mm, units)} {tape_unit(units)}"
+
+
+_LENGTH = re.compile(
+    r"(?P<first>\d+(?:\.\d+)?)(?:(?P<between> (?:and|to|x) )(?P<second>\d+(?:\.\d+)?))? (?P<unit>mm|cm)\b"
+)
+"""A length in a sentence, or two that share their unit: ``25 mm``, ``765 and 790 mm``."""
+
+
+def sentence_words(text: str, units: str) -> str:
+    """Return a sentence with its lengths as the person's tape shows them.
+
+    Parameters
+    ----------
+    text : str
+        Words with lengths in millimetres or centimetres.
+    units : str
+        ``metric`` leaves it as it is; ``imperial`` for inches to the eighth.
+
+    Returns
+    -------
+    str
+        The sentence. Less than a sixteenth of an inch stays in millimetres, since no tape shows it.
+    """
+    return _LENGTH.sub(_inches, text) if units == "imperial" else text
+
+
+def _inches(found: re.Match[str]) -> str:
+    scale = 10.0 if found["unit"] == "cm" else 1.0
+    lengths = [scale * float(one) for one in (found["first"], found["second"]) if one]
+    if any(0.0 < one < 0.5 * EIGHTH_MM for one in lengths):
+        return found[0]
+    shown = [tape(one, "imperial") for one in lengths]
+    return (found["between"] or "").join(shown) + f" {tape_unit('imperial')}"

@@ -127,7 +127,7 @@ def stack_window(stack: JointStack, recipe: Recipe, iron: Iron) -> Window:
     """
     from samite.press.decide import press_window
     from samite.press.window import usual_bench
-    from samite.services.card import FINALISTS_ON_CARD
+    from samite.services.kept_window import FINALISTS_ON_CARD
 
     support = recipe.support if recipe.support != "none" else "board"
     bench = usual_bench(support, iron)

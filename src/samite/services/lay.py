@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from samite.kernel.errors import SamiteError
+from samite.lay.kept import why_kept_cannot_stay, with_kept_numbers
 from samite.lay.problem import Lay, Placement, Problem
 from samite.lay.solve import solve
 from samite.lay.verify import Fault, check_lay, use_percent
@@ -77,6 +78,8 @@ class _Best:
         """Take a lay if it passes and is no longer than the best."""
         if not lay.placements:
             return False
+        if self.lay is not None and _same_places(lay, self.lay):
+            return True
         faults = check_lay(self.problem, lay)
         if faults:
             self.refused = faults
@@ -86,6 +89,10 @@ class _Best:
             if self.on_better:
                 self.on_better(lay)
         return True
+
+
+def _same_places(one: Lay, other: Lay) -> bool:
+    return one.placements == other.placements and one.length_mm == other.length_mm
 
 
 def solve_lay(
@@ -121,13 +128,16 @@ def solve_lay(
     SamiteError
         If the solver offered lays and none of them passes, which is a defect of samite.
     """
+    why = why_kept_cannot_stay(problem)
+    if why:
+        return LayAnswer(problem, Lay("infeasible", why, seed=seed))
     best = _Best(problem, on_better)
     lay = solve(problem, seconds=seconds, seed=seed, on_better=best.hear, cancelled=cancelled)
     if not lay.placements and best.lay is None and not best.refused:
         return LayAnswer(problem, lay)
     passed = best.offer(lay)
     if passed and best.lay is not None and lay.length_mm <= best.lay.length_mm:
-        return LayAnswer(problem, lay)
+        return LayAnswer(problem, with_kept_numbers(problem, lay))
     if best.lay is None:
         raise SamiteError(
             f"the lay that was found cannot be cut: {best.refused[0].text}",
@@ -137,7 +147,7 @@ def solve_lay(
     kept = replace(
         best.lay, status="feasible", bound_mm=lay.bound_mm, seconds=lay.seconds, why=lay.why
     )
-    return LayAnswer(problem, kept, best.refused)
+    return LayAnswer(problem, with_kept_numbers(problem, kept), best.refused)
 
 
 def lay_json(answer: LayAnswer) -> dict[str, Any]:
@@ -254,6 +264,7 @@ def problem_json(problem: Problem) -> dict[str, Any]:
                         "y_mm": place.y_mm,
                         "angle_deg": place.angle_deg,
                         "mirrored": place.mirrored,
+                        **({} if place.copy is None else {"copy": place.copy}),
                     }
                     for place in piece.fixed
                 ]

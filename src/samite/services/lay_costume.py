@@ -140,13 +140,12 @@ def costume_json(
     for one in solved:
         told = _case_json(one)
         if options_seconds > 0.0 and one.buy is not None:
-            usual = one.buy
             told["options"] = [
                 option_json(
                     option,
                     one.case.extra,
                     one.case.price,
-                    usual,
+                    one.answer,
                     seconds=options_seconds,
                     seed=seed,
                     cancelled=cancelled,

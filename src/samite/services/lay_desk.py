@@ -16,18 +16,18 @@ from samite.lay.again import Copy, Trouble, pinned, rest_problem
 from samite.lay.problem import Problem
 from samite.services.jobs import Jobs, JobView
 from samite.services.kept_answers import KeptAnswers
-from samite.services.lay import LayAnswer, lay_of, problem_json, work_on_lay
+from samite.services.lay import LayAnswer, lay_json, lay_of, problem_json, work_on_lay
 from samite.services.lay_buy import Extra, buy_json, length_to_lay_mm
 from samite.services.lay_cases import LayAsk, LayCase
 from samite.services.lay_kept import keep_lay, kept_lay
-from samite.services.lay_options import case_options
+from samite.services.lay_options import case_options, no_longer
 from samite.services.lay_paper import lay_picture
 from samite.sheets.lay_sheet import LayPicture
 
 MOST_KEPT = 200
 """Lays whose question is kept; the oldest goes first."""
 
-VERSION = "lay/2"
+VERSION = "lay/3"
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +64,8 @@ class Order:
         Why the cloth is laid as it is, one sentence each.
     there_mm : float
         Cloth that is there already; 0 if it is still to be bought [mm].
+    plain : str
+        Key of the plain lay that this is another choice for; empty for one that stands alone.
     """
 
     title: str
@@ -80,6 +82,7 @@ class Order:
     back: str
     whys: tuple[str, ...] = ()
     there_mm: float = 0.0
+    plain: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,7 +181,7 @@ def case_order(ask: LayAsk, case: LayCase, table_mm: float, back: str) -> Order:
     )  # fmt: skip
 
 
-def option_orders(ask: LayAsk, case: LayCase, order: Order) -> tuple[Order, ...]:
+def option_orders(ask: LayAsk, case: LayCase, order: Order, plain: str) -> tuple[Order, ...]:
     """Return the orders for the other choices of a lay.
 
     Parameters
@@ -189,6 +192,8 @@ def option_orders(ask: LayAsk, case: LayCase, order: Order) -> tuple[Order, ...]
         The lay.
     order : Order
         Its own order.
+    plain : str
+        Key of that order.
 
     Returns
     -------
@@ -196,9 +201,12 @@ def option_orders(ask: LayAsk, case: LayCase, order: Order) -> tuple[Order, ...]
         One a choice.
     """
     return tuple(
-        replace(order, title=f"{order.title}: {one.name}", says=one.says, problem=one.problem)
+        replace(
+            order, title=f"{order.title}: {one.name}", says=one.says, problem=one.problem,
+            plain=plain,
+        )
         for one in case_options(ask, case)
-    )
+    )  # fmt: skip
 
 
 class LayDesk:
@@ -255,8 +263,11 @@ class LayDesk:
             Its key.
         """
         order, seconds, seed = self._found(key)
-        if key in self._results and self._job(key) is None:
+        job = self._job(key)
+        if key in self._results and job is None:
             return
+        if job is not None and job.state in {"cancelled", "failed"}:
+            self._results.pop(key, None)
         argument = {"problem": problem_json(order.problem), "seconds": seconds, "seed": seed}
         self._jobs.start(work_on_lay, argument, key)
 
@@ -291,9 +302,9 @@ class LayDesk:
         if job is None:
             return DeskView(key, order, None, None, None)
         if job.finished and job.result and key not in self._results:
-            self._results[key] = job.result
-            keep_lay(self._known, key, order, job.result, (seconds, seed))
-        document = job.result or job.progress
+            self._results[key] = self._no_longer(order, job.result)
+            keep_lay(self._known, key, order, self._results[key], (seconds, seed))
+        document = (self._results.get(key) if job.finished else None) or job.result or job.progress
         if not document:
             return DeskView(key, order, job, None, None)
         answer = LayAnswer(order.problem, lay_of(document))
@@ -348,7 +359,7 @@ class LayDesk:
             problem = pinned(order.problem, lay, pins)
             order = replace(order, problem=problem)
             says = f"{len(pins)} pinned down"
-        return self.put(replace(order, says=says), seconds=seconds, seed=seed)
+        return self.put(replace(order, says=says, plain=""), seconds=seconds, seed=seed)
 
     def states(self, keys: Sequence[str]) -> list[dict[str, Any]]:
         """Return how several orders stand, in short.
@@ -378,6 +389,15 @@ class LayDesk:
                 }
             )
         return told
+
+    def _no_longer(self, order: Order, result: dict[str, Any]) -> dict[str, Any]:
+        """Return what was found for another choice, or the plain lay where that will do."""
+        if not order.plain or order.plain not in self._orders:
+            return result
+        plain = self.view(order.plain).answer
+        if plain is None:
+            return result
+        return lay_json(no_longer(LayAnswer(order.problem, lay_of(result)), plain))
 
     def _job(self, key: str) -> JobView | None:
         try:

@@ -20,6 +20,7 @@ KEY = re.compile(r"[0-9a-f]{16}")
 
 PLAIN = (
     "title", "says", "width_mm", "face", "one_way", "cloth", "units", "table_mm", "back", "there_mm",
+    "plain",
 )  # fmt: skip
 """Fields of an order that stand in the document as they are."""
 
@@ -94,7 +95,7 @@ def kept_lay(
             extra=Extra(**document["extra"]),
             price=Price(**document["price"]) if document["price"] else None,
             whys=tuple(document["whys"]),
-            **{name: document[name] for name in PLAIN},
+            **{name: document[name] for name in PLAIN if name in document},
         )
     except (KeyError, TypeError, ValueError):
         return None

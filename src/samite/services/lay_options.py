@@ -9,6 +9,7 @@ from typing import Any
 from samite.cloth.reading import Price
 from samite.kernel.errors import InfeasibleError, SamiteError
 from samite.kernel.evidence import Grade
+from samite.lay.carry import carried_lay
 from samite.lay.from_pieces import lay_problem, opened_out
 from samite.lay.problem import LayPiece, Problem
 from samite.lay.split import with_joined
@@ -24,8 +25,12 @@ NARROW_MM = 10.0
 TOLD = {Grade.GUESS: "a guess", Grade.COMMON_PRACTICE: "common practice"}
 """How a tolerance that no source gives is told."""
 
+ALIKE_MM = 1e-3
+"""Lays whose lengths differ by less are equally long [mm]."""
+
 TILTED = "tilted within the grain's tolerance"
 NOTHING_SHORTER = "nothing shorter was found in the time: the plain lay stays"
+PLAIN_TOO = "the plain cloth could be laid so too: more seconds for it may find that"
 OFF_GRAIN = (
     "a tilted piece hangs a little off grain and may swing or twist to one side, and the two of a"
     " pair may hang unlike: keep on grain what hangs long or free, and anything on which a stripe"
@@ -45,14 +50,11 @@ class Option:
         What would be done otherwise, and what it costs besides cloth.
     problem : Problem
         The lay with it.
-    holds_plain : bool
-        Whether every plain lay is one of it too, so that it can never cost more.
     """
 
     name: str
     says: str
     problem: Problem
-    holds_plain: bool = False
 
 
 def case_options(ask: LayAsk, case: LayCase) -> tuple[Option, ...]:
@@ -179,7 +181,7 @@ def _tilts(problem: Problem, *, why: str) -> Iterator[Option]:
     )
     far = f"{most:g} degree{'' if most == 1.0 else 's'}"
     says = f"pieces may lie up to {far} off grain{why}; {OFF_GRAIN}"
-    yield Option(TILTED, says, tilted, holds_plain=True)
+    yield Option(TILTED, says, tilted)
 
 
 def _guessed() -> str:
@@ -197,7 +199,7 @@ def option_json(
     option: Option,
     extra: Extra,
     price: Price | None,
-    usual: dict[str, Any],
+    plain: LayAnswer,
     *,
     seconds: float,
     seed: int,
@@ -213,8 +215,8 @@ def option_json(
         What is bought beyond the lay.
     price : Price or None
         As the label prints it.
-    usual : dict of str to object
-        What to buy for that, from `buy_json`.
+    plain : LayAnswer
+        What is laid without it.
     seconds : float
         Time to search [s].
     seed : int
@@ -228,19 +230,19 @@ def option_json(
         ``name``, ``says``, ``status``, ``why``, ``length_mm``, ``buy_mm``, ``saves_mm`` (of what is
         bought), ``saves_lay_mm``, ``saves_price`` and ``tilted`` (pieces that lie off grain).
     """
-    answer: LayAnswer = solve_lay(option.problem, seconds=seconds, seed=seed, cancelled=cancelled)
+    found = solve_lay(option.problem, seconds=seconds, seed=seed, cancelled=cancelled)
+    answer = no_longer(found, plain)
     told: dict[str, Any] = {"name": option.name, "says": option.says, "status": answer.lay.status}
-    if option.holds_plain and not _is_shorter(answer, usual):
-        return {**told, "status": "feasible", "why": NOTHING_SHORTER, **_plain(usual)}
     if not answer.found:
         return {**told, "why": answer.lay.why}
+    usual = buy_json(plain.lay.length_mm, plain.lay.bound_mm, extra, price)
     buy = buy_json(answer.lay.length_mm, answer.lay.bound_mm, extra, price)
     saved = None
     if buy["price"] and usual["price"]:
         saved = round(usual["price"]["amount"] - buy["price"]["amount"], 2)
     return {
         **told,
-        "why": answer.lay.why,
+        "why": answer.lay.why or _luck(answer, plain),
         "length_mm": buy["lay_mm"],
         "buy_mm": buy["buy_mm"],
         "saves_mm": round(usual["buy_mm"] - buy["buy_mm"], 3),
@@ -248,6 +250,43 @@ def option_json(
         "saves_price": saved,
         "tilted": tilted_names(answer),
     }
+
+
+def no_longer(answer: LayAnswer, plain: LayAnswer) -> LayAnswer:
+    """Return the lay of another choice, or the plain one where that will do and is no longer.
+
+    Parameters
+    ----------
+    answer : LayAnswer
+        What was found for the choice.
+    plain : LayAnswer
+        What is laid without it.
+
+    Returns
+    -------
+    LayAnswer
+        For the choice; so what allows more is never told to cost more.
+    """
+    if not plain.found:
+        return answer
+    carried = carried_lay(plain.problem, plain.lay, to=answer.problem)
+    if carried is None or (answer.found and answer.lay.length_mm < carried.length_mm - ALIKE_MM):
+        return answer
+    least = min(answer.lay.bound_mm, carried.length_mm)
+    lay = replace(
+        carried, why=NOTHING_SHORTER, bound_mm=least, seconds=answer.lay.seconds,
+        seed=answer.lay.seed,
+    )  # fmt: skip
+    return LayAnswer(answer.problem, lay)
+
+
+def _luck(answer: LayAnswer, plain: LayAnswer) -> str:
+    """Return a sentence where a choice that allows less came out shorter."""
+    if answer.lay.length_mm >= plain.lay.length_mm - ALIKE_MM:
+        return ""
+    back = carried_lay(answer.problem, answer.lay, to=plain.problem)
+    shorter = back is not None and back.length_mm < plain.lay.length_mm - ALIKE_MM
+    return PLAIN_TOO if shorter else ""
 
 
 def tilted_names(answer: LayAnswer) -> list[str]:
@@ -269,19 +308,3 @@ def tilted_names(answer: LayAnswer) -> list[str]:
         for one in answer.lay.placements
         if off_grain_deg(pieces[one.piece], angle_deg=one.angle_deg) != 0.0
     ]
-
-
-def _is_shorter(answer: LayAnswer, usual: dict[str, Any]) -> bool:
-    return answer.found and round(answer.lay.length_mm, 3) < usual["lay_mm"]
-
-
-def _plain(usual: dict[str, Any]) -> dict[str, Any]:
-    """Return a choice that saves nothing: what is laid plainly stays."""
-    return {
-        "length_mm": usual["lay_mm"],
-        "buy_mm": usual["buy_mm"],
-        "saves_mm": 0.0,
-        "saves_lay_mm": 0.0,
-        "saves_price": 0.0 if usual["price"] else None,
-        "tilted": [],
-    }

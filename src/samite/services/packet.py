@@ -8,7 +8,7 @@ from typing import Any
 
 from samite.project.model import JobPiece
 from samite.services.costume import Costume, costume_svg
-from samite.services.job_units import tape_words
+from samite.services.job_units import sentence_words, tape_words
 from samite.services.make import MadeJob
 from samite.services.packet_back import (
     answers_of,
@@ -102,7 +102,7 @@ def _pictures(made: MadeJob) -> list[Block]:
         Block(
             "drawing",
             f"{name}: every piece to one scale beside the wearer's outline",
-            svg=costume_svg(Costume(tuple(answers.values()))),
+            svg=costume_svg(Costume(tuple(answers.values())), made.job.project.units),
             height_mm=height,
         )
         for name, answers in shown
@@ -228,14 +228,16 @@ def _piece_blocks(made: MadeJob, costume: str) -> list[Block]:
         notes += [f"{name}: {note}" for note in answer.notes]
     seams = made.answer(f"seams/{costume}")
     notes += [gap.told for gap in (seams[1] if seams else ())]
-    drawn = costume_svg(Costume(tuple(answers_of(made, costume).values())))
+    whole = Costume(tuple(answers_of(made, costume).values()))
+    drawn = costume_svg(whole, made.job.project.units)
     blocks = [
         Block("drawing", f"{costume}: every piece to one scale", svg=drawn, height_mm=110.0),
         Block("table", rows=tuple(rows), widths=(2.0, 1.3, 1.6, 1.7, 2.4)),
     ]
     if notes:
         blocks.append(Block("heading", "Mind"))
-        blocks += [Block("words", note) for note in notes]
+        units = made.job.project.units
+        blocks += [Block("words", sentence_words(note, units)) for note in notes]
     return blocks
 
 
@@ -260,7 +262,7 @@ def _lay_blocks(lay: Mapping[str, Any], units: str) -> list[Block]:
     laid = lay["lay"]
     width = f"{tape_words(lay['width_mm'], units)} wide"
     if laid["status"] == "infeasible":
-        return [Block("words", f"{width}: cannot be laid. {laid['why']}")]
+        return [Block("words", f"{width}: cannot be laid. {sentence_words(laid['why'], units)}")]
     layers = "folded along its length" if lay["folded"] else "single layer"
     face = "right side up" if lay["face"] == "up" else "wrong side up"
     way = ", every piece the same way" if lay["one_way"] else ""

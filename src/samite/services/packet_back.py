@@ -8,7 +8,7 @@ from typing import Any
 
 from samite.kernel.units import convert
 from samite.project.model import Costume
-from samite.services.job_units import tape_words
+from samite.services.job_units import sentence_words, tape_words
 from samite.services.make import MadeJob
 from samite.sheets.packet import Block, Chapter
 
@@ -127,7 +127,8 @@ def _fitting_blocks(made: MadeJob, costume: Costume, day: date | None) -> list[B
         }.items()
         if not one.given
     ]
-    measure = [Block("small", f"Measure now what was estimated: {'; '.join(guessed)}.")]
+    told = sentence_words("; ".join(guessed), made.job.project.units)
+    measure = [Block("small", f"Measure now what was estimated: {told}.")]
     looks = "; ".join(
         f"{job.name} in {job.cloth}" + (f", lined with {job.lining}" if job.lining else "")
         for job in costume.pieces

@@ -27,7 +27,8 @@ from samite.pieces.outline import Mark, Piece, Rule
 from samite.pieces.plane import Point
 from samite.pieces.walk import Mate, Walked, piece_named, walk, with_notches
 from samite.readers.svg_file import Drawn
-from samite.readers.svg_pieces import ReadPiece, ReadPieces, recognise
+from samite.readers.svg_found import ReadPiece, ReadPieces
+from samite.readers.svg_pieces import recognise
 from samite.services.piece import derived_pieces
 from samite.services.piece_ask import PieceAsk
 from samite.services.piece_hang import hang_pieces, with_room

@@ -11,7 +11,7 @@ from samite.kernel.errors import InputError
 from samite.kernel.units import parse_quantity
 from samite.pieces.finish import Finish
 from samite.readers.svg_file import Drawn, read_svg, read_svg_file
-from samite.readers.svg_pieces import ReadPiece
+from samite.readers.svg_found import ReadPiece
 from samite.services.piece_ask import PieceAsk
 from samite.services.piece_drawn import DrawnPieces, drawn_pieces
 from samite.services.piece_json import finished_json, walked_json

@@ -16,13 +16,13 @@ from samite.press.window import Chances, usual_bench
 from samite.services.card import (
     Card,
     cloth_json,
-    compute_window,
     finish_learning,
     make_card,
     seam_order,
     window_advice,
 )
 from samite.services.iron import iron_json
+from samite.services.kept_window import compute_window, kept_window
 from samite.services.learning import learn_for, taught_json
 from samite.services.past import Past
 from samite.services.press_edge import EdgePress, edge_press
@@ -70,9 +70,12 @@ def press_window_view(
     if past and past.teaches:
         caution = read_cautions(limits.value, past.swatches, past.iron_key)
         taught = learn_for(past, caution, card.cloth, card.iron)
-    window = compute_window(
-        card.cloth, limits.value, card.iron, order=order, everything=True, taught=taught
-    )
+    if taught:
+        window = compute_window(
+            card.cloth, limits.value, card.iron, order=order, everything=True, taught=taught
+        )
+    else:
+        window = kept_window(label, limits.value, card.iron, order=order, everything=True)
     best = window_advice(card.cloth, limits, window)
     if taught:
         best, taught = finish_learning(best, limits.value, window, taught, card.iron)

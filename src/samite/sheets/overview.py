@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from samite.kernel.unit_table import INCH_MM
 from samite.pieces.finish import FinishedPiece
 from samite.pieces.plane import Point
 from samite.sheets.figure import HEAD, figure_outline, smooth_path
@@ -17,7 +18,12 @@ PENS = {"cut": 1.4, "fold": 1.4, "stitch": 0.7, "grain": 0.7, "line": 0.4, "hatc
 
 
 def overview_svg(
-    title: str, pieces: Sequence[FinishedPiece], stature_mm: float, stout: float = 1.0
+    title: str,
+    pieces: Sequence[FinishedPiece],
+    stature_mm: float,
+    stout: float = 1.0,
+    *,
+    units: str = "metric",
 ) -> str:
     """Draw all pieces and the body at one scale.
 
@@ -31,11 +37,13 @@ def overview_svg(
         Height of the wearer [mm].
     stout : float
         Widths over those of the usual figure [-].
+    units : str
+        ``metric`` or ``imperial``.
 
     Returns
     -------
     str
-        SVG; a bar of half a metre shows the scale.
+        SVG; a bar of half a metre, or of 20 inches, shows the scale.
     """
     body = 0.42 * stature_mm * max(stout, 1.0)
     sheet = lay_out(title, pieces, WIDEST_MM)
@@ -65,7 +73,7 @@ def overview_svg(
     parts += [
         _text(text, body + x, floor - y, size) for text, (x, y) in numbers(sheet, pieces, size)
     ]
-    parts += _bar(rows, size, pen)
+    parts += _bar(rows, size, pen, units)
     for k, line in enumerate(legend):
         x, y = 20.0 + (k // deep) * width / columns, rows + (k % deep + 1) * 1.4 * size
         parts.append(_text(line, x, y, size))
@@ -140,10 +148,11 @@ def _figure(stature: float, stout: float, middle: float, floor: float, pen: floa
     )
 
 
-def _bar(height: float, size: float, pen: float) -> list[str]:
+def _bar(height: float, size: float, pen: float, units: str) -> list[str]:
     y = height - 18.0
+    long, says = (20.0 * INCH_MM, "20 in") if units == "imperial" else (500.0, "50 cm")
     return [
-        f'<path d="M20 {y - 12:.1f}V{y:.1f}H520V{y - 12:.1f}" fill="none" stroke="{INK}" '
+        f'<path d="M20 {y - 12:.1f}V{y:.1f}H{20.0 + long:.0f}V{y - 12:.1f}" fill="none" stroke="{INK}" '
         f'stroke-width="{pen:.2f}"/>',
-        f'<text x="535" y="{y:.1f}" font-size="{size:.1f}" fill="{INK}">50 cm</text>',
+        f'<text x="{35.0 + long:.0f}" y="{y:.1f}" font-size="{size:.1f}" fill="{INK}">{says}</text>',
     ]

@@ -20,7 +20,7 @@ from samite.kernel.errors import ChangedMeanwhileError, InputError, UnknownNameE
 from samite.services import job_edit, job_store
 from samite.services.job_workroom import set_workroom
 from samite.services.jobs import Jobs
-from samite.services.make import job_files
+from samite.services.make_files import job_files
 from samite.services.make_work import work_on_job
 from samite.services.packet import packet_pdf
 from samite.web import job_view

@@ -15,7 +15,7 @@ from samite.services.job import Job
 from samite.services.job_compare import CRITERIA, weigh_again
 from samite.services.job_edit import raw_values
 from samite.services.job_lays import Effort
-from samite.services.job_units import tape_words
+from samite.services.job_units import sentence_words, tape_words
 from samite.services.kept_answers import KeptAnswers
 from samite.services.make import MadeJob, make_job
 from samite.services.make_ahead import slow_tasks
@@ -173,13 +173,14 @@ def _costume(made: MadeJob, name: str, person: str, wear: str) -> dict[str, Any]
     answers = [answer for key, answer in made.all_of("piece").items() if key.startswith(f"{name}/")]
     seams = made.answer(f"seams/{name}")
     pairs = made.answer(f"pairs/{name}") or {}
+    units = made.job.project.units
     return {
         "name": name,
         "person": person,
         "wear": wear,
-        "svg": costume_svg(Costume(tuple(answers))) if answers else "",
+        "svg": costume_svg(Costume(tuple(answers)), units) if answers else "",
         "pieces": [one for answer in answers for one in answer.pieces],
-        "notes": [note for answer in answers for note in answer.notes],
+        "notes": [sentence_words(note, units) for answer in answers for note in answer.notes],
         "gaps": [gap.told for gap in (seams[1] if seams else ())],
         "pairs": [
             {"name": key.replace("+", " to "), "seam": one["seam"], "svg": one["svg"]}

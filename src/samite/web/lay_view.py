@@ -13,7 +13,7 @@ from samite.kernel.units import parse_quantity
 from samite.lay.again import Copy
 from samite.pieces.shapes.registry import shapes
 from samite.services.lay_cases import LayAsk, lay_cases
-from samite.services.lay_desk import DeskView, LayDesk, Order, case_order, option_orders
+from samite.services.lay_desk import DeskView, LayDesk, case_order, option_orders
 from samite.services.lay_keep import lay_offcuts
 from samite.services.lay_paper import notes_of, steps_of
 from samite.services.piece_ask import PieceAsk
@@ -200,13 +200,13 @@ def put_orders(desk: LayDesk, query: LayQuery, back: str) -> list[str]:
         Whatever is malformed, impossible or unknown.
     """
     ask = read_ask(query)
-    orders: list[Order] = []
+    keys: list[str] = []
     for case in lay_cases(ask):
         order = case_order(ask, case, query.table_mm, back)
-        orders.append(order)
-        if query.get("options") == "yes":
-            orders += option_orders(ask, case, order)
-    return [desk.put(order, seconds=query.seconds, seed=0) for order in orders]
+        plain = desk.put(order, seconds=query.seconds, seed=0)
+        others = option_orders(ask, case, order, plain) if query.get("options") == "yes" else ()
+        keys += [plain, *(desk.put(one, seconds=query.seconds, seed=0) for one in others)]
+    return keys
 
 
 def form_values(query: LayQuery, error: Mapping[str, Any] | None) -> dict[str, Any]:

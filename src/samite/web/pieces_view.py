@@ -261,7 +261,7 @@ def page_values(
         "answers": answers,
         "fits": {made.shape.name: _fit_parts(made, units) for made in answers},
         "title": costume.title if costume else "",
-        "drawing": Markup(costume_svg(costume)) if costume else "",  # noqa: S704
+        "drawing": Markup(costume_svg(costume, units)) if costume else "",  # noqa: S704
         "error": error,
         "faulty": _faulty(asked, error) if error else "",
         "hatched": any(rule.name in HATCHED for one in answers for p in one.pieces

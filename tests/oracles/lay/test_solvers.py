@@ -18,7 +18,7 @@ from samite.lay._compact import compact
 from samite.lay._improve import first_lay
 from samite.lay._model import model_of
 from samite.lay._nofit import geometry_of
-from samite.lay._parts import convex_parts, safe, simpler
+from samite.lay._parts import belted, convex_parts, safe, simpler
 from samite.lay._phase import best_phase
 from samite.lay._search_kernel import pair_depth
 from samite.lay._shapes import Fineness, Shapes, options_of
@@ -97,6 +97,15 @@ def test_a_simpler_outline_holds_the_whole_piece_and_is_no_farther_off_than_allo
         assert len(simple) < 120
         assert Polygon(simple).buffer(1e-6).covers(Polygon(outline))
         assert Polygon(simple).hausdorff_distance(Polygon(outline)) < 3.0
+
+
+def test_a_belt_holds_the_whole_piece_and_nearly_equal_corners_cost_none() -> None:
+    for k in range(150):
+        outline = ((0.0, 0.0), (30.0 + k * 0.01, 0.0), (k % 13 + 5.0, 20.0 + k * 0.013))
+        belt = Polygon(tidy_outline(belted(outline))).buffer(1e-6)
+        assert belt.covers(Polygon(outline))
+        twice = tuple((x + d, y - d) for x, y in outline for d in (0.0, 1e-12 * k))
+        assert Polygon(tidy_outline(twice)).symmetric_difference(Polygon(outline)).area < 1e-6
 
 
 @pytest.mark.parametrize("seed", range(4))

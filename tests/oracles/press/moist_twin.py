@@ -54,8 +54,13 @@ def saturation_pa(celsius):
 
 def ramp(value, bend):
     """Return the positive part, with a parabola for its corner between -bend and bend."""
-    inside = np.clip(value + bend, 0.0, 2.0 * bend)
+    inside = np.minimum(np.maximum(value + bend, 0.0), 2.0 * bend)
     return inside**2 / (4.0 * bend) + np.maximum(value - bend, 0.0)
+
+
+def fall(values):
+    """Return by how much each node stands over the next."""
+    return values[:-1] - values[1:]
 
 
 def humidity_over(ratio):
@@ -181,10 +186,10 @@ class MoistTwin:
         pressure = activity(water / self.regain) * saturation_pa(celsius)
         between_c = 0.5 * (celsius[1:] + celsius[:-1])
         brought, carried = vapour_enthalpy(celsius), vapour_enthalpy(between_c)
-        vapour = self.permeance * stefan(pressure[:-1], pressure[1:]) * -np.diff(pressure, axis=0)
-        liquid = self.wicking * -np.diff(free_water(water, self.regain), axis=0)
+        vapour = self.permeance * stefan(pressure[:-1], pressure[1:]) * fall(pressure)
+        liquid = self.wicking * fall(free_water(water, self.regain))
         damp = np.minimum(0.5 * (water[:-1] + water[1:]), MOST_WET)
-        flow = -(self.conductance + self.rise * damp) * np.diff(celsius, axis=0)
+        flow = (self.conductance + self.rise * damp) * fall(celsius)
         flow = flow + vapour * carried + liquid * WATER_HEAT * between_c
         escape = self.escape * spill(pressure)
         wetter, warmer = -escape, -escape * brought

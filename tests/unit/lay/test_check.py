@@ -13,9 +13,12 @@ from samite.kernel.errors import InputError
 from samite.lay.check import check_problem
 from samite.lay.problem import Fixed, LayPiece, Match, Problem
 from samite.lay.solve import solve
+from samite.lay.verify import check_lay
 
 SQUARE = LayPiece("square", rectangle(50.0, 50.0))
 PLAIN = Problem(200.0, (SQUARE,))
+TWO_LOOPS = ((0.0, 80.0), (50.0, 50.0), (90.0, 0.0), (90.0, 90.0), (50.0, 50.0), (0.0, 0.0))
+"""Through a corner of its own, round one loop this way and round the other that way."""
 
 
 def words(problem: Problem) -> str:
@@ -48,15 +51,37 @@ def test_the_cloth_is_looked_at(changes: dict[str, object], said: str) -> None:
         ({"mirror": "pairs", "copies": 3}, "3 copies of 'square' make no pairs"),
         ({"outline_mm": ((0.0, 0.0), (9.0, 9.0), (9.0, 0.0), (0.0, 9.0))}, "crosses itself"),
         ({"outline_mm": ((0.0, 0.0), (5.0, 5.0), (9.0, 9.0))}, "encloses nothing"),
+        ({"outline_mm": (*SQUARE.outline_mm, *SQUARE.outline_mm)}, "runs over itself"),
+        ({"outline_mm": TWO_LOOPS}, "runs over itself"),
         ({"outline_mm": ((0.0, 0.0), (math.inf, 5.0), (9.0, 9.0))}, "not a number"),
         ({"angles_deg": (math.nan,)}, "a turn is not a number"),
         ({"on_fold": True}, "on the fold, but the cloth lies open"),
         ({"fixed": (Fixed(0.0, 0.0), Fixed(60.0, 0.0))}, "2 places are kept for fewer pieces"),
+        ({"fixed": (Fixed(0.0, 0.0, copy=1),)}, "there is no copy 1 of 'square' to keep"),
+        (
+            {"copies": 2, "fixed": (Fixed(0.0, 0.0, copy=1), Fixed(60.0, 0.0, copy=1))},
+            "two places are kept for one copy",
+        ),
     ],
 )
 def test_every_piece_is_looked_at(changes: dict[str, object], said: str) -> None:
     piece = replace(SQUARE, **changes)  # type: ignore[arg-type]
     assert said in words(replace(PLAIN, pieces=(piece,)))
+
+
+def test_a_slit_and_a_touch_are_no_crossing() -> None:
+    slit = (
+        (0.0, 0.0),
+        (90.0, 0.0),
+        (90.0, 90.0),
+        (50.0, 90.0),
+        (50.0, 40.0),
+        (50.0, 90.0),
+        (0.0, 90.0),
+    )
+    waist = ((0.0, 0.0), (90.0, 0.0), (45.0, 45.0), (90.0, 90.0), (0.0, 90.0), (45.0, 45.0))
+    for outline in (slit, waist):
+        assert words(replace(PLAIN, pieces=(replace(SQUARE, outline_mm=outline),))) == ""
 
 
 def test_everything_wrong_is_told_not_only_the_first() -> None:
@@ -110,6 +135,21 @@ def test_five_thousand_pieces_are_refused_at_once() -> None:
     with pytest.raises(InputError, match="5000 placements are more than"):
         solve(replace(PLAIN, pieces=(replace(SQUARE, copies=5000),)), seconds=5.0, seed=1)
     assert time.process_time() - began < 1.0
+
+
+def test_very_many_different_pieces_are_laid_in_rows_in_time() -> None:
+    pieces = tuple(
+        LayPiece(
+            f"p{k}", ((0.0, 0.0), (30.0 + k / 50, 0.0), (5.0 + k % 13, 20.0 + k / 40)),
+            angles_deg=(0.0, 90.0), mirror="free",
+        )
+        for k in range(420)
+    )  # fmt: skip
+    problem = Problem(500.0, pieces, edge_mm=10.0, gap_mm=2.0)
+    lay = solve(problem, seconds=0.1, seed=3)
+    assert (lay.status, lay.seed, len(lay.placements)) == ("feasible", 3, 420)
+    assert "more seconds" in lay.why
+    assert check_lay(problem, lay) == ()
 
 
 def test_ten_thousand_corners_are_answered() -> None:

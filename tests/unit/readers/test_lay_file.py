@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -66,6 +67,10 @@ def test_what_is_left_out_is_the_plainest() -> None:
     assert (only.copies, only.angles_deg, only.mirror, only.on_fold) == (1, (0.0,), "none", False)
     assert (found.fold, found.edge_mm, found.outline_mm) == ("none", 0.0, None)
     assert read_lay_problem(written(pieces=[piece(angles_deg=[])])).pieces[0].angles_deg == (0.0,)
+    nothing = json.loads(written(pieces=[piece(copies=None, mirror=None, angles_deg=None)]))
+    rest = ("format", "fold", "edge_mm", "gap_mm", "holes", "repeat_mm", "matches")
+    again = read_lay_problem(json.dumps({**nothing, "width_mm": 1000, **dict.fromkeys(rest)}))
+    assert again == replace(found, pieces=(replace(only, name="front"),))
 
 
 def test_a_last_corner_that_repeats_the_first_is_dropped() -> None:

@@ -15,8 +15,9 @@ from svgelements import Path as SvgPath
 from samite.kernel.errors import InputError, OutOfRangeError
 from samite.readers import svg_file
 from samite.readers.svg_file import read_svg, read_svg_file
+from samite.readers.svg_found import ReadPieces
 from samite.readers.svg_paths import combine, place, read_path, read_transform
-from samite.readers.svg_pieces import ReadPieces, read_pieces
+from samite.readers.svg_pieces import read_pieces
 from samite.services.piece import PieceAsk, make_piece
 from samite.services.piece_import import import_file, import_text
 from samite.services.piece_paper import pieces_svg
