@@ -22,8 +22,9 @@ import numpy as np
 
 from samite.lay._improve import first_lay
 from samite.lay._model import model_of
+from samite.lay.answer import lay_of
 from samite.lay.problem import Lay, LayPiece, Problem
-from samite.lay.solve import lay_of, solve
+from samite.lay.solve import solve
 from samite.lay.solvers.engine import Engine
 from samite.lay.verify import check_lay
 from samite.lay.warm_up import warm_up

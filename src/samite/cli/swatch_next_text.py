@@ -118,7 +118,7 @@ def _price(test: Mapping[str, Any]) -> str:
     """Say what a test costs and what it is worth."""
     cost = f"{test['minutes']:g} min" + (f", {test['cloth_cm']:g} cm" if test["cloth_cm"] else "")
     if test["worth"] is None:
-        return f"{cost}; settles {test['settles']}"
+        return f"{cost}; settles {test['settles']}; {test['unweighed']}"
     worth = f"worth {100 * test['worth']:.1f} points of a hundred"
     if test["worth"] < WORTHLESS:
         worth = "hardly changes the choice"

@@ -26,6 +26,10 @@ if TYPE_CHECKING:
 TOUCH_MM = 1e-5
 """Depths that together count as touching [mm]."""
 
+HOPELESS = 0.04
+"""Pieces that lie deeper in each other, all together as a share of the width, never came apart
+by pressing alone [-]."""
+
 CHUNK = 60
 """Moves between two looks at the clock."""
 
@@ -49,7 +53,7 @@ class Tuning:
     most_shrink: float = 0.02
     grow: float = 1.3
     fade: float = 0.6
-    patience: int = 8
+    patience: int = 20
     longer: float = 1.2
     lasting: int = 2
     most_fails: int = 10
@@ -99,9 +103,7 @@ class Stream:
 
     def overlap_mm(self, state: State) -> float:
         """Return how deep pieces lie in each other, all together [mm]."""
-        m = self.model
-        places = (state.shape, state.x, state.y)
-        return float(all_depths(m.geometry, m.movable, m.count, *places, self.depths))
+        return overlap_mm(self.model, state, self.depths)
 
     def start(self) -> bool:
         """Make the first lay if there is none; tell whether one is there now."""
@@ -132,13 +134,18 @@ class Stream:
             for _ in range(int(self.rng.integers(1, 3 + fails // 4)) if fails else 0):
                 self._disturb(state, self.best_mm)
             apart = yield from self._reach(state, target, int(t.patience * t.longer**fails))
-            took = self.take(compact(self.model, state))
+            took = self._press(state)
             if apart and not fails:
                 shrink = min(shrink * t.grow, t.most_shrink)
             elif not took:
                 shrink = max(shrink * t.fade, t.least_shrink)
             fails = 0 if took else min(fails + 1, t.most_fails)
             yield
+
+    def _press(self, state: State) -> bool:
+        """Press a state together unless that is hopeless; tell whether it is now the best."""
+        deep = HOPELESS * self.model.problem.lying_width_mm
+        return self.overlap_mm(state) <= deep and self.take(compact(self.model, state))
 
     def _is_old(self) -> bool:
         """Tell whether nothing has been gained for as long as it took to get here."""
@@ -165,7 +172,7 @@ class Stream:
         if not all(self._put_inside(state, i, length) for i in range(self.model.movable)):
             return False
         self.weight[:] = 1.0
-        best, used = np.array([math.inf]), np.zeros(1, np.int64)
+        best, used = np.array([math.inf]), np.zeros(2, np.int64)
         keep = state.copy()
         result, most = 0, self.tuning.lasting * patience * max(self.model.movable, 20)
         while result == 0 and self.offered is None and used[0] < most:
@@ -228,6 +235,14 @@ class Stream:
             return False
         state.x[i], state.y[i] = x, y
         return True
+
+
+def overlap_mm(model: Model, state: State, depths: np.ndarray | None = None) -> float:
+    """Return how deep pieces lie in each other, all together [mm]; fills the depths of all pairs."""
+    if depths is None:
+        depths = np.zeros((model.count, model.count))
+    places = (state.shape, state.x, state.y)
+    return float(all_depths(model.geometry, model.movable, model.count, *places, depths))
 
 
 def nearest_place(at: float, low: float, high: float, offset: float, period: float) -> float | None:

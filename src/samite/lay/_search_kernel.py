@@ -727,7 +727,6 @@ def separate(
     if total <= 0.0:
         return 1
     moves = 0
-    stale = 0
     while True:
         n = 0
         for i in range(movable):
@@ -767,9 +766,9 @@ def separate(
         if total <= 0.0:
             return 1
         if total < best[0] * 0.98:
-            stale = 0
+            used[1] = 0
         else:
-            stale += 1
+            used[1] += 1
         if total < best[0]:
             best[0] = total
             for i in range(count):
@@ -782,7 +781,7 @@ def separate(
                 elif weight[i, j] > 1.0:
                     weight[i, j] = max(1.0, 0.95 * weight[i, j])
                 weight[j, i] = weight[i, j]
-        if stale >= patience:
+        if used[1] >= patience:
             return -1
         if moves >= budget:
             return 0

@@ -21,6 +21,7 @@ from samite.press.placements import PLACEMENTS
 from samite.press.pressing import STEAM_SECONDS, Bench, Placement
 from samite.press.recipe import Pass, Recipe
 from samite.press.techniques import HOVER, STEAMS, Technique, all_techniques
+from samite.press.told import TOLD_AFTER, told_apart
 from samite.press.window import DAMAGE_ALLOWED, Chances, Seam, press_chances
 from samite.tables.press_tools import press_tool
 
@@ -104,7 +105,8 @@ class Window:
     barred : Mapping of Technique to str
         Why a technique is not to be used, whatever its chances.
     best : Chances or None
-        The last pass of the best plan, all passes counted; None if nothing may be used.
+        The last pass of the best plan, all passes counted, on other draws than those that chose it;
+        None if nothing may be used.
     before : tuple of Placement
         The passes before it, with their seconds.
     draws : int
@@ -117,6 +119,8 @@ class Window:
         The hold after the best plan; None if nothing may be used or it only hovers.
     draws_of : callable
         Where the draws came from, from their count and seed.
+    chosen_by : Chances or None
+        The best on the draws that chose it: its seconds are counted. None if it is told on them.
     """
 
     chances: tuple[Chances, ...]
@@ -128,6 +132,7 @@ class Window:
     seam: Seam
     held: Held | None = None
     draws_of: DrawsOf = Draws
+    chosen_by: Chances | None = None
 
 
 Plan = tuple[Placement, ...]
@@ -196,25 +201,40 @@ def press_window(
         best = _practised(recipe, found, best)
         refined |= _all_chances(seam, [best], bench, draws_of(FULL_DRAWS, seed), experience)
     alone.update({plan: refined[plan] for plan in leading if len(plan) == 1})
-    return Window(
-        chances=tuple(alone.values()),
-        barred=barred,
-        best=refined[best] if best else None,
-        before=best[:-1] if best else (),
-        draws=FULL_DRAWS,
-        seed=seed,
-        seam=seam,
-        held=_held(seam, best, refined, recipe, bench, draws_of(HOLD_DRAWS, seed))
-        if best
-        else None,
-        draws_of=draws_of,
+    singly = tuple(alone.values())
+    window = Window(singly, barred, None, (), FULL_DRAWS, seed, seam, draws_of=draws_of)
+    return _told(window, best, refined[best], recipe, bench, experience) if best else window
+
+
+def _told(
+    found: Window,
+    best: Plan,
+    chooser: Chances,
+    recipe: Recipe,
+    bench: Bench,
+    experience: Experience | None,
+) -> Window:
+    """Tell the best plan on draws that did not choose it, and follow its hold."""
+    others = found.draws_of(FULL_DRAWS, found.seed + TOLD_AFTER)
+    again = _all_chances(found.seam, [best], bench, others, experience)[best]
+    chooser, told = told_apart(chooser, again)
+    single = best[0].technique if len(best) == 1 else None
+    return replace(
+        found,
+        chances=tuple(told if item.technique == single else item for item in found.chances),
+        best=told,
+        before=best[:-1],
+        chosen_by=chooser,
+        held=_held(
+            found.seam, best, chooser, recipe, bench, found.draws_of(HOLD_DRAWS, found.seed)
+        ),
     )
 
 
 def _held(
     seam: Seam,
     best: Plan,
-    refined: Mapping[Plan, Chances],
+    chooser: Chances,
     recipe: Recipe,
     bench: Bench,
     draws: Draws,
@@ -223,8 +243,8 @@ def _held(
     last = best[-1]
     if last.technique.hovers:
         return None
-    index, _, _ = told_seconds(seam.cloth, recipe, refined[best])
-    count = refined[best].seconds[index]
+    index, _, _ = told_seconds(seam.cloth, recipe, chooser)
+    count = chooser.seconds[index]
     tool = press_tool(recipe.hold_tool) if recipe.hold_tool != "none" else None
     passes = (*best[:-1], replace(last, seconds=count))
     return hold_seam(seam, passes, bench, tool, draws)
@@ -454,7 +474,7 @@ def window_recipe(cloth: Cloth, recipe: Recipe, window: Window) -> Advice[Recipe
     if window.best is None:
         return Advice(recipe, Reason("no technique may be used", evidence=GUESS))
     best = window.best
-    index, *seconds = told_seconds(cloth, recipe, best)
+    index, *seconds = told_seconds(cloth, recipe, window.chosen_by or best)
     damage = _damage_at(best, seconds[1])
     status = _status(best, index, damage)
     passes = _passes(recipe, window, best.technique, (seconds[0], seconds[1]))
@@ -528,7 +548,7 @@ def told_seconds(cloth: Cloth, recipe: Recipe, chances: Chances) -> tuple[int, f
     recipe : Recipe
         The recipe from limits: its seconds stand where the chance is under an even one.
     chances : Chances
-        The last pass.
+        The last pass, on the draws that chose it.
 
     Returns
     -------

@@ -78,6 +78,8 @@ class Chances:
         The same at the face of the garment [C].
     moved_most : tuple of str
         The doubts that moved the answer most, strongest first.
+    agreed : ndarray of bool, shape (seconds,), or None
+        Where other draws meet both thresholds too; None if none were asked.
     """
 
     technique: Technique
@@ -89,11 +91,22 @@ class Chances:
     core_c: Real
     face_c: Real
     moved_most: tuple[str, ...]
+    agreed: NDArray[np.bool_] | None = None
+
+    @property
+    def standard_error(self) -> Real:
+        """Standard error of the chance of damage, for the number of draws [-]."""
+        return np.asarray((self.damage_bound - self.chance_damage) / BOUND_SCORE)
+
+    @property
+    def holds(self) -> NDArray[np.bool_]:
+        """Where both thresholds are met."""
+        return np.asarray((self.chance_set >= SET_WANTED) & (self.damage_bound <= DAMAGE_ALLOWED))
 
     @property
     def window_s(self) -> tuple[float, float] | None:
         """Shortest and longest counted time that meets both thresholds [s]."""
-        good = (self.chance_set >= SET_WANTED) & (self.damage_bound <= DAMAGE_ALLOWED)
+        good = self.holds if self.agreed is None else self.holds & self.agreed
         if not good.any():
             return None
         first = int(np.argmax(good))

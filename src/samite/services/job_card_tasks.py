@@ -44,7 +44,7 @@ def card_task(
     def compute(_: Answers) -> dict[str, Any]:
         return cloth_card(cloth, costume.wear, role, units, past)
 
-    return Task(name, "card/2", facts, (), compute)
+    return Task(name, "card/3", facts, (), compute)
 
 
 def pair_task(name: str, project: Project, costume: Costume, pair: tuple[str, str]) -> Task:
@@ -75,4 +75,4 @@ def pair_task(name: str, project: Project, costume: Costume, pair: tuple[str, st
         return pair_card(cloths, labels, costume_use(costume, person), project.workroom)
 
     facts = [pair, costume.wear, person.age, project.workroom]
-    return Task(name, "pair/1", facts, needs, compute)
+    return Task(name, "pair/2", facts, needs, compute)

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from samite.press.decide import Window
+    from samite.press.pressing import Bench
     from samite.press.window import Chances, Seam
 
 STEAMS = ("none", "hover", "light", "full")
@@ -102,6 +103,8 @@ def press_joint(
 
     windows = tuple(stack_window(stack, shared.value, iron) for stack in stacks)
     joined = windows[0] if len(windows) == 1 else join_windows(windows)
+    if len(windows) > 1 and joined.best:
+        joined = _told_on_others(joined, windows, shared.value, _bench(shared.value, iron))
     tender = next((cloth for cloth in cloths if cloth.has(PartKind.DOTS)), cloths[0])
     timed = window_recipe(tender, shared.value, joined)
     reason = Reason(timed.reason.claim, (*timed.reason.because, shared.reason))
@@ -126,14 +129,21 @@ def stack_window(stack: JointStack, recipe: Recipe, iron: Iron) -> Window:
         Chances of the techniques that the recipe allows, and the best.
     """
     from samite.press.decide import press_window
-    from samite.press.window import usual_bench
     from samite.services.kept_window import FINALISTS_ON_CARD
 
-    support = recipe.support if recipe.support != "none" else "board"
-    bench = usual_bench(support, iron)
     return press_window(
-        stack_seam(stack), recipe, bench, everything=False, finalists=FINALISTS_ON_CARD
+        stack_seam(stack),
+        recipe,
+        _bench(recipe, iron),
+        everything=False,
+        finalists=FINALISTS_ON_CARD,
     )
+
+
+def _bench(recipe: Recipe, iron: Iron) -> Bench:
+    from samite.press.window import usual_bench
+
+    return usual_bench(recipe.support if recipe.support != "none" else "board", iron)
 
 
 OWNERS = ("cloth", "other cloth", "third cloth")
@@ -213,6 +223,26 @@ def join_windows(windows: tuple[Window, ...]) -> Window:
     return Window(tuple(joined), barred, best, (), first.draws, first.seed, first.seam)
 
 
+def _told_on_others(
+    joined: Window, windows: tuple[Window, ...], recipe: Recipe, bench: Bench
+) -> Window:
+    """Tell the best of a joint on draws that did not choose it."""
+    from samite.press.draws import Draws
+    from samite.press.pressing import Placement
+    from samite.press.told import TOLD_AFTER, told_apart
+    from samite.press.window import press_chances
+
+    chooser = joined.best
+    if chooser is None:
+        return joined
+    stroked = recipe.passes[-1].motion == "stroke"
+    plan = (Placement(chooser.technique, 0.0, stroked=stroked),)
+    draws = Draws(joined.draws, joined.seed + TOLD_AFTER)
+    each = tuple(press_chances(one.seam, plan, bench, draws) for one in windows)
+    chooser, told = told_apart(chooser, _joined(each))
+    return replace(joined, best=told, chosen_by=chooser)
+
+
 def _careful(one: Chances) -> tuple[bool, float, int]:
     return (one.window_s is None, -float(one.chance_good.max()), one.technique.iron.dots)
 
@@ -238,6 +268,7 @@ def _joined(many: tuple[Chances, ...]) -> Chances:
         damage_bound=any_of("damage_bound"),
         chance_good=all_of("chance_good"),
         moved_most=tuple(dict.fromkeys(doubt for one in many for doubt in one.moved_most))[:2],
+        agreed=None,
     )
 
 

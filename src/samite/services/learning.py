@@ -116,12 +116,13 @@ def beside(taught: Taught, window: Window, bench: Bench, *, stroked: bool) -> Ta
     """
     from samite.press.draws import Draws
     from samite.press.pressing import Placement
+    from samite.press.told import careful
     from samite.press.window import press_chances
 
     if window.best is None:
         return taught
     plan = (*window.before, Placement(window.best.technique, 0.0, stroked=stroked))
-    before = press_chances(window.seam, plan, bench, Draws(window.draws, UNLEARNT_SEED))
+    before = careful(press_chances(window.seam, plan, bench, Draws(window.draws, UNLEARNT_SEED)))
     return Taught(taught.learnt, taught.caution, before, window.best)
 
 

@@ -272,22 +272,59 @@ def _iron_tests(choice: PressChoice | None, card: Card) -> list[dict[str, Any]]:
 
 
 def _other_tests(card: Card, *, sewn: bool) -> list[dict[str, Any]]:
-    """Tests whose worth no model weighs: looks, drops, and seams where none is sewn by machine."""
-    return [
-        {
-            "kind": "look",
-            "test": item.test,
-            "settles": item.settles,
-            "minutes": item.minutes,
-            "cloth_cm": item.cloth_cm,
-            "worth": None,
-            "worth_per_min": None,
-            "worth_per_cm": None,
-            "chance_harm": None,
-            "now": True,
-            "then": [],
-            "fields": None,
-        }
-        for item in card.swatches
-        if not (item.pressed or (sewn and item.sewn))
+    """Tests whose worth no model weighs, each with the reason: looks, drops, the finish of an edge."""
+    looks = [item for item in card.swatches if not (item.pressed or (sewn and item.sewn))]
+    found = [
+        _unweighed(
+            item.test,
+            item.settles,
+            item.minutes,
+            item.cloth_cm,
+            BY_HAND if item.sewn else NO_CHOICE,
+        )
+        for item in looks
     ]
+    seam = card.sewing.seam.value
+    if seam.finish in FINISHED_APART:
+        test = f"finish one edge over 20 cm as the card says, rub it and pull at it: {seam.how}"
+        found.append(
+            _unweighed(test, FINISH_SETTLES, FINISH_MINUTES, FINISH_CM, NO_MODEL_OF_FINISH)
+        )
+    return found
+
+
+FINISHED_APART = ("overedge", "zigzag", "bound", "narrow-double", "pinked")
+"""Finishes that stand by themselves; one that is sewn with the seam is tried with it."""
+
+FINISH_SETTLES = "whether the finish holds this edge, lies flat and does not show"
+FINISH_MINUTES, FINISH_CM = 2.0, 20.0
+
+BY_HAND = "no model weighs it: the seam models know machine seams only"
+NO_CHOICE = (
+    "no model weighs it: it settles how the cloth is handled, which nothing here chooses among"
+)
+NO_MODEL_OF_FINISH = (
+    "no model weighs it: the seam models know yarns that slide at the stitches, weighed with the sewn "
+    "scraps, and not how often a finish lets go"
+)
+"""Why a test has no worth."""
+
+
+def _unweighed(
+    test: str, settles: str, minutes: float, cloth_cm: float, why: str
+) -> dict[str, Any]:
+    return {
+        "kind": "look",
+        "test": test,
+        "settles": settles,
+        "minutes": minutes,
+        "cloth_cm": cloth_cm,
+        "worth": None,
+        "worth_per_min": None,
+        "worth_per_cm": None,
+        "unweighed": why,
+        "chance_harm": None,
+        "now": True,
+        "then": [],
+        "fields": None,
+    }

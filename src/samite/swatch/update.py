@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from samite.cloth.model import Cloth
 from samite.press.draws import Draws
+from samite.press.told import TOLD_AFTER
 from samite.swatch.learnt_draws import LearntDraws, taken_rows
 from samite.swatch.moved import Moved, what_moved
 from samite.swatch.outcomes import Outcome, possible_outcomes
@@ -101,6 +102,7 @@ class Learnt:
     left_out: tuple[tuple[Swatch, str], ...]
     alike: int
     study: Study
+    _others: list[Study] = field(default_factory=list, init=False, repr=False)
 
     @property
     def weights(self) -> Real:
@@ -136,23 +138,40 @@ class Learnt:
         count : int
             How many.
         seed : int
-            Seed.
+            Seed. With that of the draws that tell a choice (`TOLD_AFTER`) the swatches are weighed again
+            on draws of their own: what chose on the others is then told on these.
 
         Returns
         -------
         LearntDraws
             Draws that know what was learnt.
         """
-        rows = taken_rows(self.weights, count, seed)
-        return self._taken(rows, 1.0 / (1.0 / count + 1.0 / self.worth), Draws(count, seed))
+        weighed = self._again if seed == self.study.bound.seed + TOLD_AFTER else self.study
+        rows = taken_rows(weighed.weights, count, seed)
+        worth = 1.0 / (1.0 / count + 1.0 / weighed.worth)
+        return self._taken(rows, worth, Draws(count, seed), weighed)
+
+    @property
+    def _again(self) -> Study:
+        """The same swatches weighed on other draws, when first asked for."""
+        bound = self.study.bound
+        if not self._others:
+            other = replace(bound, seed=bound.seed + TOLD_AFTER)
+            self._others.append(study(other, self.study.pressings))
+        return self._others[0]
 
     def _taken(
-        self, rows: NDArray[np.int64], worth: float, fresh: Draws | None = None
+        self,
+        rows: NDArray[np.int64],
+        worth: float,
+        fresh: Draws | None = None,
+        weighed: Study | None = None,
     ) -> LearntDraws:
+        weighed = weighed or self.study
         return LearntDraws(
-            self.study.draws,
+            weighed.draws,
             rows,
-            self.study.limits,
+            weighed.limits,
             pace_name=pace_doubt(self.asked.maker),
             worth=worth,
             fresh=fresh,

@@ -15,6 +15,7 @@ from tests.oracles.lay.solved import rectangle, searched_mm, shortest_of_rectang
 
 from samite.kernel.errors import InputError
 from samite.lay._compact import compact
+from samite.lay._finer import finer_corners, finer_model, pressed
 from samite.lay._improve import first_lay
 from samite.lay._model import model_of
 from samite.lay._nofit import geometry_of
@@ -22,6 +23,7 @@ from samite.lay._parts import belted, convex_parts, safe, simpler
 from samite.lay._phase import best_phase
 from samite.lay._search_kernel import pair_depth
 from samite.lay._shapes import Fineness, Shapes, options_of
+from samite.lay.answer import lay_of
 from samite.lay.bounds import bound_mm, length_bounds_mm
 from samite.lay.check import one_handed
 from samite.lay.fits import misfits, one_way_each, usable_width_mm
@@ -34,7 +36,7 @@ from samite.lay.outline import (
     tidy_outline,
 )
 from samite.lay.problem import Lay, LayPiece, Match, Placement, Problem
-from samite.lay.solve import lay_of, solve
+from samite.lay.solve import solve
 from samite.lay.solvers.clock import now_s
 from samite.lay.solvers.engine import Engine, engine_fits
 from samite.lay.verify import check_lay
@@ -340,3 +342,29 @@ def test_our_search_alone_comes_near_the_records_and_no_bound_passes_one(name: s
     problem = read_lay_problem((FOLDER / f"{name}.json").read_text(encoding="utf-8"))
     assert bound_mm(problem) <= best
     assert best / searched_mm(problem, chunks=150) > 0.9
+
+
+def test_finer_outlines_win_back_what_widened_corners_cost() -> None:
+    """Discs in a row end after their diameters, a fact of geometry; widened ones a little later."""
+    turn = np.linspace(0.0, 2.0 * np.pi, 96, endpoint=False)
+    disc = tuple(zip((100.0 * np.cos(turn)).tolist(), (100.0 * np.sin(turn)).tolist(), strict=True))
+    problem = Problem(201.0, (LayPiece("disc", disc, copies=4),))
+    coarse = model_of(problem, 16)
+    first = first_lay(coarse)
+    assert first is not None
+    assert coarse.length_of(first) > 801.0
+    corners = finer_corners(problem, 16, seconds=30.0)
+    assert corners == 96
+    fine = finer_model(coarse, corners)
+    state = pressed(fine, coarse.placements(first))
+    assert state is not None
+    lay = lay_of(fine, state, 0.0)
+    assert lay.length_mm == pytest.approx(800.0, abs=0.1)
+    assert check_lay(problem, lay) == ()
+
+
+def test_outlines_with_few_corners_are_not_looked_at_again() -> None:
+    assert (
+        finer_corners(Problem(500.0, (LayPiece("a", rectangle(100.0, 50.0)),)), 40, seconds=60.0)
+        == 0
+    )
