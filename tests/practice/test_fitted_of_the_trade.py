@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import math
+from itertools import pairwise
+
 import pytest
 from tests.oracles.fitted.garments import made
 
 from samite.pieces.outline import Piece
+from samite.pieces.plane import Point
 from samite.pieces.shape import Made
 from samite.tables.fitted import strain_value
 
@@ -70,3 +74,24 @@ def test_leggings_are_narrower_than_the_leg_and_hardly_shorter() -> None:
 
 def test_discomfort_is_35_mm_of_mercury() -> None:
     assert strain_value("skin", "discomfort_kpa").value == pytest.approx(35 * 0.133322, abs=0.05)
+
+
+def turned_deg(points: list[Point]) -> list[float]:
+    """Return how a line turns from one 12 mm to the next, signed."""
+    placed, run = [points[0]], 0.0
+    for a, b in pairwise(points):
+        run += math.dist(a, b)
+        if run >= 12.0:
+            placed.append(b)
+            run = 0.0
+    ways = [math.atan2(b[1] - a[1], b[0] - a[0]) for a, b in pairwise(placed)]
+    return [math.degrees(math.remainder(b - a, math.tau)) for a, b in pairwise(ways)]
+
+
+def test_side_seams_are_clean_curves() -> None:
+    # a cutter would draw the hip as one curve: no sharp turn, no wave back and forth
+    for name, edge in (("front", "right"), ("back", "left")):
+        turns = turned_deg(list(piece(made("fitted-skirt", panels=2.0), name).edge(edge).flat()))
+        assert max(map(abs, turns)) < 7.0, name
+        waves = [t > 0.0 for t in turns if abs(t) > 0.7]
+        assert sum(a != b for a, b in pairwise(waves)) <= 2, name

@@ -62,6 +62,9 @@ GROUPS = ("adult", "women", "men", "girls", "boys")
 @click.option("--answer", "answers", multiple=True, metavar="KEY=VALUE", help="About it.")
 @click.option("--answers", "answer_file", type=IN, metavar="FILE", help="The same as JSON.")
 @click.option("--sew", "sewn", multiple=True, metavar="SEAM", help="A seam of that drawing.")
+@click.option(
+    "--units", type=click.Choice(["metric", "imperial"]), default="metric", help="Units shown."
+)
 @click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
 @click.option("--list", "listing", is_flag=True, help="Shapes and their parameters.")
 def command(
@@ -100,6 +103,7 @@ def command(
     answers: tuple[str, ...],
     answer_file: Path | None,
     sewn: tuple[str, ...],
+    units: str,
     as_json: bool,
     listing: bool,
 ) -> None:
@@ -167,7 +171,7 @@ def command(
         return
     from samite.cli.piece_text import piece_text
 
-    click.echo("\n\n".join(piece_text(answer) for answer in costume.answers))
+    click.echo("\n\n".join(piece_text(answer, units) for answer in costume.answers))
 
 
 def _show_list(shape: str | None, as_json: bool) -> None:

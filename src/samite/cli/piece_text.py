@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from samite.pieces.finish import FinishedPiece
 from samite.pieces.fitting import Fitted
+from samite.pieces.walk import Walked
+from samite.services.inches import in_inches
 from samite.services.piece_ask import PieceAnswer
 from samite.tables.bodies import measure_entry
 
@@ -17,41 +19,60 @@ TOLD_MM = 0.5
 """Change of a sewn edge that is worth a line [mm]."""
 
 
-def piece_text(answer: PieceAnswer) -> str:
+def piece_text(answer: PieceAnswer, units: str = "metric") -> str:
     """Return computed pieces as text.
 
     Parameters
     ----------
     answer : PieceAnswer
         The answer.
+    units : str
+        ``metric`` or ``imperial``.
 
     Returns
     -------
     str
         Pieces, seams, measures, notes and reasons.
     """
+    from samite.services.fitted_told import fit_lines
+
+    shown = in_inches if units == "imperial" else str
+    before, after = shown("\n".join(_before(answer))), shown("\n".join(_after(answer)))
+    fittings = "\n".join(_fittings(answer, shown))
+    told = "\n".join([*fit_lines(answer.fit, units), ""]) if answer.fit else ""
+    return "\n".join(part for part in (before, told, fittings, after) if part)
+
+
+def _before(answer: PieceAnswer) -> list[str]:
+    """Return values, pieces and seams."""
     lines = [f"{answer.shape.name}: {answer.shape.says}", ""]
     for name, value in answer.values.items():
         lines.append(f"  {_value(name, value)}")
     for one in answer.pieces:
         lines += ["", *_piece(one)]
     if answer.walked:
-        lines += ["", "SEAMS walked"]
-        for walked in answer.walked:
-            a, b = " ".join(walked.mate.first), " ".join(walked.mate.second)
-            state = "equal" if walked.equal else f"{walked.difference_mm:+.1f} mm"
-            ease = (
-                f", {walked.mate.ease_mm:.1f} mm eased or gathered" if walked.mate.ease_mm else ""
-            )
-            lines.append(
-                f"  {a} {walked.first_mm:.1f} with {b} {walked.second_mm:.1f}: {state}{ease}"
-            )
-    if answer.fit:
-        from samite.services.fitted_told import fit_lines
+        lines += ["", "SEAMS walked", *map(_walked, answer.walked)]
+    return lines
 
-        lines += fit_lines(answer.fit)
+
+def _walked(walked: Walked) -> str:
+    a, b = " ".join(walked.mate.first), " ".join(walked.mate.second)
+    state = "equal" if walked.equal else f"{walked.difference_mm:+.1f} mm"
+    ease = f", {walked.mate.ease_mm:.1f} mm eased or gathered" if walked.mate.ease_mm else ""
+    return f"  {a} {walked.first_mm:.1f} mm with {b} {walked.second_mm:.1f} mm: {state}{ease}"
+
+
+def _fittings(answer: PieceAnswer, shown: Callable[[str], str]) -> list[str]:
+    """Return what fittings changed; what was said stays as it was said."""
+    lines: list[str] = []
     for number, (fitted, effect) in enumerate(zip(answer.fittings, answer.effects, strict=True), 1):
-        lines += ["", f"FITTING {number}", *_fitting(fitted), f"  {effect.told()}"]
+        lines += ["", f"FITTING {number}", *_fitting(fitted, shown), f"  {shown(effect.told())}"]
+    return [*lines, ""] if lines else []
+
+
+def _after(answer: PieceAnswer) -> list[str]:
+    """Return measures, what to mind and why."""
+    lines: list[str] = []
     if answer.estimates:
         lines += ["", "MEASURES"]
         lines += [
@@ -62,16 +83,16 @@ def piece_text(answer: PieceAnswer) -> str:
     if answer.notes:
         lines += ["", "MIND", *(f"  {note}" for note in answer.notes)]
     lines += ["", "WHY"]
-    lines += [f"  {line}" for why in answer.reasons for line in why.lines(1)]
-    return "\n".join(lines)
+    return lines + [f"  {line}" for why in answer.reasons for line in why.lines(1)]
 
 
-def _fitting(fitted: Fitted) -> list[str]:
+def _fitting(fitted: Fitted, shown: Callable[[str], str]) -> list[str]:
     lines = [
-        f"  {c.piece} {c.edge}: {c.moved_mm:+.1f} mm ({c.alteration.said})" for c in fitted.changes
+        f"  {c.piece} {c.edge.replace('_', ' ')}: {shown(f'{c.moved_mm:+.1f} mm')} ({c.alteration.said})"
+        for c in fitted.changes
     ]
     return lines + [
-        f"  {f.piece} {f.edge}: {f.before_mm:.1f} now {f.after_mm:.1f} mm, {f.how}"
+        shown(f"  {f.piece} {f.edge}: {f.before_mm:.1f} mm now {f.after_mm:.1f} mm, {f.how}")
         for f in fitted.followed
         if abs(f.after_mm - f.before_mm) >= TOLD_MM or f.how.startswith(("gathered", "trued"))
     ]
@@ -156,10 +177,7 @@ def import_text(made: DrawnPieces) -> str:
         lines += [f"  mended: {text}" for text in one.mended]
     for finished in made.pieces:
         lines += ["", *_piece(finished)]
-    for walked in made.walked:
-        a, b = " ".join(walked.mate.first), " ".join(walked.mate.second)
-        state = "equal" if walked.equal else f"{walked.difference_mm:+.1f} mm"
-        lines.append(f"  {a} {walked.first_mm:.1f} with {b} {walked.second_mm:.1f}: {state}")
+    lines += map(_walked, made.walked)
     if made.unanswered:
         lines += ["", "ASKED, answer with --answer KEY=VALUE"]
         lines += [f"  ? {q.key}: {q.asks} ({q.takes})" for q in made.unanswered]

@@ -25,7 +25,7 @@ from samite.pieces.walk import Mate, check_smooth, walk, with_notches
 from samite.seam.ground import minutes_class
 from samite.seam.minutes import element_minutes_per_m
 from samite.services.fitted_alter import Constraint, altered, constraints_of
-from samite.services.fitted_cloth import ClothGives, cloth_gives
+from samite.services.fitted_cloth import ClothGives, cloth_gives, with_said
 from samite.services.fitted_sides import both_halves
 from samite.services.piece import derived_pieces, notes_of, reasons_of
 from samite.services.piece_ask import PieceAnswer, PieceAsk
@@ -75,6 +75,10 @@ class FitTold:
         Cloth of the trial, 140 cm wide [m].
     changes : tuple of Constraint
         What fittings changed.
+    grade : str
+        How well what the cloth allows is known: ``guess`` or ``measured-here``.
+    values : mapping of str to float
+        Numbers that were solved.
     """
 
     report: FitReport
@@ -82,6 +86,8 @@ class FitTold:
     cloth: str
     trial_metres: Quantity
     changes: tuple[Constraint, ...]
+    grade: str
+    values: Mapping[str, float]
 
 
 def make_fitted(shape: Shape, ask: PieceAsk) -> PieceAnswer:
@@ -105,8 +111,9 @@ def make_fitted(shape: Shape, ask: PieceAsk) -> PieceAnswer:
         Whatever is malformed, impossible or unknown, or cannot be dressed in that cloth.
     """
     body = read_body(ask)
-    cloth = cloth_gives(ask.cloth, shape)
-    settings = {**cloth.settings, **read_settings(shape, ask.settings)}
+    asked = read_settings(shape, ask.settings)
+    cloth = with_said(cloth_gives(ask.cloth, shape), asked)
+    settings = {**cloth.settings, **asked}
     used: dict[str, Estimate] = {}
     said = [one for text in ask.alterations for one in read_alterations(text)]
     constraints = constraints_of(shape, said)
@@ -219,7 +226,9 @@ def _told(
     costs = tuple(
         OptionCost(option, option.seam_length_mm / 1000.0 * rate) for option in report.options
     )
-    return FitTold(report, costs, cloth.told, trial_metres(pieces), constraints)
+    return FitTold(
+        report, costs, cloth.told, trial_metres(pieces), constraints, cloth.grade, made.values
+    )
 
 
 def trial_metres(pieces: Sequence[Piece]) -> Quantity:
@@ -258,7 +267,7 @@ def trial_metres(pieces: Sequence[Piece]) -> Quantity:
 def _pulls(told: FitTold) -> tuple[str, ...]:
     limits = told.report.limits
     notes = [
-        f"{one.name} pulls: it asks {limits.use(one):.1f} times what the cloth gives; hatched"
+        f"{one.name} pulls: it asks {100 * limits.use(one):.0f} % of what the cloth gives; hatched"
         for one in told.report.pulls
     ]
     notes += [

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from samite.cloth.build import build_cloth
 from samite.cloth.label import read_label
@@ -36,12 +36,15 @@ class ClothGives:
         Settings of a fitted shape that follow from it.
     told : str
         One sentence.
+    grade : str
+        ``guess``, or ``measured-here`` where it was said after a trial on a swatch.
     """
 
     cloth: Cloth | None
     cloth_class: str
     settings: Mapping[str, float]
     told: str
+    grade: str = "guess"
 
 
 def cloth_gives(label: str, shape: Shape) -> ClothGives:
@@ -102,6 +105,40 @@ def cloth_gives(label: str, shape: Shape) -> ClothGives:
         f" {settings['weft_limit']:.1f} % across"
     )
     return ClothGives(cloth, found, settings, told)
+
+
+_SAID = {
+    "warp_limit": "{:g} % along", "weft_limit": "{:g} % across",
+    "surplus_limit": "{:g} % too much", "shear_limit": "{:g} degrees of shear",
+    "stretch_across": "a stretch of {:g} % across", "stretch_along": "a stretch of {:g} % along",
+}  # fmt: skip
+
+
+def with_said(gives: ClothGives, settings: Mapping[str, float | str]) -> ClothGives:
+    """Return what a cloth allows, overruled by what was said after a trial on a swatch.
+
+    Parameters
+    ----------
+    gives : ClothGives
+        By its label.
+    settings : mapping of str to float or str
+        What was set by hand.
+
+    Returns
+    -------
+    ClothGives
+        The sentence tells what was said; all that matters most said, it is no guess any more.
+    """
+    said = [name for name in _SAID if name in settings]
+    if not said:
+        return gives
+    most = {"weft_limit", "warp_limit"} <= set(said) or "stretch_across" in said
+    words = ", ".join(_SAID[name].format(settings[name]) for name in said)
+    return replace(
+        gives, told=f"{gives.told}; instead, as you measured it: {words}",
+        settings={k: v for k, v in gives.settings.items() if k not in said},
+        grade="measured-here" if most else gives.grade,
+    )  # fmt: skip
 
 
 def _read(label: str) -> Cloth | None:

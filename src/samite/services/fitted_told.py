@@ -6,6 +6,7 @@ import math
 from typing import Any
 
 from samite.services.fitted import TRIAL_WIDTH_MM, FitTold, OptionCost
+from samite.services.fitted_parts import FOUNDATION, fit_parts, part_lines
 
 
 def fit_json(told: FitTold) -> dict[str, Any]:
@@ -28,7 +29,7 @@ def fit_json(told: FitTold) -> dict[str, Any]:
         "limits": {
             "warp_percent": _percent(report.limits.warp), "weft_percent": _percent(report.limits.weft),
             "surplus_percent": _percent(report.limits.surplus),
-            "shear_deg": report.limits.shear_deg, "grade": "guess",
+            "shear_deg": report.limits.shear_deg, "grade": told.grade,
         },
         "options": [_option(one) for one in told.costs],
         "regions": [
@@ -58,6 +59,8 @@ def fit_json(told: FitTold) -> dict[str, Any]:
             {"name": one.name, "length_mm": round(one.length_mm, 1), "count": one.count}
             for one in report.bones
         ],
+        "foundation": FOUNDATION if report.bones else None,
+        "raised_arms": _arms(told),
         "guesses": list(report.guesses),
         "trial": {
             "says": report.trial, "metres": told.trial_metres.value, "low": told.trial_metres.low,
@@ -74,6 +77,13 @@ def _percent(share: float) -> float:
     return round(100.0 * share, 3)
 
 
+def _arms(told: FitTold) -> dict[str, float] | None:
+    """Return how far arms can be lifted; None without a sleeve."""
+    names = ("lift_without_pull_deg", "pull_at_lift_90_mm")
+    found = {name: round(told.values[name], 2) for name in names if name in told.values}
+    return found or None
+
+
 def _option(one: OptionCost) -> dict[str, Any]:
     option = one.option
     laid = math.isfinite(option.use)
@@ -85,66 +95,19 @@ def _option(one: OptionCost) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def fit_lines(told: FitTold) -> list[str]:
+def fit_lines(told: FitTold, units: str = "metric") -> list[str]:
     """Return what is told of fitted pieces as lines of text.
 
     Parameters
     ----------
     told : FitTold
         What is told.
+    units : str
+        ``metric`` or ``imperial``.
 
     Returns
     -------
     list of str
-        Cloth, ways, strains, girths, eases, pressures, bones, trial.
+        Cloth, ways, strains, girths, eases, pressures, bones, raised arms, trial, fittings.
     """
-    report = told.report
-    lines = ["", "CLOTH", f"  {told.cloth} [guess]", "", "WAYS TO PART IT"]
-    for one in told.costs:
-        option = one.option
-        if not math.isfinite(option.use):
-            lines.append(f"  {option.name}: cannot be laid flat ({option.region})")
-            continue
-        mark = "taken" if option.name == report.chosen else "fits" if option.fits else "too few"
-        lines.append(
-            f"  {option.name}: {option.pieces} pieces, {option.seam_length_mm / 1000:.2f} m of seams,"
-            f" about {one.minutes:.0f} min; {option.region} takes {option.use:.2f} of what the cloth"
-            f" gives: {mark}"
-        )
-    lines += ["", "STRAIN (along, across, shear; most of each region)"]
-    lines += [
-        f"  {one.name}: {100 * one.warp[0]:+.1f} to {100 * one.warp[1]:+.1f} %,"
-        f" {100 * one.weft[0]:+.1f} to {100 * one.weft[1]:+.1f} %, {one.shear_deg:.1f} degrees"
-        f"{'  PULLS' if report.limits.use(one) > 1.0 else ''}"
-        for one in report.regions
-    ]
-    lines += ["", "GIRTHS (body, garment, flat pieces)"]
-    lines += [
-        f"  {one.name} {one.body_mm / 10:.1f}, {one.asked_mm / 10:.1f}, {one.flat_mm / 10:.2f} cm"
-        for one in report.girths
-    ]
-    lines += ["", "NATURAL EASE of seams, were nothing held"]
-    lines += [
-        f"  {' '.join(one.second)} {one.ease_mm:+.1f} mm against {' '.join(one.first)}"
-        for one in report.eases
-    ]
-    if report.pressures:
-        lines += ["", "PRESSURE on the skin [guess]"]
-        lines += [
-            f"  {one.name}: {one.middle_kpa:.2f} kPa, {one.tightest_kpa:.2f} at the sharpest turn;"
-            f" discomfort over {one.limit_kpa:g}"
-            for one in report.pressures
-        ]
-    if report.bones:
-        lines += ["", "BONES"]
-        lines += [
-            f"  {one.count} of {one.length_mm / 10:.1f} cm, {one.name}" for one in report.bones
-        ]
-    metres = told.trial_metres
-    lines += ["", "TRIAL", f"  {report.trial}",
-              f"  {metres.value:.1f} m ({metres.low:.1f} to {metres.high:.1f}) of a cloth 140 cm wide"]  # fmt: skip
-    lines += [
-        f"  altered: {one.alteration.said}: {one.parameter.replace('_', ' ')} {one.amount:+g}"
-        for one in told.changes
-    ]
-    return lines
+    return part_lines(fit_parts(told, units))

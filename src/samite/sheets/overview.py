@@ -8,10 +8,13 @@ from samite.kernel.unit_table import INCH_MM
 from samite.pieces.finish import FinishedPiece
 from samite.pieces.plane import Point
 from samite.sheets.figure import HEAD, figure_outline, smooth_path
+from samite.sheets.piece_label import Room
 from samite.sheets.sheet import GAP_MM, Sheet, lay_out
 from samite.sheets.svg import INK, escape
 
 WIDEST_MM = 3200.0
+PENS = {"cut": 1.4, "fold": 1.4, "stitch": 0.7, "grain": 0.7, "line": 0.4, "hatch": 0.5}
+"""Width of the pen by what is drawn, in pens."""
 
 
 def overview_svg(
@@ -58,16 +61,18 @@ def overview_svg(
         _figure(stature_mm, stout, body / 2.0, floor, pen),
     ]
     for stroke in sheet.strokes:
-        if stroke.role not in {"cut", "stitch", "grain", "fold"}:
+        if stroke.role not in PENS:
             continue
         points = "L".join(f"{body + x:.1f} {floor - y:.1f}" for x, y in stroke.points)
-        weight = pen * {"cut": 1.4, "fold": 1.4, "stitch": 0.7, "grain": 0.7}[stroke.role]
+        weight = pen * PENS[stroke.role]
         dash = "" if stroke.role != "stitch" else f' stroke-dasharray="{4 * pen:.1f} {3 * pen:.1f}"'
         parts.append(
             f'<path d="M{points}{"Z" if stroke.closed else ""}" fill="none" stroke="{INK}" '
             f'stroke-width="{weight:.2f}"{dash}/>'
         )
-    parts += [_text(text, body + x, floor - y, size) for text, (x, y) in numbers(sheet, pieces)]
+    parts += [
+        _text(text, body + x, floor - y, size) for text, (x, y) in numbers(sheet, pieces, size)
+    ]
     parts += _bar(rows, size, pen, units)
     for k, line in enumerate(legend):
         x, y = 20.0 + (k // deep) * width / columns, rows + (k % deep + 1) * 1.4 * size
@@ -100,8 +105,10 @@ def legend_lines(pieces: Sequence[FinishedPiece]) -> list[str]:
     ]
 
 
-def numbers(sheet: Sheet, pieces: Sequence[FinishedPiece]) -> list[tuple[str, Point]]:
-    """Return the number of each piece and where it stands on a sheet.
+def numbers(
+    sheet: Sheet, pieces: Sequence[FinishedPiece], size_mm: float
+) -> list[tuple[str, Point]]:
+    """Return the number of each piece and where it stands on a sheet, clear of the grain line.
 
     Parameters
     ----------
@@ -109,6 +116,8 @@ def numbers(sheet: Sheet, pieces: Sequence[FinishedPiece]) -> list[tuple[str, Po
         The sheet.
     pieces : sequence of FinishedPiece
         The pieces, in the order of their numbers.
+    size_mm : float
+        Size of the type on the sheet [mm].
 
     Returns
     -------
@@ -116,12 +125,16 @@ def numbers(sheet: Sheet, pieces: Sequence[FinishedPiece]) -> list[tuple[str, Po
         Number and place [mm].
     """
     named = {one.piece.name: str(number) for number, one in enumerate(pieces, 1)}
-    seen: set[Point] = set()
     found = []
-    for words in sheet.words:
-        if words.text in named and words.place not in seen:
-            seen.add(words.place)
-            found.append((named[words.text], words.place))
+    for stroke in sheet.strokes:
+        if stroke.role == "stitch" and stroke.piece in named:
+            grain = [
+                (line.points[0], line.points[-1]) for line in sheet.strokes
+                if line.role == "grain" and line.piece == stroke.piece
+            ]  # fmt: skip
+            number = named[stroke.piece]
+            place = Room(stroke.points, grain).place([number], size_mm, turned=False)
+            found.append((number, place or min(stroke.points)))
     return found
 
 

@@ -19,7 +19,7 @@ TYPE_MM = 2.6
 FOOT_MM = 8.0
 COLUMNS = 3
 WIDTHS_MM = (1500.0, 2000.0, 2600.0, 3200.0, 4000.0, 5000.0, 6500.0, 9000.0)
-PENS_MM = {"cut": 0.35, "fold": 0.35, "stitch": 0.15, "grain": 0.15}
+PENS_MM = {"cut": 0.35, "fold": 0.35, "stitch": 0.15, "grain": 0.15, "line": 0.08, "hatch": 0.1}
 
 
 def overview_pdf(
@@ -75,7 +75,10 @@ def overview_pdf(
             dash = (1.2, 0.9) if stroke.role == "stitch" else ()
             strokes.append(Stroke(points, PENS_MM[stroke.role], dash, stroke.closed, stroke.role))
     words = [Words((MARGIN_MM, high - MARGIN_MM - 5.0), title[:110], 4.5)]
-    words += [Words(place(body + x, y), text, TYPE_MM) for text, (x, y) in numbers(sheet, pieces)]
+    words += [
+        Words(place(body + x, y), text, TYPE_MM)
+        for text, (x, y) in numbers(sheet, pieces, TYPE_MM / scale)
+    ]
     for k, line in enumerate(legend):
         x = MARGIN_MM + (k // deep) * room[0] / COLUMNS
         y = MARGIN_MM + (deep - 1 - k % deep) * 1.45 * TYPE_MM

@@ -6,6 +6,7 @@ from itertools import groupby
 
 from samite.sheets.sheet import Sheet, Stroke, Words, square
 from samite.sheets.svg import FONT, INK, PAPER, escape
+from samite.sheets.truetype import text_width_mm
 
 SQUARE_ROOM_MM = 70.0
 
@@ -64,7 +65,9 @@ def _words(words: Words, top: float) -> str:
     turn = f"rotate({_n(-words.angle_deg)} {_n(x)} {_n(top - y)})"
     turned = f' transform="{turn}"' if words.angle_deg else ""
     return (
-        f'<text x="{_n(x)}" y="{_n(top - y)}"{turned} font-size="{_n(words.size_mm)}" fill="{INK}">'
+        f'<text x="{_n(x)}" y="{_n(top - y)}"{turned} font-size="{_n(words.size_mm)}" '
+        f'textLength="{_n(text_width_mm(words.text, words.size_mm))}" '
+        f'lengthAdjust="spacingAndGlyphs" fill="{INK}">'
         f"{escape(words.text)}</text>"
     )
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from samite.pieces.finish import FinishedPiece
 from samite.pieces.outline import Notch, Piece
 from samite.pieces.plane import Move, Point, away, outward
+from samite.sheets.piece_grain import grain_place
 from samite.sheets.piece_label import LEADING, place_label
 from samite.sheets.truetype import text_width_mm
 
@@ -16,6 +17,12 @@ CUT_MM, STITCH_MM, THIN_MM = 0.6, 0.25, 0.2
 NOTCH_MM = 6.0
 GAP_MM = 20.0
 TEXT_MM = 6.0
+HATCHES = ("pull", "too much")
+"""Lines of a hatching, by name."""
+
+NAME_MM = 2.6
+NAMED = (" line", "bone channel")
+"""Endings of the names of lines that are written beside them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +40,7 @@ class Stroke:
     closed : bool
         Whether it returns to its start.
     role : str
-        What it is: cut, stitch, notch, grain, fold, mark, line, square.
+        What it is: cut, stitch, notch, grain, fold, mark, line, hatch, leader, square.
     piece : str
         Name of the piece that it belongs to.
     """
@@ -169,18 +176,57 @@ def draw_piece(one: FinishedPiece, move: Move) -> tuple[list[Stroke], list[Words
         if edge.kind == "fold":
             strokes.append(Stroke(edge.flat(), CUT_MM, (8.0, 2.0, 2.0, 2.0), False, "fold", name))
     for rule in piece.rules:
-        strokes.append(Stroke(rule.points, THIN_MM, (2.0, 2.0), False, "line", name))
+        hatched = rule.name in HATCHES
+        dash = () if hatched else (2.0, 2.0)
+        role = "hatch" if hatched else "line"
+        strokes.append(Stroke(rule.points, THIN_MM, dash, False, role, name))
     for mark in piece.marks:
         x, y = mark.place
         strokes += [
             Stroke(((x - 2, y), (x + 2, y)), THIN_MM, (), False, "mark", name),
             Stroke(((x, y - 2), (x, y + 2)), THIN_MM, (), False, "mark", name),
         ]
-    place, half = _grain_place(piece)
-    strokes += _grain(piece, place, half, nap=one.nap)
-    along = (math.cos(math.radians(piece.grain_deg)), math.sin(math.radians(piece.grain_deg)))
-    line = (away(place, along, -half), away(place, along, half))
-    return strokes, _label(one, piece, line, _box(cut)[:2])
+    place, half = grain_place(piece)
+    grain = _grain(piece, place, half, nap=one.nap)
+    named = _line_names(piece)
+    ends = [(line.points[0], line.points[-1]) for line in grain]
+    strokes, label = _labelled(one, piece, [*ends, *map(_through, named)], [*strokes, *grain])
+    return strokes, [*label, *named]
+
+
+def _line_names(piece: Piece) -> list[Words]:
+    """Return the names of girth lines and bone channels, along them where they are long enough."""
+    found = []
+    for rule in piece.rules:
+        if not rule.name.endswith(NAMED):
+            continue
+        points = rule.points if rule.points[0][0] <= rule.points[-1][0] else rule.points[::-1]
+        wide = text_width_mm(rule.name, NAME_MM) + 4.0
+        count = next((k for k, p in enumerate(points) if math.dist(points[0], p) > wide), 0)
+        if not count:
+            continue
+        (x, y), end = points[0], points[count]
+        angle = math.atan2(end[1] - y, end[0] - x)
+        up = (-math.sin(angle), math.cos(angle))
+        lift = max((a - x) * up[0] + (b - y) * up[1] for a, b in points[: count + 1])
+        place = away(away((x, y), (up[1], -up[0]), 2.0), up, lift + 0.8)
+        found.append(Words(place, rule.name, NAME_MM, math.degrees(angle)))
+    return found
+
+
+def _through(words: Words) -> tuple[Point, Point]:
+    """Return a line through the middle of some words, which the label keeps clear of."""
+    angle = math.radians(words.angle_deg)
+    along, up = (math.cos(angle), math.sin(angle)), (-math.sin(angle), math.cos(angle))
+    start = away(words.place, up, 0.4 * words.size_mm)
+    return start, away(start, along, text_width_mm(words.text, words.size_mm))
+
+
+def _hatching_told(piece: Piece) -> list[str]:
+    """Return what the hatching of a piece means."""
+    names = {rule.name for rule in piece.rules}
+    told = {"pull": "hatched /: the cloth pulls", "too much": "hatched \\: too much cloth"}
+    return [words for name, words in told.items() if name in names]
 
 
 def _notch(one: FinishedPiece, piece: Piece, notch: Notch) -> list[Stroke]:
@@ -196,36 +242,6 @@ def _notch(one: FinishedPiece, piece: Piece, notch: Notch) -> list[Stroke]:
         inner = away(outer, normal, -min(NOTCH_MM, max(allowance, 3.0)))
         lines.append(Stroke((outer, inner), THIN_MM, (), False, "notch", piece.name))
     return lines
-
-
-def _grain_place(piece: Piece) -> tuple[Point, float]:
-    """Return the middle and half the length of a grain line inside the piece."""
-    points = piece.flat(0.5)
-    angle = math.radians(piece.grain_deg)
-    along, across = (math.cos(angle), math.sin(angle)), (-math.sin(angle), math.cos(angle))
-    placed = [
-        (p[0] * along[0] + p[1] * along[1], p[0] * across[0] + p[1] * across[1]) for p in points
-    ]
-    low, high = min(c for _, c in placed), max(c for _, c in placed)
-    found = []
-    for k in range(1, 24):
-        level = low + (high - low) * k / 24
-        for start, end in _spans(placed, level):
-            weight = (end - start) * (1.0 - 0.03 * abs(k - 12))
-            found.append((weight, end - start, (start + end) / 2, level))
-    _, room, middle, level = max(found)
-    place = middle * along[0] + level * across[0], middle * along[1] + level * across[1]
-    return place, min(0.35 * room, 400.0)
-
-
-def _spans(placed: Sequence[Point], level: float) -> list[tuple[float, float]]:
-    """Return where a line across the grain direction lies inside an outline."""
-    cuts = []
-    for (a, c), (b, d) in zip(placed, [*placed[1:], placed[0]], strict=True):
-        if (c > level) != (d > level):
-            cuts.append(a + (b - a) * (level - c) / (d - c))
-    cuts.sort()
-    return list(zip(cuts[::2], cuts[1::2], strict=False))
 
 
 def _grain(piece: Piece, place: Point, half: float, *, nap: bool) -> list[Stroke]:
@@ -248,20 +264,28 @@ def _grain(piece: Piece, place: Point, half: float, *, nap: bool) -> list[Stroke
     return lines
 
 
-def _label(
-    one: FinishedPiece, piece: Piece, grain: tuple[Point, Point], below: Point
-) -> list[Words]:
-    """Return the lines of a piece's label, inside it and clear of its grain line where that can be."""
-    told = [*one.label, "nap runs down the arrow" if one.nap else "", one.way_up]
-    lines = [line for line in told if line]
-    block = place_label(piece, [text_width_mm(line, 1.0) for line in lines], grain, below)
+def _labelled(
+    one: FinishedPiece, piece: Piece, grain: Sequence[tuple[Point, Point]], strokes: list[Stroke]
+) -> tuple[list[Stroke], list[Words]]:
+    """Return the lines of a piece with its label; one that stands below is led to the piece."""
+    nap = "nap runs down the arrow" if one.nap else ""
+    told = [*one.label, nap, one.way_up, *_hatching_told(piece)]
+    below = _box([point for stroke in strokes for point in stroke.points])[:2]
+    block = place_label(piece, [line for line in told if line], grain, below)
     angle, step = math.radians(block.angle_deg), LEADING * block.size_mm
     down = math.sin(angle) * step, -math.cos(angle) * step
     (x, y), size = block.place, block.size_mm
-    return [
+    words = [
         Words((x + k * down[0], y + k * down[1]), text, size, block.angle_deg)
-        for k, text in enumerate(lines)
+        for k, text in enumerate(block.lines)
     ]
+    if block.inside:
+        return strokes, words
+    corner = min(piece.flat(0.5), key=lambda point: math.dist(point, block.place))
+    led = Stroke(
+        (away(block.place, (0.0, 1.0), size), corner), THIN_MM, (), False, "leader", piece.name
+    )
+    return [*strokes, led], words
 
 
 def _box(points: Sequence[Point]) -> tuple[float, float, float, float]:

@@ -10,6 +10,7 @@ from itertools import pairwise
 from samite.kernel.errors import OutOfRangeError, UnknownNameError
 from samite.sheets.pdf import Page, write_pdf
 from samite.sheets.sheet import THIN_MM, Sheet, Stroke, Words, square
+from samite.sheets.truetype import text_width_mm
 
 MARGIN_MM, LAP_MM, FOOT_MM = 10.0, 10.0, 6.0
 LONGEST_MM = 5000.0
@@ -66,7 +67,7 @@ def tile(sheet: Sheet, paper: str, roll_width_mm: float = 0.0) -> Tiling:
     Returns
     -------
     Tiling
-        Pages that are empty are dropped.
+        Pages without a line or a word are dropped.
 
     Raises
     ------
@@ -84,9 +85,17 @@ def tile(sheet: Sheet, paper: str, roll_width_mm: float = 0.0) -> Tiling:
         raise OutOfRangeError(
             f"that would be {columns * rows} pages", "--paper", "take a larger paper or a roll"
         )
-    covered = _covered(sheet.strokes, step, window, (columns, rows))
+    drawn = [*sheet.strokes, *map(_base_line, sheet.words)]
+    covered = _covered(drawn, step, window, (columns, rows))
     kept = sorted(covered, key=lambda cell: (-cell[0], cell[1]))
     return Tiling(size, window, columns, rows, tuple(kept))
+
+
+def _base_line(words: Words) -> Stroke:
+    """Return the line that words stand on, so that no page with words on it is dropped."""
+    (x, y), wide = words.place, text_width_mm(words.text, words.size_mm)
+    angle = math.radians(words.angle_deg)
+    return Stroke((words.place, (x + wide * math.cos(angle), y + wide * math.sin(angle))))
 
 
 def _paper_size(sheet: Sheet, paper: str, roll_width_mm: float) -> tuple[float, float]:

@@ -94,7 +94,7 @@ def pieces_page(
     str
         HTML.
     """
-    values = pieces_view.page_values(asked, error)
+    values = pieces_view.page_values(asked, error, typed.shown_units)
     bodies, binned = _bodies(store)
     return fill_page(
         "pieces.html", "Pieces", typed, **values, query=urlencode(asked.query), bodies=bodies,

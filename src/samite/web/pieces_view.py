@@ -15,12 +15,14 @@ from samite.pieces.edge import CORNERS
 from samite.pieces.shape import Shape
 from samite.pieces.shapes.registry import every_shape, shape_named
 from samite.services.costume import Costume, costume_asks, costume_pdf, costume_svg
+from samite.services.fitted_parts import Part, fit_parts
 from samite.services.piece import make_piece
 from samite.services.piece_ask import PieceAnswer, PieceAsk
 from samite.services.piece_paper import sheets_dxf, sheets_pdf, sheets_svg
 from samite.sheets.figure import figure_svg
 from samite.tables.bodies import MeasureEntry, measure_entries, measure_entry, size_names
 from samite.tables.hangs import hang_classes
+from samite.web.words import in_units
 
 FIRST = ("stature", "bust_girth", "waist_girth", "hip_girth")
 """Measures that estimate all others; always asked for."""
@@ -44,6 +46,7 @@ HALVED = frozenset(("bust_girth", "waist_girth", "hip_girth", "armscye_girth"))
 """Girths of which the front and the back may be measured apart."""
 
 FLAGS = ("one_way", "lining", "bias")
+HATCHED = ("pull", "too much")
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,7 +207,9 @@ def file_of(asked: PagesAsk, kind: str, paper: str) -> tuple[bytes, str]:
     return sheets_dxf(made.title, made.pieces).encode("cp1252", errors="replace"), "application/dxf"
 
 
-def page_values(asked: PagesAsk, error: Mapping[str, Any] | None) -> dict[str, Any]:
+def page_values(
+    asked: PagesAsk, error: Mapping[str, Any] | None, units: str = "metric"
+) -> dict[str, Any]:
     """Return what the template shows.
 
     Parameters
@@ -213,6 +218,8 @@ def page_values(asked: PagesAsk, error: Mapping[str, Any] | None) -> dict[str, A
         What is asked.
     error : mapping of str to str or None
         What is wrong with it, in the one shape.
+    units : str
+        ``metric`` or ``imperial``.
 
     Returns
     -------
@@ -252,27 +259,49 @@ def page_values(asked: PagesAsk, error: Mapping[str, Any] | None) -> dict[str, A
         "settings": [_settings(k, one, ask, answers) for k, one in enumerate(chosen)],
         "edges": _edges(ask, answers[0]) if answers else [],
         "answers": answers,
-        "fits": {made.shape.name: _fit_parts(made) for made in answers},
+        "fits": {made.shape.name: _fit_parts(made, units) for made in answers},
         "title": costume.title if costume else "",
-        "drawing": Markup(costume_svg(costume)) if costume else "",  # noqa: S704
+        "drawing": Markup(costume_svg(costume, units)) if costume else "",  # noqa: S704
         "error": error,
+        "faulty": _faulty(asked, error) if error else "",
+        "hatched": any(rule.name in HATCHED for one in answers for p in one.pieces
+                       for rule in p.piece.rules),
         "longest_field": LONGEST,
+        **_figures(units),
+    }  # fmt: skip
+
+
+def _figures(units: str) -> dict[str, Any]:
+    """Return how lengths are written in the person's units."""
+    imperial = units == "imperial"
+    return {
+        "unit": "in" if imperial else "cm",
+        "units_text": lambda text: in_units(text, units),
+        "tape": lambda mm: f"{mm / 25.4:.2f}" if imperial else f"{mm / 10.0:.1f}",
+        "small": lambda mm: f"{mm / 25.4:.2f}" if imperial else f"{mm:.3g}",
+        "nearest": "0.004 in" if imperial else "0.1 mm",
+        "signed": lambda mm: f"{mm / 25.4:+.2f} in" if imperial else f"{mm:+.1f} mm",
     }
 
 
-def _fit_parts(made: PieceAnswer) -> list[tuple[str, list[str]]]:
-    """Return what is told of fitted pieces as headings with their lines."""
-    if made.fit is None:
-        return []
-    from samite.services.fitted_told import fit_lines
+def _faulty(asked: PagesAsk, error: Mapping[str, Any]) -> str:
+    """Return the field that an error is about; empty if it is about none of them."""
+    ask, where = asked.ask, str(error.get("where", "")).replace(" ", "_")
+    message = f"{error.get('message', '')} {error.get('where', '')}"
+    for number, text in enumerate(ask.alterations, 1):
+        if text and (text in message or any(part.strip() in message for part in text.split(","))):
+            return f"alter-{number}"
+    name = where.removeprefix("--").rpartition("=")[0] or where
+    if name in ask.settings:
+        return f"s-{name}"
+    if name in ask.measures or name.partition(".")[0] in measure_entries():
+        return f"m-{name.partition('.')[0]}"
+    return "cloth" if where == "cloth" and ask.cloth else ""
 
-    parts: list[tuple[str, list[str]]] = []
-    for line in fit_lines(made.fit):
-        if line.startswith("  "):
-            parts[-1][1].append(line.strip())
-        elif line:
-            parts.append((line.capitalize(), []))
-    return parts
+
+def _fit_parts(made: PieceAnswer, units: str) -> Sequence[Part]:
+    """Return what is told of fitted pieces, part by part."""
+    return fit_parts(made.fit, units) if made.fit else ()
 
 
 def _entries(chosen: Sequence[Shape], ask: PieceAsk) -> dict[str, MeasureEntry]:

@@ -6,7 +6,11 @@ import json
 
 import pytest
 
+from samite.pieces.shapes.registry import shape_named
+from samite.services.fitted_cloth import cloth_gives, with_said
+from samite.services.fitted_parts import fit_parts
 from samite.services.fitted_told import fit_json, fit_lines
+from samite.services.inches import in_inches
 from samite.services.piece import PieceAnswer, PieceAsk, make_piece
 from samite.services.piece_json import piece_json
 from samite.services.piece_paper import pieces_dxf, pieces_pdf, pieces_svg
@@ -144,3 +148,33 @@ def test_the_centre_front_of_a_bodysuit_is_a_seam_or_the_fold() -> None:
         kinds[word] = (front.edge("front crotch").kind, front.copies)
         assert all(one.equal for one in found.walked)
     assert kinds == {"seam": ("seam", 2), "fold": ("fold", 1)}
+
+
+def test_what_a_swatch_gave_overrules_the_class_and_is_no_guess() -> None:
+    taffeta = cloth_gives("silk taffeta", shape_named("fitted-skirt"))
+    assert taffeta.grade == "guess"
+    assert taffeta.settings["weft_limit"] == 1.0
+    one = with_said(taffeta, {"weft_limit": 2.5})
+    assert one.grade == "guess"
+    both = with_said(taffeta, {"weft_limit": 2.5, "warp_limit": 2.0})
+    assert both.grade == "measured-here"
+    assert "2.5 % across" in both.told
+    assert "weft_limit" not in both.settings
+    assert with_said(taffeta, {"panels": 3.0}) is taffeta
+
+
+def test_lengths_are_told_in_inches_and_arms_foundation_and_limits_in_all_answers(
+    bodice: PieceAnswer,
+) -> None:
+    assert bodice.fit is not None
+    told = fit_json(bodice.fit)
+    assert told["raised_arms"]["lift_without_pull_deg"] > 20.0
+    assert told["limits"]["grade"] == "guess"
+    parts = {part.head: part for part in fit_parts(bodice.fit, "imperial")}
+    assert "in are missing along the underarm" in parts["Raised arms"].says[1]
+    assert parts["Girths"].columns[1] == "body (in)"
+    assert all(len(row) == len(part.columns) for part in parts.values() for row in part.rows)
+    assert (
+        in_inches("3  15 mm, 2.54 to 25.4 cm, 10 mm2, x+5 mm")
+        == "3  0.59 in, 1.00 to 10.00 in, 10 mm2, x+0.20 in"
+    )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -25,6 +25,9 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     Real = NDArray[np.float64]
+
+SHUT_MM = 2.0
+"""Overlap of the legs of a dart that is not needed, at which it is left out [mm]."""
 
 _CORNERS = {"hem": "mirror", "fold": "mitre"}
 
@@ -118,11 +121,16 @@ def _edges(
     rules: list[Rule] = []
     marks: list[Mark] = []
     widths: dict[str, float] = {}
+    shut: Point | None = None
     sides = panel.spec.sides
     for k, side in enumerate(sides):
         if side.slit and not sides[k - 1].slit:
             name = side.name.rsplit(" ", 1)[0]
             first, second = _points(side, panel), _points(sides[k + 1], panel)
+            shut = _shut(first[0], second[-1], edges[-1])
+            if shut is not None:
+                edges[-1] = _moved_end(edges[-1], shut)
+                continue
             rules.append(Rule(name, (*first, *second[1:])))
             marks.append(Mark(f"{name} point", first[-1]))
             widths[name] = math.dist(first[0], second[-1])
@@ -130,12 +138,29 @@ def _edges(
             roof = _roof(first, second, (along[-2], along[-1]))
             edges.append(Edge(name, (trace(roof),), sides[k - 1].kind, corner="mitre"))
         elif not side.slit:
-            edges.append(_edge(side, panel))
+            edges.append(_edge(side, panel, shut))
+            shut = None
     return tuple(edges), tuple(rules), tuple(marks), widths
 
 
-def _edge(side: PanelSide, panel: FlatPanel) -> Edge:
+def _shut(first: Point, second: Point, before: Edge) -> Point | None:
+    """Return where a dart is sewn shut whose legs overlap by less than can be cut; None if it is open."""
+    along = before.flat()[-2:]
+    way = (along[1][0] - along[0][0]) * (second[0] - first[0])
+    way += (along[1][1] - along[0][1]) * (second[1] - first[1])
+    if way >= 0.0 or math.dist(first, second) > SHUT_MM:
+        return None
+    return (first[0] + second[0]) / 2.0, (first[1] + second[1]) / 2.0
+
+
+def _moved_end(edge: Edge, end: Point) -> Edge:
+    return replace(edge, curves=(trace([*edge.flat()[:-1], end]),))
+
+
+def _edge(side: PanelSide, panel: FlatPanel, start: Point | None = None) -> Edge:
     points = _points(side, panel)
+    if start is not None:
+        points[0] = start
     corner = _CORNERS.get(side.kind, "mitre")
     if side.straight:
         return Edge(side.name, (Line(points[0], points[-1]),), side.kind, corner=corner)

@@ -14,6 +14,9 @@ if TYPE_CHECKING:
     Real = NDArray[np.float64]
     Whole = NDArray[np.int64]
 
+SPREAD_MM = 16.0
+"""Distance over which the pull that holds a whole line is spread; a guess [mm]."""
+
 
 @dataclass(frozen=True, slots=True)
 class Rest:
@@ -94,12 +97,15 @@ class System:
         Sums what triangles ask of their corners.
     solve : callable
         Solves the equations of the corners for a right side.
+    soften : callable
+        Spreads pulls at corners over the cloth around them.
     """
 
     rest: Rest
     inverse: Real
     gather: Any
     solve: Callable[[Real], Real]
+    soften: Callable[[Real], Real]
 
 
 def system_of(rest: Rest, count: int) -> System:
@@ -127,7 +133,7 @@ def system_of(rest: Rest, count: int) -> System:
     ----------
     ``liu-2008``: local and global steps.
     """
-    from scipy.sparse import coo_matrix, csc_matrix
+    from scipy.sparse import coo_matrix, csc_matrix, diags
     from scipy.sparse.linalg import splu
 
     inverse: Real = np.asarray(np.linalg.inv(rest.frames), dtype=np.float64)
@@ -142,13 +148,22 @@ def system_of(rest: Rest, count: int) -> System:
     )
     shape = (count, 2 * m)
     gather = coo_matrix((weighted.ravel(), (rows.ravel(), columns.ravel())), shape=shape).tocsr()
-    spread = coo_matrix((gradients.ravel(), (rows.ravel(), columns.ravel())), shape=shape).tocsr()
-    matrix = (gather @ spread.T).tocsc()
+    back = coo_matrix((gradients.ravel(), (rows.ravel(), columns.ravel())), shape=shape).tocsr()
+    matrix = (gather @ back.T).tocsc()
     hold = csc_matrix(([float(matrix.diagonal().max())], ([0], [0])), shape=matrix.shape)
     factor = splu(
         (matrix + hold).tocsc(), permc_spec="MMD_AT_PLUS_A", options={"SymmetricMode": True}
     )
-    return System(rest, inverse, gather, factor.solve)
+    areas = np.bincount(rest.triangles.ravel(), np.repeat(rest.areas / 3.0, 3), minlength=count)
+    spread = splu(
+        (diags(areas) + SPREAD_MM**2 * matrix).tocsc(), permc_spec="MMD_AT_PLUS_A",
+        options={"SymmetricMode": True},
+    )  # fmt: skip
+
+    def soften(pulls: Real) -> Real:
+        return np.asarray(areas[:, None] * spread.solve(pulls))
+
+    return System(rest, inverse, gather, factor.solve, soften)
 
 
 def maps(system: System, flat: Real) -> Real:

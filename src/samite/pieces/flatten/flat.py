@@ -53,11 +53,14 @@ class Wanted:
         Whole length of a side or a line inside [mm].
     straight : tuple of str
         Sides that must be straight and along the grain.
+    local : tuple of str
+        Lines whose pull must not spread over the cloth around them.
     """
 
     edges_mm: Mapping[str, Real] = field(default_factory=lambda: MappingProxyType({}))
     totals_mm: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
     straight: tuple[str, ...] = ()
+    local: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,7 +184,8 @@ def flatten_panel(mesh: Mesh, rest: Rest, wanted: Wanted, *, name: str = "panel"
     -----
     First some steps with nothing held; then local and global steps, each followed by a step of Gauss
     and Newton that keeps the rows. Rows are the lengths of the smooth lines that are drawn, not of
-    their chords. Lines inside a panel keep their whole length. What is found is let go at last and
+    their chords. Lines inside a panel keep their whole length; what pulls them to it is spread over the
+    cloth around, else seams would bend sharply where a girth line meets them. What is found is let go at last and
     settles, which gives the natural length of every side.
 
     References
@@ -231,7 +235,10 @@ def _rows(mesh: Mesh, wanted: Wanted) -> Rows:
     every = {**mesh.chains, **mesh.lines}
     return rows_of(
         [(mesh.chains[side], lengths) for side, lengths in wanted.edges_mm.items()],
-        [(every[line], length) for line, length in wanted.totals_mm.items()],
+        [
+            (every[line], length, line not in wanted.local)
+            for line, length in wanted.totals_mm.items()
+        ],
         [mesh.chains[side] for side in wanted.straight],
     )
 

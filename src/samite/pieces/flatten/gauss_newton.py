@@ -32,6 +32,8 @@ class Rows:
         Which length each edge belongs to.
     targets_mm : ndarray of float
         The lengths [mm].
+    spread : ndarray of bool
+        Whether the pull of a length is spread over the cloth around it.
     straight : tuple of ndarray of int
         Points that share one x each.
     """
@@ -40,12 +42,13 @@ class Rows:
     second: Whole
     row: Whole
     targets_mm: Real
+    spread: NDArray[np.bool_]
     straight: tuple[Whole, ...] = ()
 
 
 def rows_of(
     edges: Sequence[tuple[Whole, Real]],
-    totals: Sequence[tuple[Whole, float]],
+    totals: Sequence[tuple[Whole, float, bool]],
     straight: Sequence[Whole] = (),
 ) -> Rows:
     """Return the rows of a panel.
@@ -54,8 +57,8 @@ def rows_of(
     ----------
     edges : sequence of (ndarray of int, ndarray of float)
         Points of a side, and the length of each of its edges [mm].
-    totals : sequence of (ndarray of int, float)
-        Points of a line, and its whole length [mm].
+    totals : sequence of (ndarray of int, float, bool)
+        Points of a line, its whole length [mm], and whether its pull is spread over the cloth around it.
     straight : sequence of ndarray of int
         Points of lines that must be straight and upright.
 
@@ -76,7 +79,7 @@ def rows_of(
         row.append(np.arange(count, count + len(lengths)))
         targets.append(np.asarray(lengths, dtype=np.float64))
         count += len(lengths)
-    for chain, length in totals:
+    for chain, length, _ in totals:
         first.append(chain[:-1])
         second.append(chain[1:])
         row.append(np.full(len(chain) - 1, count))
@@ -85,7 +88,9 @@ def rows_of(
     empty = np.zeros(0, dtype=np.int64)
     return Rows(
         np.concatenate([empty, *first]), np.concatenate([empty, *second]),
-        np.concatenate([empty, *row]), np.concatenate([np.zeros(0), *targets]), tuple(straight),
+        np.concatenate([empty, *row]), np.concatenate([np.zeros(0), *targets]),
+        np.array([False] * (count - len(totals)) + [one[2] for one in totals], dtype=bool),
+        tuple(straight),
     )  # fmt: skip
 
 
@@ -128,12 +133,15 @@ class Held:
         Number of every point among them.
     give : ndarray of float, shape (n, k)
         How all points move if one of them is pulled [-].
+    spread : ndarray of float, shape (n, k)
+        The same if the pull is spread over what lies around [-].
     """
 
     rows: Rows
     points: Whole
     place: Whole
     give: Real
+    spread: Real
 
 
 def held(system: System, rows: Rows, count: int) -> Held:
@@ -162,7 +170,12 @@ def held(system: System, rows: Rows, count: int) -> Held:
     place[points] = np.arange(len(points))
     pulls = np.zeros((count, len(points)))
     pulls[points, np.arange(len(points))] = 1.0
-    return Held(rows, points, place, system.solve(pulls))
+    spread = np.zeros_like(pulls)
+    pulled = rows.spread[rows.row]
+    soft = place[np.unique(np.concatenate([rows.first[pulled], rows.second[pulled]]))]
+    if len(soft):
+        spread[:, soft] = system.solve(system.soften(pulls[:, soft]))
+    return Held(rows, points, place, system.solve(pulls), spread)
 
 
 def with_targets(kept: Held, targets_mm: Real) -> Held:
@@ -240,10 +253,10 @@ def hold_rows(kept: Held, free: Real, at: Real, *, exact: bool = False) -> Real:
     ``derivation``: Lagrange multipliers by the Schur complement.
     """
     in_x, in_y = _jacobians(kept, at)
-    give = kept.give[kept.points]
-    pull_x, pull_y = in_x @ give, in_y @ give
-    matrix = in_x @ pull_x.T + in_y @ pull_y.T
-    count = len(kept.rows.targets_mm)
+    count, spread = len(kept.rows.targets_mm), kept.rows.spread
+    apart = np.concatenate([~spread, np.ones(len(in_x) - count, dtype=bool)])
+    moved_x, moved_y = _moved(kept, in_x, apart), _moved(kept, in_y, apart)
+    matrix = in_x @ moved_x[kept.points] + in_y @ moved_y[kept.points]
     wanted = np.zeros(matrix.shape[0])
     if exact:
         wanted[:count] = kept.rows.targets_mm - lengths_mm(kept.rows, at)
@@ -253,5 +266,12 @@ def hold_rows(kept: Held, free: Real, at: Real, *, exact: bool = False) -> Real:
         wanted -= in_x @ free[kept.points, 0] + in_y @ free[kept.points, 1]
     soft = _SOFT * float(np.trace(matrix)) / max(len(wanted), 1)
     force = np.linalg.solve(matrix + soft * np.eye(len(wanted)), wanted)
-    moved = kept.give @ np.stack([in_x.T @ force, in_y.T @ force], axis=1)
-    return np.asarray(free + moved)
+    return np.asarray(free + np.stack([moved_x @ force, moved_y @ force], axis=1))
+
+
+def _moved(kept: Held, rows: Real, apart: NDArray[np.bool_]) -> Real:
+    """Return how all points move for a pull in each row: at its place, or spread around it."""
+    found = np.empty((len(kept.give), len(rows)))
+    found[:, apart] = kept.give @ rows[apart].T
+    found[:, ~apart] = kept.spread @ rows[~apart].T
+    return found

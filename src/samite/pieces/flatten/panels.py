@@ -23,6 +23,9 @@ if TYPE_CHECKING:
 MESH_MM = 15.0
 """Distance of the points of the mesh [mm]."""
 
+LOCAL = ("thigh", "crotch")
+"""Lines that end at the crotch point, where there is no cloth around that their pull could spread over."""
+
 _SLIT = 0.06
 _ON_ROW = 1e-7
 
@@ -264,7 +267,8 @@ def flatten_prepared(
             for s in sides if s.hold == "total"
         }  # fmt: skip
         totals |= dict(ready.row_lengths_mm)
-        wanted = Wanted(edges, totals, tuple(s.name for s in sides if s.straight))
+        local = tuple(name for name in totals if any(word in name for word in LOCAL))
+        wanted = Wanted(edges, totals, tuple(s.name for s in sides if s.straight), local)
     flat = flatten_panel(mesh, rest, wanted, name=ready.spec.name)
     return FlatPanel(ready.spec, flat, uv, ready.row_lengths_mm)
 
