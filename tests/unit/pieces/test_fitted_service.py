@@ -5,15 +5,20 @@ from __future__ import annotations
 import json
 
 import pytest
+from tests.swatches import plain_seam, plain_swatch
 
+from samite.kernel.errors import InfeasibleError
 from samite.pieces.shapes.registry import shape_named
 from samite.services.fitted_cloth import cloth_gives, with_said
 from samite.services.fitted_parts import fit_parts
+from samite.services.fitted_swatches import with_book
 from samite.services.fitted_told import fit_json, fit_lines
 from samite.services.inches import in_inches
 from samite.services.piece import PieceAnswer, PieceAsk, make_piece
 from samite.services.piece_json import piece_json
 from samite.services.piece_paper import pieces_dxf, pieces_pdf, pieces_svg
+from samite.swatch.seen import Finding, Sign
+from samite.swatch.trial import Swatch
 
 TAPES = {"stature": "168", "bust_girth": "92", "waist_girth": "74", "hip_girth": "98"}
 
@@ -161,6 +166,35 @@ def test_what_a_swatch_gave_overrules_the_class_and_is_no_guess() -> None:
     assert "2.5 % across" in both.told
     assert "weft_limit" not in both.settings
     assert with_said(taffeta, {"panels": 3.0}) is taffeta
+
+
+def stretched_swatch(percent: float, *, cracked: bool = False) -> Swatch:
+    seam = plain_seam(stretch_percent=None if cracked else percent)
+    found = Finding(Sign.CRACKED, stretch_percent=percent) if cracked else Finding(Sign.NOTHING)
+    return plain_swatch(press=None, sew=seam, findings=(found,))
+
+
+def test_swatches_of_the_journal_sharpen_what_the_cloth_gives_and_are_named() -> None:
+    skirt, leggings = shape_named("fitted-skirt"), shape_named("fitted-leggings")
+    plain = cloth_gives("100% cotton poplin", skirt)
+    assert with_book(plain, skirt, (), ()) is plain
+    capped = with_book(plain, skirt, (stretched_swatch(2.0, cracked=True),), ())
+    assert capped.settings["warp_limit"] == capped.settings["weft_limit"] == pytest.approx(1.6)
+    assert capped.grade == "measured-here"
+    assert "cracked when stretched to 2 %" in capped.told
+    assert capped.told_by
+    by_hand = with_book(plain, skirt, (stretched_swatch(2.0, cracked=True),), ("warp_limit",))
+    assert by_hand.settings["warp_limit"] == plain.settings["warp_limit"]
+    raised = with_book(plain, skirt, (stretched_swatch(5.0),), ())
+    assert raised.settings["weft_limit"] == pytest.approx(4.0)
+    assert raised.grade == "guess"
+    silent = with_book(plain, skirt, (stretched_swatch(40.0, cracked=True),), ())
+    assert (silent.settings, silent.grade) == (plain.settings, "guess")
+    knit = cloth_gives("80% polyamide 20% elastane knit", leggings)
+    held = with_book(knit, leggings, (stretched_swatch(30.0, cracked=True),), ())
+    assert held.settings["stretch_across"] * 0.85 == pytest.approx(24.0)
+    with pytest.raises(InfeasibleError, match="would crack"):
+        with_book(knit, leggings, (stretched_swatch(10.0, cracked=True),), ())
 
 
 def test_lengths_are_told_in_inches_and_arms_foundation_and_limits_in_all_answers(
