@@ -8,9 +8,13 @@ import pytest
 from tests.swatches import plain_seam, plain_swatch
 
 from samite.kernel.errors import InfeasibleError
+from samite.pieces.edge import straight
+from samite.pieces.outline import Piece
+from samite.pieces.shape import Made
 from samite.pieces.shapes.registry import shape_named
 from samite.services.fitted_cloth import cloth_gives, with_said
 from samite.services.fitted_parts import fit_parts
+from samite.services.fitted_sides import both_halves
 from samite.services.fitted_swatches import with_book
 from samite.services.fitted_told import fit_json, fit_lines
 from samite.services.inches import in_inches
@@ -106,6 +110,33 @@ def test_one_side_pinned_leaves_the_other() -> None:
     found = answer("fitted-skirt", "8 mm in at the left side hip", panels="4")
     assert area(found, "front, right") == pytest.approx(area(plain, "front"), rel=1e-6)
     assert area(found, "front, left") < area(plain, "front")
+
+
+def half(height_mm: float) -> Made:
+    """Return a front half as high as that at its fold, with a neckline and a side seam."""
+    piece = Piece(
+        "front",
+        (
+            straight("hem", (0.0, 0.0), (200.0, 0.0), "hem"),
+            straight("side", (200.0, 0.0), (200.0, 380.0)),
+            straight("neck", (200.0, 380.0), (0.0, height_mm), "neck"),
+            straight("centre", (0.0, height_mm), (0.0, 0.0), "fold"),
+        ),
+    )
+    return Made((piece,))
+
+
+def test_the_centre_seam_of_halves_that_differ_is_equally_long() -> None:
+    made = both_halves({"left": half(380.0), "right": half(383.4)})
+    lengths = {
+        (piece.name, edge.name): edge.length_mm for piece in made.pieces for edge in piece.edges
+    }
+    assert lengths["front, left", "centre"] == pytest.approx(381.7, abs=0.02)
+    assert lengths["front, right", "centre"] == pytest.approx(381.7, abs=0.02)
+    assert lengths["front, left", "side"] == lengths["front, right", "side"] == 380.0
+    assert any("the halves differed by 3.4 mm" in why.claim for why in made.reasons)
+    alike = both_halves({"left": half(380.0), "right": half(380.0)})
+    assert len(alike.reasons) == 1
 
 
 def test_stretch_cloth_is_cut_smaller_and_its_pressure_told() -> None:
