@@ -26,6 +26,7 @@ from samite.seam.ground import minutes_class
 from samite.seam.minutes import element_minutes_per_m
 from samite.services.fitted_alter import Constraint, altered, constraints_of
 from samite.services.fitted_cloth import ClothGives, cloth_gives, with_said
+from samite.services.fitted_pulls import pulls_of
 from samite.services.fitted_sides import both_halves
 from samite.services.fitted_swatches import with_book
 from samite.services.piece import derived_pieces, notes_of, reasons_of
@@ -134,8 +135,8 @@ def make_fitted(shape: Shape, ask: PieceAsk) -> PieceAnswer:
     as_one = [girth for girth in body.front_shares if girth in used]
     return PieceAnswer(
         shape, body, tuple(used.values()), doubts, numbers, made.values, finished, walked, breaks,
-        fittings, why, (*notes_of(finished, walked, breaks, doubts, body, as_one), *_pulls(told)),
-        content_key(ask, "make_fitted/3", table_hash(*BODY_TABLES, *FITTED_TABLES)),
+        fittings, why, (*notes_of(finished, walked, breaks, doubts, body, as_one), *pulls_of(told.report)),
+        content_key(ask, "make_fitted/4", table_hash(*BODY_TABLES, *FITTED_TABLES)),
         effects_of(fittings, seams_before, how, width_asked(ask.width)), hung, told,
     )  # fmt: skip
 
@@ -279,18 +280,3 @@ def trial_metres(pieces: Sequence[Piece]) -> Quantity:
     length = packed_length_mm(cells, room) / 1000.0
     value = math.ceil(length * 10.0) / 10.0
     return Quantity(value, 0.85 * length, value + 0.2, "m", Evidence("derivation", Grade.DERIVED))
-
-
-def _pulls(told: FitTold) -> tuple[str, ...]:
-    limits = told.report.limits
-    notes = [
-        f"{one.name} pulls: it asks {100 * limits.use(one):.0f} % of what the cloth gives; hatched"
-        for one in told.report.pulls
-    ]
-    notes += [
-        f"{one.name}: {one.tightest_kpa:.1f} kPa on the skin, over {one.limit_kpa:g} kPa is felt as"
-        " discomfort: use less of the stretch; never sleep in it, take it off if anything goes numb"
-        for one in told.report.pressures
-        if one.tightest_kpa > one.limit_kpa
-    ]
-    return tuple(notes)

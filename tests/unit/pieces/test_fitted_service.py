@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 
 import pytest
 from tests.swatches import plain_seam, plain_swatch
@@ -14,6 +15,7 @@ from samite.pieces.shape import Made
 from samite.pieces.shapes.registry import shape_named
 from samite.services.fitted_cloth import cloth_gives, with_said
 from samite.services.fitted_parts import fit_parts
+from samite.services.fitted_pulls import pulls_of
 from samite.services.fitted_sides import both_halves
 from samite.services.fitted_swatches import with_book
 from samite.services.fitted_told import fit_json, fit_lines
@@ -165,6 +167,22 @@ def test_bones_follow_the_seams() -> None:
     assert found.fit is not None
     assert len([b for b in found.fit.report.bones if b.name.startswith("seam")]) == 3
     assert any(rule.name == "bone channel" for one in found.pieces for rule in one.piece.rules)
+
+
+def test_what_pulls_though_it_was_taken_is_told_with_a_way_out(bodice: PieceAnswer) -> None:
+    assert bodice.fit is not None
+    report = bodice.fit.report
+    tight = replace(report.limits, warp=0.001, weft=0.001, shear_deg=0.01)
+    taken = replace(report.options[-1], name=report.chosen, use=0.9)
+    pulled = replace(report, limits=tight, options=(taken,))
+    first, *each = pulls_of(pulled)
+    assert "was taken, for whole pieces keep within" in first
+    assert "--set panels=N" in first
+    assert len(each) == len(pulled.pulls) > 1
+    over = replace(pulled, options=(replace(taken, use=1.4),))
+    assert "asks more than the cloth gives" in pulls_of(over)[0]
+    loose = replace(report.limits, warp=1.0, weft=1.0, surplus=1.0, shear_deg=60.0)
+    assert pulls_of(replace(report, limits=loose)) == ()
 
 
 @pytest.mark.parametrize("hatching", ["yes", "no"])
