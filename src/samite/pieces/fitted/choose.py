@@ -85,6 +85,10 @@ def fewest_panels(
         If no way keeps within the limits, with why and what could; or if the way asked for cannot
         be laid flat at all, or has darts that take nothing up.
 
+    Notes
+    -----
+    The first way often does; of further ones lines are trued only where the strains allow it.
+
     References
     ----------
     ``guess``: allowed strain by class of cloth.
@@ -95,7 +99,7 @@ def fewest_panels(
         if asked and name != asked:
             continue
         try:
-            laid = lay_flat(make())
+            laid = lay_flat(make(), finished=bool(asked) or not options)
         except InfeasibleError as error:
             if asked:
                 raise
@@ -114,6 +118,9 @@ def fewest_panels(
             options.append(PanelOption(name, math.inf, needless[0], 0.0, 0, math.inf))
             continue
         option = option_of(name, laid, limits)
+        if option.fits and options and not asked:
+            laid = lay_flat(make())
+            option = option_of(name, laid, limits)
         options.append(option)
         if asked:
             _check_pull(option)
