@@ -152,6 +152,9 @@ def command(
         from samite.services.bodies import with_body
 
         ask = with_body(ask, store, body)
+    from samite.services.fitted_swatches import with_swatches
+
+    ask = with_swatches(ask, store, others)
     from samite.services.costume import costume_pdf, costume_svg, make_costume
 
     if sys.stderr.isatty() and any(name.startswith("fitted") for name in (shape or "", *others)):

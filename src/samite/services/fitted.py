@@ -26,7 +26,9 @@ from samite.seam.ground import minutes_class
 from samite.seam.minutes import element_minutes_per_m
 from samite.services.fitted_alter import Constraint, altered, constraints_of
 from samite.services.fitted_cloth import ClothGives, cloth_gives, with_said
+from samite.services.fitted_pulls import pulls_of
 from samite.services.fitted_sides import both_halves
+from samite.services.fitted_swatches import with_book
 from samite.services.piece import derived_pieces, notes_of, reasons_of
 from samite.services.piece_ask import PieceAnswer, PieceAsk
 from samite.services.piece_effects import effects_of
@@ -79,6 +81,8 @@ class FitTold:
         How well what the cloth allows is known: ``guess`` or ``measured-here``.
     values : mapping of str to float
         Numbers that were solved.
+    swatches : tuple of str
+        Swatches that are kept and tell what the cloth allows.
     """
 
     report: FitReport
@@ -88,6 +92,7 @@ class FitTold:
     changes: tuple[Constraint, ...]
     grade: str
     values: Mapping[str, float]
+    swatches: tuple[str, ...] = ()
 
 
 def make_fitted(shape: Shape, ask: PieceAsk) -> PieceAnswer:
@@ -112,7 +117,7 @@ def make_fitted(shape: Shape, ask: PieceAsk) -> PieceAnswer:
     """
     body = read_body(ask)
     asked = read_settings(shape, ask.settings)
-    cloth = with_said(cloth_gives(ask.cloth, shape), asked)
+    cloth = _cloth(shape, ask, asked)
     settings = {**cloth.settings, **asked}
     used: dict[str, Estimate] = {}
     said = [one for text in ask.alterations for one in read_alterations(text)]
@@ -130,10 +135,16 @@ def make_fitted(shape: Shape, ask: PieceAsk) -> PieceAnswer:
     as_one = [girth for girth in body.front_shares if girth in used]
     return PieceAnswer(
         shape, body, tuple(used.values()), doubts, numbers, made.values, finished, walked, breaks,
-        fittings, why, (*notes_of(finished, walked, breaks, doubts, body, as_one), *_pulls(told)),
-        content_key(ask, "make_fitted/2", table_hash(*BODY_TABLES, *FITTED_TABLES)),
+        fittings, why, (*notes_of(finished, walked, breaks, doubts, body, as_one), *pulls_of(told.report)),
+        content_key(ask, "make_fitted/4", table_hash(*BODY_TABLES, *FITTED_TABLES)),
         effects_of(fittings, seams_before, how, width_asked(ask.width)), hung, told,
     )  # fmt: skip
+
+
+def _cloth(shape: Shape, ask: PieceAsk, asked: Mapping[str, float | str]) -> ClothGives:
+    """Return what the cloth allows: its class, then its swatches, then what was said by hand."""
+    by_label = cloth_gives(ask.cloth, shape)
+    return with_said(with_book(by_label, shape, ask.swatches, asked), asked)
 
 
 def _measured(
@@ -227,7 +238,14 @@ def _told(
         OptionCost(option, option.seam_length_mm / 1000.0 * rate) for option in report.options
     )
     return FitTold(
-        report, costs, cloth.told, trial_metres(pieces), constraints, cloth.grade, made.values
+        report,
+        costs,
+        cloth.told,
+        trial_metres(pieces),
+        constraints,
+        cloth.grade,
+        made.values,
+        cloth.told_by,
     )
 
 
@@ -262,18 +280,3 @@ def trial_metres(pieces: Sequence[Piece]) -> Quantity:
     length = packed_length_mm(cells, room) / 1000.0
     value = math.ceil(length * 10.0) / 10.0
     return Quantity(value, 0.85 * length, value + 0.2, "m", Evidence("derivation", Grade.DERIVED))
-
-
-def _pulls(told: FitTold) -> tuple[str, ...]:
-    limits = told.report.limits
-    notes = [
-        f"{one.name} pulls: it asks {100 * limits.use(one):.0f} % of what the cloth gives; hatched"
-        for one in told.report.pulls
-    ]
-    notes += [
-        f"{one.name}: {one.tightest_kpa:.1f} kPa on the skin, over {one.limit_kpa:g} kPa is felt as"
-        " discomfort: use less of the stretch; never sleep in it, take it off if anything goes numb"
-        for one in told.report.pressures
-        if one.tightest_kpa > one.limit_kpa
-    ]
-    return tuple(notes)

@@ -142,13 +142,14 @@ def altered(shape: Shape, numbers: Values, constraints: Sequence[Constraint], si
     Raises
     ------
     OutOfRangeError
-        If a parameter leaves its range.
+        If a parameter leaves its range, or the garment ends above the place.
     """
     ranges: Mapping[str, Parameter] = {p.name: p for p in shape.parameters}
     changed = dict(numbers.numbers)
     for one in constraints:
         if one.alteration.side and side and one.alteration.side != side:
             continue
+        _check_reaches(shape, changed, one)
         parameter = ranges[one.parameter]
         value = changed[one.parameter] + one.amount
         if not parameter.low <= value <= parameter.high:
@@ -158,3 +159,19 @@ def altered(shape: Shape, numbers: Values, constraints: Sequence[Constraint], si
             )  # fmt: skip
         changed[one.parameter] = value
     return Values(changed, numbers.words)
+
+
+def _check_reaches(shape: Shape, numbers: Mapping[str, float], one: Constraint) -> None:
+    """Refuse a fitting at the hip of a garment that ends well above it: it would change nothing."""
+    reach, drop = numbers.get("below_waist"), numbers.get("hip_drop")
+    # of leggings the same word tells where they begin
+    top = "bust_drop" in numbers
+    if not top or reach is None or drop is None or _LEVELS.get(one.alteration.place) != "hip":
+        return
+    # the high hip, half way down, is drawn to both girths: from there on the hip has a say
+    if reach + numbers.get("point", 0.0) < 0.25 * drop:
+        raise OutOfRangeError(
+            f"{one.alteration.said!r} would change nothing: {shape.name} ends {reach:.0f} mm below the"
+            f" waist, the hip lies {drop:.0f} mm below it", one.alteration.place,
+            f"pin it at the waist, or make it longer: --set below_waist={drop / 10:.0f}",
+        )  # fmt: skip

@@ -37,7 +37,10 @@ class ClothGives:
     told : str
         One sentence.
     grade : str
-        ``guess``, or ``measured-here`` where it was said after a trial on a swatch.
+        ``guess``, or ``measured-here`` where it was said after a trial on a swatch, or swatches that
+        are kept tell it.
+    told_by : tuple of str
+        Swatches that are kept and tell of it, one phrase each.
     """
 
     cloth: Cloth | None
@@ -45,6 +48,7 @@ class ClothGives:
     settings: Mapping[str, float]
     told: str
     grade: str = "guess"
+    told_by: tuple[str, ...] = ()
 
 
 def cloth_gives(label: str, shape: Shape) -> ClothGives:

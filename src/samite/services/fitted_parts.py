@@ -80,7 +80,8 @@ def _cloth(told: FitTold) -> Part:
         says.append(
             "to sharpen it: mark a length along and one across on a swatch, pull each until it ripples,"
             " thins or stays longer, and give by how many per cent it had grown just before that as"
-            " warp_limit (along) and weft_limit (across)"
+            " warp_limit (along) and weft_limit (across); swatches of the journal that were stretched count"
+            " by themselves"
         )
     elif told.grade == "guess":
         says.append(

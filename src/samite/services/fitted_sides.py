@@ -6,11 +6,16 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from samite.garment.body import SIDES
+from samite.kernel.reasons import Reason
 from samite.pieces.edge import Edge
+from samite.pieces.fitted.centres import centres_agreed
 from samite.pieces.outline import Piece
 from samite.pieces.plane import Move
 from samite.pieces.shape import Made, reason
 from samite.pieces.walk import Mate
+
+TOLD_MM = 0.25
+"""What a half gives at its centre that is worth a reason [mm]."""
 
 
 def both_halves(sided: Mapping[str, Made]) -> Made:
@@ -32,6 +37,7 @@ def both_halves(sided: Mapping[str, Made]) -> Made:
     Pieces are computed as the wearer's left half seen from outside; those of the right half are their
     mirror images. A centre that lay on the fold becomes a seam, for its halves differ.
     """
+    sided, trued = _agreed(sided)
     pieces: list[Piece] = []
     mates: list[Mate] = []
     for side in SIDES:
@@ -45,8 +51,30 @@ def both_halves(sided: Mapping[str, Made]) -> Made:
         reason(
             "both halves were measured apart, so each is its own set of pieces with a centre seam"
         ),
+        *trued,
     )
     return replace(worst, pieces=tuple(pieces), mates=tuple(mates), smooths=(), reasons=why)
+
+
+def _agreed(sided: Mapping[str, Made]) -> tuple[Mapping[str, Made], tuple[Reason, ...]]:
+    """Return both halves with centres of equal length, and what that took."""
+    left, right = (list(sided[side].pieces) for side in ("left", "right"))
+    told: list[Reason] = []
+    for k, piece in enumerate(left):
+        for centre in [edge.name for edge in piece.edges if _is_centre(edge)]:
+            at = next((i for i, other in enumerate(right) if other.name == piece.name), None)
+            if at is None:
+                continue
+            left[k], right[at], gave = centres_agreed(left[k], right[at], centre)
+            if gave >= TOLD_MM:
+                told.append(
+                    reason(
+                        f"{piece.name} {centre}: the halves differed by {2.0 * gave:.1f} mm; each gives"
+                        f" {gave:.1f} mm of it, run out along the line that meets the centre"
+                    )
+                )
+    made = {"left": tuple(left), "right": tuple(right)}
+    return {side: replace(one, pieces=made[side]) for side, one in sided.items()}, tuple(told)
 
 
 def _use(made: Made) -> float:

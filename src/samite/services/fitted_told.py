@@ -30,6 +30,7 @@ def fit_json(told: FitTold) -> dict[str, Any]:
             "warp_percent": _percent(report.limits.warp), "weft_percent": _percent(report.limits.weft),
             "surplus_percent": _percent(report.limits.surplus),
             "shear_deg": report.limits.shear_deg, "grade": told.grade,
+            "swatches": list(told.swatches),
         },
         "options": [_option(one) for one in told.costs],
         "regions": [

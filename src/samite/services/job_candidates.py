@@ -9,14 +9,21 @@ from typing import Any
 from samite.cloth.model import Cloth
 from samite.project.choosing import Choice
 from samite.project.graph import Task
-from samite.project.model import Costume, JobCloth, Person, Project
+from samite.project.model import Costume, JobCloth, JobPiece, Person, Project
 from samite.services.job_buy import bought_m
 from samite.services.job_card_tasks import card_task, pair_task
 from samite.services.job_cards import uses_of_cloth
 from samite.services.job_compare import candidate, compare_json
 from samite.services.job_lays import Effort, cloth_lay, leave_of, widths_of
-from samite.services.job_pieces import ask_piece, costume_seams, cut_pieces, mass_g
+from samite.services.job_pieces import (
+    ask_piece,
+    costume_seams,
+    cut_pieces,
+    mass_g,
+    stretched_of,
+)
 from samite.services.past import Past
+from samite.swatch.trial import Swatch
 
 Answers = Mapping[str, Any]
 
@@ -49,7 +56,7 @@ def compare_tasks(
         return []
     cards = [_card(project, costume, cloth, pasts) for cloth in cloths]
     pairs = [_pair(project, costume, cloth) for cloth in cloths]
-    laid = [_laid_task(project, costume, cloth, effort) for cloth in cloths]
+    laid = [_laid_task(project, costume, cloth, effort, pasts) for cloth in cloths]
     tried = [_candidate_task(costume, cloth) for cloth in cloths]
     tasks = [*cards, *pairs, *laid, *tried]
     needs = tuple(task.name for task in tried)
@@ -87,7 +94,9 @@ def _pair(project: Project, costume: Costume, cloth: JobCloth) -> Task:
     return pair_task(name, project, costume, (cloth.name, cloth.name))
 
 
-def _laid_task(project: Project, costume: Costume, cloth: JobCloth, effort: Effort) -> Task:
+def _laid_task(
+    project: Project, costume: Costume, cloth: JobCloth, effort: Effort, pasts: Mapping[str, Past]
+) -> Task:
     """Return the pieces of a candidate and their lays, which no card and no price changes."""
     first = costume.pieces[0].cloth
     jobs = tuple(replace(job, cloth=cloth.name) for job in costume.pieces if job.cloth == first)
@@ -95,12 +104,13 @@ def _laid_task(project: Project, costume: Costume, cloth: JobCloth, effort: Effo
     person = project.person(costume.person) or Person(costume.person)
     need = f"cloth/{cloth.name}"
     bare = replace(cloth, price_per_m=None, on_hand_mm=0.0)
+    told = {job.name: _stretched(project, job, pasts) for job in jobs}
 
     def compute(had: Answers) -> dict[str, Any]:
-        return _lay_out(project, tried, bare, had[need], effort)
+        return _lay_out(project, tried, bare, had[need], effort, told)
 
     name = f"trial/{costume.name}/{cloth.name}/laid"
-    return Task(name, "trial-laid/1", [tried, person, bare, effort], (need,), compute)
+    return Task(name, "trial-laid/2", [tried, person, bare, effort, told], (need,), compute)
 
 
 def _candidate_task(costume: Costume, cloth: JobCloth) -> Task:
@@ -114,10 +124,22 @@ def _candidate_task(costume: Costume, cloth: JobCloth) -> Task:
     return Task(f"candidate/{costume.name}/{cloth.name}", "candidate/4", cloth.name, needs, compute)
 
 
+def _stretched(project: Project, job: JobPiece, pasts: Mapping[str, Past]) -> tuple[Swatch, ...]:
+    cloth = project.cloth(job.cloth)
+    return stretched_of(job, pasts.get(cloth.label) if cloth else None)
+
+
 def _lay_out(
-    project: Project, costume: Costume, cloth: JobCloth, known: Cloth, effort: Effort
+    project: Project,
+    costume: Costume,
+    cloth: JobCloth,
+    known: Cloth,
+    effort: Effort,
+    told: Mapping[str, tuple[Swatch, ...]],
 ) -> dict[str, Any]:
-    made = {job.name: ask_piece(project, costume, job, known) for job in costume.pieces}
+    made = {
+        job.name: ask_piece(project, costume, job, known, told[job.name]) for job in costume.pieces
+    }
     pieces = [
         one
         for job in costume.pieces

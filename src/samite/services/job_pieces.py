@@ -10,8 +10,11 @@ from samite.pieces.finish import FinishedPiece
 from samite.pieces.shapes.registry import fitted_shapes
 from samite.project.model import Costume, JobCloth, JobPiece, Person, Project
 from samite.project.seams import Gap, JobSeam, seam_of_join, seams_of_piece
+from samite.services.past import Past
 from samite.services.piece import make_piece
 from samite.services.piece_ask import PieceAnswer, PieceAsk
+from samite.swatch.strain_told import stretched
+from samite.swatch.trial import Swatch
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +57,12 @@ class CutPiece:
 
 
 def piece_ask(
-    job: JobPiece, person: Person, cloth: JobCloth, one_way: bool, dated: str
+    job: JobPiece,
+    person: Person,
+    cloth: JobCloth,
+    one_way: bool,
+    dated: str,
+    swatches: tuple[Swatch, ...] = (),
 ) -> PieceAsk:
     """Return what is asked of a shape.
 
@@ -70,6 +78,8 @@ def piece_ask(
         Whether the cloth runs one way.
     dated : str
         Date for the label of the pieces; empty for none.
+    swatches : tuple of Swatch
+        Swatches of the cloth that tell a fitted shape how far it may be pulled.
 
     Returns
     -------
@@ -92,10 +102,35 @@ def piece_ask(
         lining=bool(job.lining),
         facings=job.facings,
         dated=dated,
+        swatches=swatches,
     )
 
 
-def ask_piece(project: Project, costume: Costume, job: JobPiece, cloth: Cloth) -> PieceAnswer:
+def stretched_of(job: JobPiece, past: Past | None) -> tuple[Swatch, ...]:
+    """Return the swatches that tell a fitted shape how far its cloth may be pulled.
+
+    Parameters
+    ----------
+    job : JobPiece
+        The shape in its costume.
+    past : Past or None
+        What the journal holds of its cloth.
+
+    Returns
+    -------
+    tuple of Swatch
+        None for other shapes, which no swatch changes.
+    """
+    return stretched(past.swatches) if past and job.shape in fitted_shapes() else ()
+
+
+def ask_piece(
+    project: Project,
+    costume: Costume,
+    job: JobPiece,
+    cloth: Cloth,
+    swatches: tuple[Swatch, ...] = (),
+) -> PieceAnswer:
     """Compute one shape of a costume.
 
     Parameters
@@ -108,6 +143,8 @@ def ask_piece(project: Project, costume: Costume, job: JobPiece, cloth: Cloth) -
         The shape.
     cloth : Cloth
         Its shell cloth.
+    swatches : tuple of Swatch
+        Swatches of the cloth that tell a fitted shape how far it may be pulled.
 
     Returns
     -------
@@ -116,7 +153,7 @@ def ask_piece(project: Project, costume: Costume, job: JobPiece, cloth: Cloth) -
     """
     person = project.person(costume.person) or Person(costume.person)
     bought = project.cloth(job.cloth) or JobCloth(job.cloth, "")
-    return make_piece(piece_ask(job, person, bought, cloth.one_way, ""))
+    return make_piece(piece_ask(job, person, bought, cloth.one_way, "", swatches))
 
 
 def cut_pieces(costume: Costume, job: JobPiece, answer: PieceAnswer) -> tuple[CutPiece, ...]:

@@ -29,7 +29,7 @@ from samite.services.job_lays import (
     test_lay,
     widths_of,
 )
-from samite.services.job_pieces import CutPiece, ask_piece, costume_seams, cut_pieces
+from samite.services.job_pieces import CutPiece, ask_piece, costume_seams, cut_pieces, stretched_of
 from samite.services.job_work import job_operations, plan_job, work_text
 from samite.services.past import Past
 from samite.tables.loader import every_table_hash
@@ -63,7 +63,7 @@ def job_tasks(
     project = _whole(project)
     tasks = [_cloth_task(cloth) for cloth in project.cloths]
     for costume in project.costumes:
-        tasks += [_piece_task(project, costume, job) for job in costume.pieces]
+        tasks += [_piece_task(project, costume, job, pasts) for job in costume.pieces]
         tasks.append(_seams_task(costume))
         tasks.append(_labels_task(project, costume))
         tasks += _pair_tasks(project, costume)
@@ -125,17 +125,21 @@ def _cloth_task(cloth: JobCloth) -> Task:
     )
 
 
-def _piece_task(project: Project, costume: Costume, job: JobPiece) -> Task:
+def _piece_task(
+    project: Project, costume: Costume, job: JobPiece, pasts: Mapping[str, Past]
+) -> Task:
     need = f"cloth/{job.cloth}"
     person = project.person(costume.person)
     bought = project.cloth(job.cloth)
-    facts = [replace(job, copies=1), person, bought and (bought.name, bought.label, bought.shrink)]
+    told = stretched_of(job, pasts.get(bought.label) if bought else None)
+    sold = bought and (bought.name, bought.label, bought.shrink)
+    facts = [replace(job, copies=1), person, sold, told]
     return Task(
         piece_name(costume, job),
-        "piece/2",
+        "piece/3",
         facts,
         (need,),
-        lambda had: ask_piece(project, costume, job, had[need]),
+        lambda had: ask_piece(project, costume, job, had[need], told),
     )
 
 

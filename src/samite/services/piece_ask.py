@@ -16,6 +16,7 @@ from samite.pieces.measure_doubts import Doubt
 from samite.pieces.shape import Shape, Values
 from samite.pieces.walk import Break, Walked
 from samite.services.piece_effects import Effect
+from samite.swatch.trial import Swatch
 
 if TYPE_CHECKING:
     from samite.services.fitted import FitTold
@@ -70,6 +71,8 @@ class PieceAsk:
         Whether the pieces are cut on the bias.
     corners : mapping of str to str
         How an allowance ends at its corners, by kind or name of an edge.
+    swatches : tuple of Swatch
+        Swatches of the cloth that are kept and tell how far it may be pulled.
     """
 
     shape: str
@@ -93,6 +96,7 @@ class PieceAsk:
     hang: str = ""
     bias: bool = False
     corners: Mapping[str, str] = field(default_factory=dict)
+    swatches: tuple[Swatch, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

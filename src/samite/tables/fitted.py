@@ -24,7 +24,7 @@ def strain_value(cloth_class: str, name: str) -> Quantity:
     Parameters
     ----------
     cloth_class : str
-        ``stiff``, ``delicate``, ``plain``, ``soft``, ``sheet``, ``knit`` or ``skin``.
+        ``stiff``, ``delicate``, ``plain``, ``soft``, ``sheet``, ``knit``, ``skin`` or ``swatch``.
     name : str
         Name of the property, ``"weft_limit_percent"``.
 

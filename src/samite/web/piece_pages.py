@@ -12,8 +12,9 @@ from fastapi import FastAPI, Request
 from fastapi.responses import HTMLResponse, JSONResponse, Response
 from starlette.exceptions import HTTPException
 
-from samite.kernel.errors import SamiteError
+from samite.kernel.errors import SamiteError, StoreError
 from samite.services.bodies import body_names, with_body
+from samite.services.fitted_swatches import with_swatches
 from samite.services.piece_json import piece_json
 from samite.web import pieces_view
 from samite.web.asked import typed_of
@@ -64,7 +65,12 @@ def _asked(request: Request, store: Path) -> PagesAsk:
     """Read what is asked; a body that is kept fills in what is not typed."""
     asked = pieces_view.read_ask(request.query_params.multi_items())
     name = request.query_params.get("body", "").strip()
-    return replace(asked, ask=with_body(asked.ask, store, name)) if name else asked
+    ask = with_body(asked.ask, store, name) if name else asked.ask
+    try:
+        ask = with_swatches(ask, store, asked.others)
+    except StoreError:
+        return replace(asked, ask=ask)
+    return replace(asked, ask=ask)
 
 
 def pieces_page(

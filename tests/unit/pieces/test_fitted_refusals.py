@@ -87,6 +87,12 @@ def test_a_fitting_at_a_place_that_is_not_there() -> None:
         make_piece(ask("fitted-skirt", "", "10 mm in at the armhole"))
 
 
+def test_a_fitting_below_where_the_garment_ends() -> None:
+    with pytest.raises(OutOfRangeError, match="would change nothing") as caught:
+        make_piece(ask("fitted-bodice", "", "10 mm in at the side hip"))
+    assert "below_waist" in caught.value.hint
+
+
 def test_a_fitting_beyond_what_can_be() -> None:
     with pytest.raises(OutOfRangeError, match="makes"):
         make_piece(ask("fitted-skirt", "", "hem down 200 mm", length="145"))

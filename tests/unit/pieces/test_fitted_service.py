@@ -3,17 +3,28 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 
 import pytest
+from tests.swatches import plain_seam, plain_swatch
 
+from samite.kernel.errors import InfeasibleError
+from samite.pieces.edge import straight
+from samite.pieces.outline import Piece
+from samite.pieces.shape import Made
 from samite.pieces.shapes.registry import shape_named
 from samite.services.fitted_cloth import cloth_gives, with_said
 from samite.services.fitted_parts import fit_parts
+from samite.services.fitted_pulls import pulls_of
+from samite.services.fitted_sides import both_halves
+from samite.services.fitted_swatches import with_book
 from samite.services.fitted_told import fit_json, fit_lines
 from samite.services.inches import in_inches
 from samite.services.piece import PieceAnswer, PieceAsk, make_piece
 from samite.services.piece_json import piece_json
 from samite.services.piece_paper import pieces_dxf, pieces_pdf, pieces_svg
+from samite.swatch.seen import Finding, Sign
+from samite.swatch.trial import Swatch
 
 TAPES = {"stature": "168", "bust_girth": "92", "waist_girth": "74", "hip_girth": "98"}
 
@@ -103,6 +114,33 @@ def test_one_side_pinned_leaves_the_other() -> None:
     assert area(found, "front, left") < area(plain, "front")
 
 
+def half(height_mm: float) -> Made:
+    """Return a front half as high as that at its fold, with a neckline and a side seam."""
+    piece = Piece(
+        "front",
+        (
+            straight("hem", (0.0, 0.0), (200.0, 0.0), "hem"),
+            straight("side", (200.0, 0.0), (200.0, 380.0)),
+            straight("neck", (200.0, 380.0), (0.0, height_mm), "neck"),
+            straight("centre", (0.0, height_mm), (0.0, 0.0), "fold"),
+        ),
+    )
+    return Made((piece,))
+
+
+def test_the_centre_seam_of_halves_that_differ_is_equally_long() -> None:
+    made = both_halves({"left": half(380.0), "right": half(383.4)})
+    lengths = {
+        (piece.name, edge.name): edge.length_mm for piece in made.pieces for edge in piece.edges
+    }
+    assert lengths["front, left", "centre"] == pytest.approx(381.7, abs=0.02)
+    assert lengths["front, right", "centre"] == pytest.approx(381.7, abs=0.02)
+    assert lengths["front, left", "side"] == lengths["front, right", "side"] == 380.0
+    assert any("the halves differed by 3.4 mm" in why.claim for why in made.reasons)
+    alike = both_halves({"left": half(380.0), "right": half(380.0)})
+    assert len(alike.reasons) == 1
+
+
 def test_stretch_cloth_is_cut_smaller_and_its_pressure_told() -> None:
     found = answer("fitted-leggings", cloth="80% polyamide 20% elastane knit, 220 g/m2")
     assert found.fit is not None
@@ -129,6 +167,22 @@ def test_bones_follow_the_seams() -> None:
     assert found.fit is not None
     assert len([b for b in found.fit.report.bones if b.name.startswith("seam")]) == 3
     assert any(rule.name == "bone channel" for one in found.pieces for rule in one.piece.rules)
+
+
+def test_what_pulls_though_it_was_taken_is_told_with_a_way_out(bodice: PieceAnswer) -> None:
+    assert bodice.fit is not None
+    report = bodice.fit.report
+    tight = replace(report.limits, warp=0.001, weft=0.001, shear_deg=0.01)
+    taken = replace(report.options[-1], name=report.chosen, use=0.9)
+    pulled = replace(report, limits=tight, options=(taken,))
+    first, *each = pulls_of(pulled)
+    assert "was taken, for whole pieces keep within" in first
+    assert "--set panels=N" in first
+    assert len(each) == len(pulled.pulls) > 1
+    over = replace(pulled, options=(replace(taken, use=1.4),))
+    assert "asks more than the cloth gives" in pulls_of(over)[0]
+    loose = replace(report.limits, warp=1.0, weft=1.0, surplus=1.0, shear_deg=60.0)
+    assert pulls_of(replace(report, limits=loose)) == ()
 
 
 @pytest.mark.parametrize("hatching", ["yes", "no"])
@@ -161,6 +215,35 @@ def test_what_a_swatch_gave_overrules_the_class_and_is_no_guess() -> None:
     assert "2.5 % across" in both.told
     assert "weft_limit" not in both.settings
     assert with_said(taffeta, {"panels": 3.0}) is taffeta
+
+
+def stretched_swatch(percent: float, *, cracked: bool = False) -> Swatch:
+    seam = plain_seam(stretch_percent=None if cracked else percent)
+    found = Finding(Sign.CRACKED, stretch_percent=percent) if cracked else Finding(Sign.NOTHING)
+    return plain_swatch(press=None, sew=seam, findings=(found,))
+
+
+def test_swatches_of_the_journal_sharpen_what_the_cloth_gives_and_are_named() -> None:
+    skirt, leggings = shape_named("fitted-skirt"), shape_named("fitted-leggings")
+    plain = cloth_gives("100% cotton poplin", skirt)
+    assert with_book(plain, skirt, (), ()) is plain
+    capped = with_book(plain, skirt, (stretched_swatch(2.0, cracked=True),), ())
+    assert capped.settings["warp_limit"] == capped.settings["weft_limit"] == pytest.approx(1.6)
+    assert capped.grade == "measured-here"
+    assert "cracked when stretched to 2 %" in capped.told
+    assert capped.told_by
+    by_hand = with_book(plain, skirt, (stretched_swatch(2.0, cracked=True),), ("warp_limit",))
+    assert by_hand.settings["warp_limit"] == plain.settings["warp_limit"]
+    raised = with_book(plain, skirt, (stretched_swatch(5.0),), ())
+    assert raised.settings["weft_limit"] == pytest.approx(4.0)
+    assert raised.grade == "guess"
+    silent = with_book(plain, skirt, (stretched_swatch(40.0, cracked=True),), ())
+    assert (silent.settings, silent.grade) == (plain.settings, "guess")
+    knit = cloth_gives("80% polyamide 20% elastane knit", leggings)
+    held = with_book(knit, leggings, (stretched_swatch(30.0, cracked=True),), ())
+    assert held.settings["stretch_across"] * 0.85 == pytest.approx(24.0)
+    with pytest.raises(InfeasibleError, match="would crack"):
+        with_book(knit, leggings, (stretched_swatch(10.0, cracked=True),), ())
 
 
 def test_lengths_are_told_in_inches_and_arms_foundation_and_limits_in_all_answers(
