@@ -14,11 +14,13 @@ from shapely.geometry import LineString
 from tests.integration.test_web import Page
 
 from samite.cli import samite
+from samite.cli.seam_text import seam_text
 from samite.cloth.build import build_cloth
 from samite.cloth.label import read_label
 from samite.kernel.errors import InputError, UnknownNameError
 from samite.seam.sides import resting_side
 from samite.seam.stacking import joint_stacks
+from samite.services.inches import in_imperial
 from samite.services.seam import SeamQuestion, make_seam
 from samite.services.seam_picture import seam_svg, seam_view
 from samite.sheets.seam_section import Section, ribbon, seam_section, split_sides
@@ -87,6 +89,18 @@ def test_a_card_with_a_second_cloth_shows_the_joint(tmp_path: Path) -> None:
     (tmp_path / "bytes.toml").write_bytes(b"\xff\xfe\xff")
     with pytest.raises(InputError, match="not text"):
         run("seam", ORGANZA, "--workroom", str(tmp_path / "bytes.toml"))
+
+
+def test_a_joint_in_inches_says_no_millimetre() -> None:
+    sheet = make_seam(SeamQuestion((ORGANZA, VELVET)))
+    text = seam_text(sheet, why=True, units="imperial")
+    assert not re.search(r"\d (mm|cm|g/m2|C)\b", text)
+    assert "allowance 0.39\n         in:" in text or "allowance 0.39 in:" in text
+    svg = seam_svg(sheet, "imperial")
+    assert not re.search(r">[^<]*\d mm\b[^<]*<", svg)
+    assert in_imperial("0.5 mm, 10 to 25.4 mm, 34 g/m2, 200 C, tex 21, 3 mm2") == (
+        "0.020 in, 0.39 to 1.00 in, 1 oz/yd2, 390 F, tex 21, 3 mm2"
+    )
 
 
 def test_what_cannot_be_joined_cannot_be_drawn() -> None:

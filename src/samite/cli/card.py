@@ -87,7 +87,7 @@ def command(
     if joint:
         from samite.cli.seam_text import seam_text
 
-        click.echo(seam_text(joint, why=bool(depth), bold=bold, cautions=False))
+        click.echo(seam_text(joint, why=bool(depth), bold=bold, cautions=False, units=units))
 
 
 def _joint(label: str, other: str, use: str, workroom: Path | None, iron: Iron | None) -> SeamSheet:

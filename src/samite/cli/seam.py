@@ -31,6 +31,9 @@ from samite.cli.workroom_file import workroom_text
 @click.option("--stitch", default="", metavar="ISO", help="A stitch type that you insist on, 514.")
 @click.option("--seam", "form", default="", metavar="TYPE", help="A seam you insist on, SSae.")
 @click.option("--thread", default="", metavar="TEX", help='A thread you insist on, "tex 40".')
+@click.option(
+    "--units", type=click.Choice(["metric", "imperial"]), default="metric", help="Units shown."
+)
 @click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
 @click.option("--why", is_flag=True, help="Show what counted, and what was ruled out.")
 @click.option("--svg", type=OUT, metavar="FILE", help="Draw the seam to scale.")
@@ -47,6 +50,7 @@ def command(
     stitch: str,
     form: str,
     thread: str,
+    units: str,
     as_json: bool,
     why: bool,
     svg: Path | None,
@@ -67,8 +71,8 @@ def command(
     if svg:
         from samite.services.seam_picture import seam_svg
 
-        write_file(svg, seam_svg(sheet).encode("utf-8"), "--svg")
+        write_file(svg, seam_svg(sheet, units).encode("utf-8"), "--svg")
     if as_json:
         click.echo(json.dumps(seam_json(sheet), ensure_ascii=False, indent=1))
         return
-    click.echo(seam_text(sheet, why=why, bold=sys.stdout.isatty()))
+    click.echo(seam_text(sheet, why=why, bold=sys.stdout.isatty(), units=units))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Callable
 
 import click
 
@@ -11,6 +12,7 @@ from samite.seam.answer import JointAnswer
 from samite.seam.rank import Ranked, trade_offs
 from samite.seam.settle import Conflict
 from samite.seam.sides import third_words
+from samite.services.inches import in_imperial
 from samite.services.joint_press import joint_press_words
 from samite.services.seam import SeamSheet
 from samite.services.seam_json import ranges_json, taken_words, thread_json
@@ -19,10 +21,17 @@ from samite.tables.sewing import sewing_entry
 
 WIDTH = 78
 TAG = 9
+Put = Callable[[str, str], list[str]]
+"""Sets a tag and a text beside it, in the person's units."""
 
 
 def seam_text(
-    sheet: SeamSheet, *, why: bool = False, bold: bool = False, cautions: bool = True
+    sheet: SeamSheet,
+    *,
+    why: bool = False,
+    bold: bool = False,
+    cautions: bool = True,
+    units: str = "metric",
 ) -> str:
     """Return a joint as text.
 
@@ -36,26 +45,32 @@ def seam_text(
         Whether the terminal shows bold type.
     cautions : bool
         Say what to mind as well; False below a card that has said it.
+    units : str
+        ``metric`` or ``imperial``.
 
     Returns
     -------
     str
         Lines of at most 78 columns.
     """
+
+    def put(tag: str, text: str) -> list[str]:
+        return wrapped(tag, in_imperial(text) if units == "imperial" else text, bold)
+
     answer = sheet.answer
     names = " to ".join(cloth.structure_name.upper() for cloth in answer.cloths)
     lines = ["=" * WIDTH, *textwrap.wrap(f"SEAM  {names}", WIDTH), "=" * WIDTH]
-    lines += _taken(answer, bold)
-    lines += _status(answer, bold)
+    lines += _taken(answer, put)
+    lines += _status(answer, put)
     if sheet.best:
-        lines += _sewing(sheet, sheet.best, bold)
-        lines += ["-" * WIDTH, *_numbers(sheet, sheet.best, bold)]
-    lines += _learnt(sheet, bold)
-    lines += _conflicts(sheet, bold)
-    lines += _ways(answer, bold)
-    lines += _rest(sheet, bold, cautions=cautions)
+        lines += _sewing(sheet, sheet.best, put)
+        lines += ["-" * WIDTH, *_numbers(sheet, sheet.best, put)]
+    lines += _learnt(sheet, put)
+    lines += _conflicts(sheet, put)
+    lines += _ways(answer, put)
+    lines += _rest(sheet, put, cautions=cautions)
     if why:
-        lines += _why(answer, bold)
+        lines += _why(answer, put)
     return "\n".join(lines)
 
 
@@ -82,25 +97,25 @@ def wrapped(tag: str, text: str, bold: bool = False) -> list[str]:
     return [shown + first, *(" " * TAG + line for line in rest)]
 
 
-def _taken(answer: JointAnswer, bold: bool) -> list[str]:
+def _taken(answer: JointAnswer, put: Put) -> list[str]:
     lines = []
     for cloth in apart(answer.cloths):
         words = f"{cloth.structure_name}: {taken_words(cloth)}"
-        lines += wrapped("TAKEN", words, bold)
+        lines += put("TAKEN", words)
     return lines
 
 
-def _status(answer: JointAnswer, bold: bool) -> list[str]:
+def _status(answer: JointAnswer, put: Put) -> list[str]:
     if answer.status == "works":
         return []
     word = "CANNOT" if answer.status == "cannot" else "MIND"
-    lines = [line for text in answer.why for line in wrapped(word, text, bold)]
+    lines = [line for text in answer.why for line in put(word, text)]
     for text in answer.nearest:
-        lines += wrapped("NEAREST", text, bold)
+        lines += put("NEAREST", text)
     return lines
 
 
-def _sewing(sheet: SeamSheet, best: Ranked, bold: bool) -> list[str]:
+def _sewing(sheet: SeamSheet, best: Ranked, put: Put) -> list[str]:
     settled, candidate = sheet.answer.settled, best.candidate
     third = third_words(sheet.answer.cloths, settled.behind)
     needle, hold, seam = settled.needle, settled.holding.value, candidate.seam
@@ -130,15 +145,15 @@ def _sewing(sheet: SeamSheet, best: Ranked, bold: bool) -> list[str]:
         ("5 FINISH", finishes),
         ("6 PRESS", joint_press_words(sheet.press.recipe.value) if sheet.press else "-"),
     ]
-    lines = [line for tag, text in rows for line in wrapped(tag, text, bold)]
+    lines = [line for tag, text in rows for line in put(tag, text)]
     for aid in sheet.aids:
         entry = aid.entry
         text = (
             f"{entry.word('name')} ({aid.reason.claim}): {entry.word('how')}; {entry.word('mind')}"
         )
-        lines += wrapped("  AID", text, bold)
+        lines += put("  AID", text)
     for rule in sheet.press.recipe.value.never if sheet.press else ():
-        lines += wrapped("  NEVER", rule.removeprefix("never "), bold)
+        lines += put("  NEVER", rule.removeprefix("never "))
     return lines
 
 
@@ -165,7 +180,7 @@ def stitch_words(way: Ranked) -> str:
     return f"{name} ({stitch.type}), {stitch.length_mm:g} mm{wide}"
 
 
-def _numbers(sheet: SeamSheet, best: Ranked, bold: bool) -> list[str]:
+def _numbers(sheet: SeamSheet, best: Ranked, put: Put) -> list[str]:
     n, trouble = best.numbers, sheet.answer.trouble
     ranges = ranges_json(sheet, best)
 
@@ -178,51 +193,50 @@ def _numbers(sheet: SeamSheet, best: Ranked, bold: bool) -> list[str]:
     text = (
         f"holds {n.strength_n_per_cm:.0f} N/cm ({span('strength_n_per_cm')}; load "
         f"{n.load_n_per_cm:.0f}; {n.gives_way} gives way first); {stretch}; "
-        f"{n.thickness_mm:.1f} mm thick ({span('thickness_mm')}), {n.crossing_mm:.1f} mm at a "
+        f"{n.thickness_mm:.1f} mm thick ({span('thickness_mm')} mm), {n.crossing_mm:.1f} mm at a "
         f"crossing; {n.thread_ratio:.1f} m thread a metre ({span('thread_ratio')}; "
         f"{n.needle_thread_ratio:.1f} needle, {n.other_thread_ratio:.1f} below); about "
         f"{n.minutes_per_m:.0f} min a metre ({span('minutes_per_m')}); ranges are guesses"
         f"{', those that swatches moved are measured here' if sheet.taught else ''}"
     )
-    lines = wrapped("IT DOES", text, bold)
+    lines = put("IT DOES", text)
     if trouble:
-        lines += wrapped(
+        lines += put(
             "PUCKER",
             f"{trouble.pucker}; {trouble.pucker_cures[0]}"
             if trouble.pucker_cures and trouble.pucker != "none"
             else trouble.pucker,
-            bold,
         )
         short, longest = trouble.span_mm
         least = f"not under {short:.1f} mm (holes), " if short else ""
-        lines += wrapped("LENGTH", f"{least}not over {longest:g} mm (fray)", bold)
+        lines += put("LENGTH", f"{least}not over {longest:g} mm (fray)")
         slip = trouble.slippage
         helps = f": {'; '.join(slip.remedies[:3])}" if slip.remedies else ""
         risk = slip.as_dict()["risk"]
         said = "no risk seen" if risk == "none" else f"{risk} risk{helps}"
-        lines += wrapped("SLIPS", said, bold)
+        lines += put("SLIPS", said)
     return lines
 
 
-def _learnt(sheet: SeamSheet, bold: bool) -> list[str]:
+def _learnt(sheet: SeamSheet, put: Put) -> list[str]:
     if sheet.taught is None:
         return []
     text = "; ".join(seam_taught_words(sheet.taught))
-    return wrapped("LEARNT", text.removeprefix("learnt "), bold)
+    return put("LEARNT", text.removeprefix("learnt "))
 
 
-def _conflicts(sheet: SeamSheet, bold: bool) -> list[str]:
+def _conflicts(sheet: SeamSheet, put: Put) -> list[str]:
     found: tuple[Conflict, ...] = sheet.answer.settled.conflicts
     if sheet.press:
         found = (*found, *sheet.press.conflicts)
     lines = []
     for one in found:
         said = "; ".join(f"{cloth}: {want}" for cloth, want in one.wants)
-        lines += wrapped("CONFLICT", f"{one.about}. {said}. Settled: {one.settled}", bold)
+        lines += put("CONFLICT", f"{one.about}. {said}. Settled: {one.settled}")
     return lines
 
 
-def _ways(answer: JointAnswer, bold: bool) -> list[str]:
+def _ways(answer: JointAnswer, put: Put) -> list[str]:
     lines = []
     for number, way in enumerate(answer.ways[1:], start=2):
         gains, losses = trade_offs(way, answer.ways[0])
@@ -230,36 +244,36 @@ def _ways(answer: JointAnswer, bold: bool) -> list[str]:
         text = f"{name} {way.candidate.lies}, {stitch_words(way)}"
         text += f". Better: {'; '.join(gains)}" if gains else ""
         text += f". Worse: {'; '.join(losses)}" if losses else ""
-        lines += wrapped(f"OR {number}", text, bold)
+        lines += put(f"OR {number}", text)
     return lines
 
 
-def _rest(sheet: SeamSheet, bold: bool, *, cautions: bool) -> list[str]:
+def _rest(sheet: SeamSheet, put: Put, *, cautions: bool) -> list[str]:
     lines = []
     for words, then in sheet.answer.changes:
-        lines += wrapped("CHANGES", f"{words}: {then}", bold)
+        lines += put("CHANGES", f"{words}: {then}")
     for one in sheet.answer.buy:
-        lines += wrapped("BUY", f"{one.what} ({one.why})", bold)
+        lines += put("BUY", f"{one.what} ({one.why})")
     for one_more in sheet.additions:
         entry = one_more.entry
-        lines += wrapped("WITH", f"{one_more.role}: {entry.word('name')} ({one_more.why})", bold)
+        lines += put("WITH", f"{one_more.role}: {entry.word('name')} ({one_more.why})")
     for item in sheet.practice:
-        lines += wrapped("DO", f"{item.about}: {item.do}", bold)
+        lines += put("DO", f"{item.about}: {item.do}")
     for trial in sheet.trials:
-        lines += wrapped("TEST", f"{trial.test} (settles: {trial.settles})", bold)
+        lines += put("TEST", f"{trial.test} (settles: {trial.settles})")
     for caution in sheet.cautions if cautions else ():
-        lines += wrapped("MIND", caution.text, bold)
+        lines += put("MIND", caution.text)
     return lines
 
 
-def _why(answer: JointAnswer, bold: bool) -> list[str]:
+def _why(answer: JointAnswer, put: Put) -> list[str]:
     lines = ["-" * WIDTH]
     for number, way in enumerate(answer.ways, start=1):
         text = "; ".join(
             f"{score.criterion} {score.share:.2f} x {score.weight:g} ({score.reason.claim})"
             for score in way.scores
         )
-        lines += wrapped(f"WHY {number}", f"{way.total:.2f} of 1: {text}", bold)
+        lines += put(f"WHY {number}", f"{way.total:.2f} of 1: {text}")
     for out in answer.ruled_out:
-        lines += wrapped("OUT", f"{out.what}: {out.why}", bold)
+        lines += put("OUT", f"{out.what}: {out.why}")
     return lines

@@ -126,6 +126,7 @@ def _too_wide(piece: LayPiece, problem: Problem) -> str:
     least = min(spread(piece, angle)[1] for angle in _angles(piece))
     if least <= room + ROOM_MM:
         return ""
+    over = least - room
     helps = [f"a cloth at least {math.ceil(least - room)} mm wider", "a join"]
     crosswise = min(spread(piece, angle)[1] for angle in (0.0, 90.0))
     if not piece.on_fold and crosswise <= room:
@@ -136,8 +137,8 @@ def _too_wide(piece: LayPiece, problem: Problem) -> str:
             helps.insert(0, "cutting it on the open cloth")
     layer = " folded" if problem.folded else ""
     return (
-        f"{piece.name!r} lies {_mm(least)} mm across and the{layer} cloth has {_mm(room)} mm:"
-        f" {_mm(least - room)} mm too wide. What could help: {', or '.join(helps)}."
+        f"{piece.name!r} lies {_mm(least, over)} mm across and the{layer} cloth has"
+        f" {_mm(room, over)} mm: {_mm(over, over)} mm too wide. What could help: {', or '.join(helps)}."
     )
 
 
@@ -147,15 +148,16 @@ def _too_long(piece: LayPiece, problem: Problem) -> str:
     least = min(spread(piece, angle)[0] for angle in _angles(piece))
     if least <= room + ROOM_MM:
         return ""
+    over = least - room
     return (
-        f"{piece.name!r} lies {_mm(least)} mm along and the remnant has {_mm(room)} mm:"
-        f" {_mm(least - room)} mm too long. What could help: a longer remnant, or a join."
+        f"{piece.name!r} lies {_mm(least, over)} mm along and the remnant has"
+        f" {_mm(room, over)} mm: {_mm(over, over)} mm too long. What could help: a longer remnant, or a join."
     )
 
 
-def _mm(length: float) -> str:
-    """Return millimetres to a tenth, to the micrometre where that says something."""
-    text = f"{length:.3f}".rstrip("0")
+def _mm(length: float, over: float) -> str:
+    """Return millimetres to a tenth, to the micrometre where less than a millimetre is too much."""
+    text = f"{length:.{3 if over < 1.0 else 1}f}".rstrip("0")
     return text + "0" if text.endswith(".") else text
 
 

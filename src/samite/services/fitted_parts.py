@@ -148,7 +148,9 @@ def _strain(report: FitReport) -> Part:
 
 
 def _span(ends: tuple[float, float]) -> str:
-    return f"{100 * ends[0]:+.1f} to {100 * ends[1]:+.1f}"
+    # One that rounds to nothing has no sign: -0.0 would read as a little too much.
+    low, high = (round(100 * end, 1) or 0.0 for end in ends)
+    return " to ".join("0.0" if end == 0.0 else f"{end:+.1f}" for end in (low, high))
 
 
 def _girths(report: FitReport, unit: str) -> Part:

@@ -75,4 +75,4 @@ def pair_task(name: str, project: Project, costume: Costume, pair: tuple[str, st
         return pair_card(cloths, labels, costume_use(costume, person), project.workroom)
 
     facts = [pair, costume.wear, person.age, project.workroom]
-    return Task(name, "pair/2", facts, needs, compute)
+    return Task(name, "pair/3", facts, needs, compute)

@@ -284,7 +284,7 @@ def _lay_task(project: Project, cloth: JobCloth, effort: Effort) -> Task:
         [[costume.name, costume.copies, job.name, job.copies] for costume, job in jobs],
     ]
     needs = (need, *(piece_name(costume, job) for costume, job in jobs))
-    return Task(f"lay/{cloth.name}", "lay/5", facts, tuple(dict.fromkeys(needs)), compute)
+    return Task(f"lay/{cloth.name}", "lay/6", facts, tuple(dict.fromkeys(needs)), compute)
 
 
 def _operations_task(project: Project) -> Task:

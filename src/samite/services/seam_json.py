@@ -155,8 +155,8 @@ def taken_words(cloth: Cloth) -> str:
     """
     mass, thick = cloth.mass_per_area_gsm, cloth.thickness_mm
     text = (
-        f"{cloth.construction}, {mass.value:.0f} g/m2 ({mass.low:.0f} to {mass.high:.0f}), "
-        f"{thick.value:.2g} mm ({thick.low:.2g} to {thick.high:.2g})"
+        f"{cloth.construction}, {mass.value:.0f} g/m2 ({mass.low:.0f} to {mass.high:.0f} g/m2), "
+        f"{thick.value:.2g} mm ({thick.low:.2g} to {thick.high:.2g} mm)"
     )
     told = (
         ("assumed", [ASSUMED[name] for name in cloth.assumed if name in ASSUMED]),

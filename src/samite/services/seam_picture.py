@@ -11,6 +11,7 @@ from samite.seam.rank import Ranked
 from samite.seam.settle import seam_thread_diameter_mm
 from samite.seam.sides import resting_side, third_words
 from samite.seam.trouble import needle_and_yarn
+from samite.services.inches import drawn_imperial
 from samite.services.seam import SeamSheet
 from samite.services.seam_json import thread_json
 from samite.sheets.seam_picture import draw_seam
@@ -18,13 +19,15 @@ from samite.sheets.seam_views import PlyView, SeamView, WayView
 from samite.tables.sewing import sewing_entry
 
 
-def seam_svg(sheet: SeamSheet) -> str:
+def seam_svg(sheet: SeamSheet, units: str = "metric") -> str:
     """Draw a joint.
 
     Parameters
     ----------
     sheet : SeamSheet
         The joint.
+    units : str
+        ``metric`` or ``imperial``.
 
     Returns
     -------
@@ -42,7 +45,8 @@ def seam_svg(sheet: SeamSheet) -> str:
             "--svg",
             "; ".join((*sheet.answer.why, *sheet.answer.nearest)),
         )
-    return draw_seam(seam_view(sheet))
+    drawn = draw_seam(seam_view(sheet))
+    return drawn_imperial(drawn) if units == "imperial" else drawn
 
 
 def seam_view(sheet: SeamSheet) -> SeamView:
@@ -116,7 +120,7 @@ def _way(way: Ranked, sheet: SeamSheet) -> WayView:
             f"finish {finishes}",
             f"holds {numbers.strength_n_per_cm:.0f} N/cm, load {numbers.load_n_per_cm:.0f}",
             stretch,
-            f"{numbers.thickness_mm:.1f} mm thick, crossing {numbers.crossing_mm:.1f}",
+            f"{numbers.thickness_mm:.1f} mm thick, crossing {numbers.crossing_mm:.1f} mm",
             f"thread {numbers.thread_ratio:.1f} m a metre",
             f"{numbers.minutes_per_m:.0f} min a metre",
         ),

@@ -161,7 +161,8 @@ def draw_moved(bars: Sequence[MovedBar]) -> str:
     Returns
     -------
     str
-        SVG; open bars before, black bars after, each row on a scale of its own.
+        SVG; open bars before, black bars after; chances from 0 to 100, any other row on a scale of
+        its own.
     """
     height = 36.0 + ROW * len(bars)
     picture = Drawing(WIDTH, height, "What was learnt", describe_moved(bars), "moved")
@@ -201,6 +202,8 @@ def _short(value: float) -> str:
 
 def _bar(picture: Drawing, top: float, bar: MovedBar) -> None:
     low, high = min(bar.before[0], bar.after[0]), max(bar.before[2], bar.after[2])
+    if bar.unit == "%" and low >= 0.0 and high <= 100.0:  # a chance: all of them on one scale
+        low, high = 0.0, 100.0
     wide = (BAR_RIGHT - BAR_LEFT) / max(high - low, 1e-12)
 
     def x(value: float) -> float:

@@ -224,7 +224,7 @@ def _map_page(sheet: Sheet, tiling: Tiling) -> Page:
     told = (
         sheet.title,
         "Print at 100 %, never fitted to the page. Measure both squares before cutting.",
-        "Trim each page at the dashed lines and lay it over its neighbour, crosses on crosses.",
+        "Trim each page at its dashed lines, if it has any; lay neighbours over, crosses on crosses.",
     )
     words = [metric[1], inches[1]]
     words += [

@@ -74,13 +74,15 @@ def press_figures(card: Card) -> dict[str, str]:
     return {name: picture.svg for name, picture in drawn.items() if picture}
 
 
-def seam_figures(sheet: SeamSheet) -> dict[str, str | list[str]]:
+def seam_figures(sheet: SeamSheet, units: str = "metric") -> dict[str, str | list[str]]:
     """Draw a joint in parts that can be read on a phone.
 
     Parameters
     ----------
     sheet : SeamSheet
         The joint.
+    units : str
+        ``metric`` or ``imperial``.
 
     Returns
     -------
@@ -89,15 +91,20 @@ def seam_figures(sheet: SeamSheet) -> dict[str, str | list[str]]:
     """
     if not sheet.answer.ways:
         return {}
+    from samite.services.inches import drawn_imperial
     from samite.services.seam_picture import seam_view
     from samite.sheets import seam_picture
 
     view = seam_view(sheet)
+
+    def shown(svg: str) -> str:
+        return drawn_imperial(svg) if units == "imperial" else svg
+
     return {
-        "cut": seam_picture.draw_section_alone(view),
-        "fit": seam_picture.draw_fit_alone(view),
-        "stitch": seam_picture.draw_stitch_alone(view),
-        "ways": [seam_picture.draw_way(view, number) for number in range(len(view.ways))],
+        "cut": shown(seam_picture.draw_section_alone(view)),
+        "fit": shown(seam_picture.draw_fit_alone(view)),
+        "stitch": shown(seam_picture.draw_stitch_alone(view)),
+        "ways": [shown(seam_picture.draw_way(view, number)) for number in range(len(view.ways))],
     }
 
 

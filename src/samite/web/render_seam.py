@@ -63,7 +63,7 @@ def seam_page(
     asked = ("What the first bolt says", "What the second says", "A third, if there is one")
     names = ("label", "label2", "label3")
     page = seam_view.seam_page_view(sheet, shown) if sheet else None
-    drawn = seam_figures(sheet) if sheet else {}
+    drawn = seam_figures(sheet, shown) if sheet else {}
     return fill_page(
         "seam.html",
         "Seam",

@@ -38,8 +38,9 @@ def add_seam_pages(app: FastAPI) -> None:
     async def drawn_seam(request: Request) -> Response:
         from samite.services.seam_picture import seam_svg
 
-        sheet = await _joined(app, Asked(request), joint_question(request))
-        return Response(seam_svg(sheet), media_type="image/svg+xml")
+        asked = Asked(request)
+        sheet = await _joined(app, asked, joint_question(request))
+        return Response(seam_svg(sheet, asked.units), media_type="image/svg+xml")
 
     @app.get("/api/seam")
     async def api_seam(request: Request) -> JSONResponse:
