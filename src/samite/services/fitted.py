@@ -136,7 +136,7 @@ def make_fitted(shape: Shape, ask: PieceAsk) -> PieceAnswer:
     return PieceAnswer(
         shape, body, tuple(used.values()), doubts, numbers, made.values, finished, walked, breaks,
         fittings, why, (*notes_of(finished, walked, breaks, doubts, body, as_one), *pulls_of(told.report)),
-        content_key(ask, "make_fitted/4", table_hash(*BODY_TABLES, *FITTED_TABLES)),
+        content_key(ask, "make_fitted/5", table_hash(*BODY_TABLES, *FITTED_TABLES)),
         effects_of(fittings, seams_before, how, width_asked(ask.width)), hung, told,
     )  # fmt: skip
 

@@ -33,8 +33,8 @@ def pulls_of(report: FitReport) -> tuple[str, ...]:
             f" {100 * worst:.0f} % of it: a panel or a dart more there (--set panels=N), more ease, or a"
             " cloth that gives more would help; try it in the trial first"
             if _fits(report)
-            else f"{report.chosen} asks more than the cloth gives, up to {100 * worst:.0f} % of it: more"
-            " panels or darts (--set panels=N), more ease, or a cloth that gives more would help",
+            else f"{report.chosen} asks more than the cloth gives, up to {100 * worst:.0f} % of it:"
+            " try it on a swatch and in the trial first; more panels or darts (--set panels=N), more ease, or a cloth that gives more would help",
         )
     notes += [
         f"{one.name}: {one.tightest_kpa:.1f} kPa on the skin, over {one.limit_kpa:g} kPa is felt as"

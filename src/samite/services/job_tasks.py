@@ -136,7 +136,7 @@ def _piece_task(
     facts = [replace(job, copies=1), person, sold, told]
     return Task(
         piece_name(costume, job),
-        "piece/3",
+        "piece/4",
         facts,
         (need,),
         lambda had: ask_piece(project, costume, job, had[need], told),

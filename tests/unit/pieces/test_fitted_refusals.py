@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 
 from samite.kernel.errors import InfeasibleError, InputError, OutOfRangeError, UnknownNameError
+from samite.pieces.fitted import choose
+from samite.pieces.fitted.report import Limits, PanelOption
 from samite.services.piece import PieceAsk, make_piece
 
 TAPES = {"stature": "168", "bust_girth": "92", "waist_girth": "74", "hip_girth": "98"}
@@ -101,3 +103,22 @@ def test_a_fitting_beyond_what_can_be() -> None:
 def test_two_words_for_one_setting_are_still_words() -> None:
     with pytest.raises(InputError):
         make_piece(ask("fitted-skirt", shaped_by="both"))
+
+
+def test_a_limit_missed_by_less_than_a_tenth_is_no_refusal(monkeypatch: pytest.MonkeyPatch) -> None:
+    """No limit of a cloth is known to a tenth; beyond that the answer is no, with the nearest way."""
+    limits = Limits(0.03, 0.03, 0.05, 5.0)
+    used = {"two": 1.3, "three": 1.06}
+
+    def option(name: str, _laid: object, _limits: Limits) -> PanelOption:
+        return PanelOption(name, used[name], "side front", 1000.0, 4, 0.03)
+
+    monkeypatch.setattr(choose, "lay_flat", lambda plan, **_: plan)
+    monkeypatch.setattr(choose, "needless_darts", lambda _: ())
+    monkeypatch.setattr(choose, "option_of", option)
+    ways = [(name, lambda name=name: name) for name in used]
+    laid, options, chosen = choose.fewest_panels(ways, limits)
+    assert (laid, chosen, [one.fits for one in options]) == ("three", "three", [False, False])
+    used["three"] = 1.2
+    with pytest.raises(InfeasibleError, match=r"with three, side front still asks 1\.2 times"):
+        choose.fewest_panels(ways, limits)

@@ -13,6 +13,9 @@ from samite.pieces.fitted.report import Limits, PanelOption
 _MOST_PULL = 0.12
 """Pull beyond which pieces are no pieces any more, a guess [-]."""
 
+_NEARLY = 1.1
+"""Share of a limit up to which the best way is taken all the same: no limit is known to a tenth."""
+
 Way = tuple[str, Callable[[], Plan]]
 """Name of a way to part a garment, and what makes its plan."""
 
@@ -82,7 +85,7 @@ def fewest_panels(
     Raises
     ------
     InfeasibleError
-        If no way keeps within the limits, with why and what could; or if the way asked for cannot
+        If no way comes near the limits, with why and what could; or if the way asked for cannot
         be laid flat at all, or has darts that take nothing up.
 
     Notes
@@ -126,7 +129,10 @@ def fewest_panels(
             _check_pull(option)
         if option.fits or asked:
             return laid, tuple(options), name
-    raise _no_way(options, limits, refused)
+    best = _nearest(options)
+    if best is None:
+        raise _no_way(options, limits, refused)
+    return lay_flat(dict(ways)[best.name]()), tuple(options), best.name
 
 
 def grown_panels(
@@ -158,7 +164,7 @@ def grown_panels(
     Raises
     ------
     InfeasibleError
-        If no number keeps within the limits, with why and what could; or if the number asked for
+        If no number comes near the limits, with why and what could; or if the number asked for
         cannot be laid flat at all.
 
     Notes
@@ -194,8 +200,19 @@ def grown_panels(
             behind = "back" in option.region
         grown = (counts[0], counts[1] + 1) if behind else (counts[0] + 1, counts[1])
         if grown[0] > most[0] or grown[1] > most[1]:
-            raise _no_way(options, limits, refused)
+            break
         counts = grown
+    best = _nearest(options)
+    if best is None:
+        raise _no_way(options, limits, refused)
+    front, back = (int(word) for word in best.name.split(" + "))
+    return lay_flat(make(front, back, mesh_mm)), tuple(options), best.name
+
+
+def _nearest(options: Sequence[PanelOption]) -> PanelOption | None:
+    """Return the way that misses the limits least, if it misses them by less than a tenth."""
+    best = min(options, key=lambda one: one.use)
+    return best if best.use <= _NEARLY else None
 
 
 def _name(counts: tuple[int, int]) -> str:

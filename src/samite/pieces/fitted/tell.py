@@ -264,4 +264,4 @@ def _choice(options: Sequence[PanelOption], chosen: str) -> str:
         return "the fewest that keep within what the cloth gives"
     if one.fits:
         return f"takes {one.use:.1f} of what the cloth gives"
-    return f"{one.region} asks {one.use:.1f} times what the cloth gives; see the hatching"
+    return f"{one.region} asks {one.use:.2f} times what the cloth gives; see the hatching"
