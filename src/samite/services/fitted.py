@@ -190,15 +190,19 @@ def _alike(shape: Shape, halves: Mapping[str, Values]) -> dict[str, Made]:
     more, fewer = ("left", "right") if len(left.options) > len(right.options) else ("right", "left")
     wanted = reports[more]
     count = sum(int(word) for word in wanted.chosen.split() if word.isdigit()) if wanted else 0
-    again = Values({**halves[fewer].numbers, "panels": float(count)}, halves[fewer].words)
-    made[fewer] = shape.build(again)
-    names = {side: {piece.name for piece in one.pieces} for side, one in made.items()}
-    if names["left"] != names["right"]:
-        raise InfeasibleError(
-            "left and right half need another number of panels", "panels",
-            "ask for one number: --set panels=N",
-        )  # fmt: skip
-    return made
+    for side in (fewer, more):  # as many are parted alike only where both are asked for that number
+        again = Values({**halves[side].numbers, "panels": float(count)}, halves[side].words)
+        made[side] = shape.build(again)
+        if len({_named(one) for one in made.values()}) == 1:
+            return made
+    raise InfeasibleError(
+        "left and right half need another number of panels", "panels",
+        "ask for one number: --set panels=N",
+    )  # fmt: skip
+
+
+def _named(made: Made) -> frozenset[str]:
+    return frozenset(piece.name for piece in made.pieces)
 
 
 def _fittings(

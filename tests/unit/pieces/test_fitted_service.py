@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import replace
+from types import SimpleNamespace
 
 import pytest
 from tests.swatches import plain_seam, plain_swatch
@@ -11,8 +12,9 @@ from tests.swatches import plain_seam, plain_swatch
 from samite.kernel.errors import InfeasibleError
 from samite.pieces.edge import straight
 from samite.pieces.outline import Piece
-from samite.pieces.shape import Made
+from samite.pieces.shape import Made, Values
 from samite.pieces.shapes.registry import shape_named
+from samite.services.fitted import _alike
 from samite.services.fitted_cloth import cloth_gives, with_said
 from samite.services.fitted_parts import fit_parts
 from samite.services.fitted_pulls import pulls_of
@@ -261,3 +263,17 @@ def test_lengths_are_told_in_inches_and_arms_foundation_and_limits_in_all_answer
         in_inches("3  15 mm, 2.54 to 25.4 cm, 10 mm2, x+5 mm")
         == "3  0.59 in, 1.00 to 10.00 in, 10 mm2, x+0.20 in"
     )
+
+
+def test_halves_parted_unlike_are_both_asked_for_one_number() -> None:
+    """Where 2 + 1 and 1 + 2 panels were the fewest, three panels asked for part both alike."""
+
+    def build(values: Values) -> SimpleNamespace:
+        asked = values.numbers["panels"]
+        chosen = "2 + 1" if asked or values.words["side"] == "left" else "1 + 2"
+        pieces = [SimpleNamespace(name=f"{chosen} {k}") for k in range(3)]
+        return SimpleNamespace(fit=SimpleNamespace(chosen=chosen, options=[1, 2]), pieces=pieces)
+
+    halves = {side: Values({"panels": 0.0}, {"side": side}) for side in ("left", "right")}
+    made = _alike(SimpleNamespace(build=build), halves)
+    assert [made[side].fit.chosen for side in ("left", "right")] == ["2 + 1", "2 + 1"]
