@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import subprocess
 import sys
 from collections.abc import Callable
@@ -264,7 +265,7 @@ def test_where_the_store_lies() -> None:
     assert store_path("/c.sqlite", {"SAMITE_STORE": "/a/b.sqlite"}) == Path("/c.sqlite")
 
 
-def test_a_card_loads_nothing_of_the_store() -> None:
+def test_a_card_loads_nothing_of_a_store_that_is_not_there(tmp_path: Path) -> None:
     script = (
         "import sys\n"
         "from samite.cli import main\n"
@@ -274,6 +275,7 @@ def test_a_card_loads_nothing_of_the_store() -> None:
         "       or name.startswith(('samite.store', 'samite.services.journal'))], file=sys.stderr)\n"
     )
     done = subprocess.run(
-        [sys.executable, "-c", script], capture_output=True, text=True, check=True
-    )
+        [sys.executable, "-c", script], capture_output=True, text=True, check=True,
+        env={**os.environ, "SAMITE_STORE": str(tmp_path / "none.sqlite")},
+    )  # fmt: skip
     assert done.stderr.strip() == "[]"

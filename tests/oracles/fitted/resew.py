@@ -324,7 +324,11 @@ def _carrier(
     def carry(line: np.ndarray) -> np.ndarray:
         part = np.einsum("fij,pfj->pfi", inverse, line[:, None] - corner[None, :, 0])
         shares = np.concatenate([1.0 - part.sum(axis=2, keepdims=True), part], axis=2)
-        best = np.argmax(shares.min(axis=2), axis=1)
+        # a curved edge runs a little outside the triangles: the nearest one is carried on
+        kept = np.clip(shares, 0.0, None)
+        kept /= kept.sum(axis=2, keepdims=True)
+        off = np.einsum("pfk,fkx->pfx", kept, corner) - line[:, None]
+        best = np.argmin(np.hypot(off[..., 0], off[..., 1]), axis=1)
         shares = shares[np.arange(len(line)), best]
         return np.einsum("pk,pkx->px", shares, space[faces[best]])
 

@@ -16,14 +16,17 @@ CHEST_MM = 12.7
 GIRTH_MM, SEAM_MM = 1.0, 0.6
 """What is asked here, far within that: free cloth settles where its springs are strained least."""
 
+KNIT_MM = 1.5
+"""What is asked of garments that are worn stretched: their springs settle within 0.2 % of a girth."""
+
 SLEEVE_MM = 6.35
 """The same maker's tolerance on the length of a sleeve, a quarter of an inch (read on its page)."""
 
 
-def check(found: Made, sewn: Sewn, *, most: float) -> None:
+def check(found: Made, sewn: Sewn, *, most: float, girth_mm: float = GIRTH_MM) -> None:
     """Girths of the folded result as asked, seams as long as they were cut."""
     assert found.fit is not None
-    assert GIRTH_MM < CHEST_MM
+    assert girth_mm < CHEST_MM
     assert all(one.equal for one in walk(found.pieces, found.mates))
     assert np.quantile(np.abs(sewn.strain), 0.95) < most
     assert np.median(np.abs(sewn.strain)) < 0.002
@@ -32,7 +35,7 @@ def check(found: Made, sewn: Sewn, *, most: float) -> None:
     assert checked
     for name in checked:
         share = 0.5 if name in ("thigh", "knee", "calf") else 1.0
-        assert sewn.girths_mm[name] * share == pytest.approx(told[name], abs=GIRTH_MM), name
+        assert sewn.girths_mm[name] * share == pytest.approx(told[name], abs=girth_mm), name
     for seam, off in sewn.seam_off_mm.items():
         assert abs(off) < SEAM_MM, seam
 
@@ -60,14 +63,17 @@ def test_a_bodice_and_its_sleeve_sewn_in_space() -> None:
 
 
 @pytest.mark.parametrize(
-    ("name", "settings", "most"),
+    ("name", "settings", "most", "girth_mm"),
     [
-        ("fitted-skirt", {"panels": 4.0, "shaped_by": "panels"}, 0.005),
-        ("fitted-trousers", {"panels": 4.0, "shaped_by": "panels"}, 0.005),
-        ("fitted-bodysuit", {"panels": 4.0}, 0.01),
-        ("fitted-leggings", {"panels": 2.0}, 0.01),
+        ("fitted-skirt", {"panels": 4.0, "shaped_by": "panels"}, 0.005, GIRTH_MM),
+        ("fitted-trousers", {"panels": 4.0, "shaped_by": "panels"}, 0.005, GIRTH_MM),
+        ("fitted-bodysuit", {"panels": 4.0}, 0.01, KNIT_MM),
+        ("fitted-leggings", {"panels": 2.0}, 0.01, KNIT_MM),
     ],
 )
-def test_lower_garments_sewn_in_space(name: str, settings: dict, most: float) -> None:
+def test_lower_garments_sewn_in_space(
+    name: str, settings: dict, most: float, girth_mm: float
+) -> None:
     found = made(name, hatching="no", **settings)
-    check(found, resew(found.pieces, found.mates, closed=name != "fitted-skirt"), most=most)
+    sewn = resew(found.pieces, found.mates, closed=name != "fitted-skirt")
+    check(found, sewn, most=most, girth_mm=girth_mm)

@@ -112,7 +112,8 @@ def test_a_side_that_differs_is_its_own_set_of_pieces() -> None:
 def test_one_side_pinned_leaves_the_other() -> None:
     plain = answer("fitted-skirt", panels="4")
     found = answer("fitted-skirt", "8 mm in at the left side hip", panels="4")
-    assert area(found, "front, right") == pytest.approx(area(plain, "front"), rel=1e-6)
+    # but for the centre front, whose halves are trued to each other
+    assert area(found, "front, right") == pytest.approx(area(plain, "front"), rel=1e-4)
     assert area(found, "front, left") < area(plain, "front")
 
 
