@@ -72,7 +72,7 @@ def _once(model: Model, state: State, reach: float) -> State | None:
         b_ub=b,
         bounds=np.column_stack([lo, hi]),
         method="highs-ds",
-        options={"primal_feasibility_tolerance": 1e-9, "presolve": True},
+        options={"primal_feasibility_tolerance": 1e-9},
     )
     if out.x is None or out.status != 0:
         return None

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from samite.lay._compact import compact
 from samite.lay._improve import TOUCH_MM, overlap_mm
-from samite.lay._model import model_of, rules_of, work_s
+from samite.lay._model import model_of, work_s
 
 if TYPE_CHECKING:
     from samite.lay._model import Model, State
@@ -34,10 +33,7 @@ def finer_corners(problem: Problem, corners: int, seconds: float) -> int:
 
 def finer_model(model: Model, corners: int) -> Model:
     """Return the same problem made ready with more corners, on the same lattice."""
-    fine = model_of(model.problem, corners)
-    strip = (*fine.rules.strip.tolist(), fine.limit_mm)
-    rules = rules_of(fine.problem, fine.items, model.lattice, strip)
-    return replace(fine, lattice=model.lattice, rules=rules)
+    return model_of(model.problem, corners).on_lattice(model.lattice)
 
 
 def pressed(fine: Model, placements: tuple[Placement, ...]) -> State | None:
@@ -57,9 +53,7 @@ def state_of(model: Model, placements: tuple[Placement, ...]) -> State:
     for i, item in enumerate(model.items):
         place = places[item.piece, item.copy]
         option = model.option(item.piece, place.angle_deg, mirrored=place.mirrored)
-        ways = range(int(model.rules.opt_at[i]), int(model.rules.opt_at[i + 1]))
-        state.opt[i] = next(o for o in ways if model.rules.opt_shape[o] == option.shape)
-        state.shape[i] = option.shape
+        state.shape[i], state.opt[i] = option.shape, model.way(i, option.shape)
         state.x[i] = place.x_mm + option.middle[0]
         state.y[i] = place.y_mm + option.middle[1]
     return state

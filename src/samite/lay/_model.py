@@ -114,6 +114,17 @@ class Model:
         one = replace(self.problem.pieces[piece], angles_deg=(angle_deg,))
         return options_of(one, self.shapes, (mirrored,), self.fineness)[0]
 
+    def way(self, item: int, shape: int) -> int:
+        """Return the number of the option of an item that has a shape."""
+        ways = range(int(self.rules.opt_at[item]), int(self.rules.opt_at[item + 1]))
+        return next(o for o in ways if self.rules.opt_shape[o] == shape)
+
+    def on_lattice(self, lattice: Lattice) -> Model:
+        """Return the same with its items on another lattice."""
+        strip = (*self.rules.strip.tolist(), self.limit_mm)
+        rules = rules_of(self.problem, self.items, lattice, strip)
+        return replace(self, lattice=lattice, rules=rules)
+
     @property
     def origin_mm(self) -> float:
         """Where the cloth starts [mm]."""

@@ -7,7 +7,6 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from samite.lay._improve import first_lay
-from samite.lay._model import rules_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -30,9 +29,7 @@ def best_phase(model: Model) -> tuple[Model, State | None]:
     length = math.inf if found is None else model.length_of(found)
     tries = min(MOST_TRIES, PLACEMENTS // max(model.movable, 1))
     for lattice in _shifted(model.lattice, tries):
-        strip = (*model.rules.strip.tolist(), model.limit_mm)
-        rules = rules_of(model.problem, model.items, lattice, strip)
-        other = replace(model, lattice=lattice, rules=rules)
+        other = model.on_lattice(lattice)
         lay = first_lay(other)
         if lay is not None and other.length_of(lay) < length - 1e-6:
             best, found, length = other, lay, other.length_of(lay)

@@ -148,13 +148,8 @@ class Engine:
             number, odd = divmod(int(name), 2)
             i = waiting[number, odd == 1].pop()
             option = self._option(number, mirrored=odd == 1, angle=angle)
-            opt = next(
-                o
-                for o in range(model.rules.opt_at[i], model.rules.opt_at[i + 1])
-                if model.rules.opt_shape[o] == option.shape
-            )
             extent = model.geometry.extent[option.shape]
-            state.shape[i], state.opt[i] = option.shape, opt
+            state.shape[i], state.opt[i] = option.shape, model.way(i, option.shape)
             state.x[i] = max(x - problem.gap_mm + option.middle[0], -extent[0])
             middle = y - problem.gap_mm + low + option.middle[1]
             start, high = model.rules.strip[1], model.rules.strip[2]
