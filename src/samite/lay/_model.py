@@ -14,6 +14,7 @@ from samite.lay._nofit import geometry_of
 from samite.lay._parts import convex_parts, safe, simpler
 from samite.lay._search_kernel import LINES, PLACES, Geometry, Rules, pair_depth
 from samite.lay._shapes import Fineness, Option, Shapes, obstacle, options_of
+from samite.lay._told import by_piece
 from samite.lay.outline import signed_area_mm2, tidy_outline
 from samite.lay.problem import Placement, placements_of
 
@@ -96,8 +97,7 @@ class Model:
             for piece in self.problem.pieces
             for copy, f in enumerate(piece.fixed)
         ]
-        order = {piece.name: k for k, piece in enumerate(self.problem.pieces)}
-        return tuple(sorted(found, key=lambda p: (order[p.piece], p.copy)))
+        return by_piece(self.problem, found)
 
     def _placement(self, option: Option, item: Item, x: float, y: float) -> Placement:
         return Placement(

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from samite.lay._model import hands_of
+from samite.lay._told import by_piece, use_percent
 from samite.lay.fits import ROOM_MM, spread, usable_width_mm
-from samite.lay.outline import placed_outline, signed_area_mm2
+from samite.lay.outline import placed_outline
 from samite.lay.problem import Lay, Placement, placements_of
 
 if TYPE_CHECKING:
@@ -43,15 +44,10 @@ def in_rows(problem: Problem, least: float) -> Lay | None:
         laid.append(_moved(turned, start - corner[0], y - corner[1]))
         end = max(end, start + size[0])
         y += size[1] + problem.gap_mm
-    order = {piece.name: k for k, piece in enumerate(problem.pieces)}
-    wanted = sum(
-        abs(signed_area_mm2(piece.outline_mm)) * placements_of(piece, folded=problem.folded)
-        for piece in problem.pieces
-    )
     return Lay(
         "feasible", WHY, round(end, 6), round(min(least, end), 6),
-        round(100.0 * wanted / (problem.lying_width_mm * end), 4),
-        placements=tuple(sorted(laid, key=lambda p: (order[p.piece], p.copy))),
+        round(use_percent(problem, end), 4),
+        placements=by_piece(problem, laid),
     )  # fmt: skip
 
 

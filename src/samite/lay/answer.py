@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from samite.lay.outline import signed_area_mm2
-from samite.lay.problem import Lay, placements_of
+from samite.lay._told import use_percent
+from samite.lay.problem import Lay
 
 if TYPE_CHECKING:
     from samite.lay._model import Model, State
@@ -35,17 +35,12 @@ def lay_of(model: Model, state: State, least: float) -> Lay:
     """
     problem = model.problem
     length = model.length_of(state) - model.origin_mm
-    wanted = sum(
-        abs(signed_area_mm2(piece.outline_mm)) * placements_of(piece, folded=problem.folded)
-        for piece in problem.pieces
-    )
-    use = 100.0 * wanted / (problem.lying_width_mm * length) if length > 0.0 else 0.0
     return Lay(
         "optimal" if length <= least * (1.0 + 1e-9) + 1e-6 else "feasible",
         _note(problem),
         round(length, 6),
         round(min(least, length), 6),
-        round(use, 4),
+        round(use_percent(problem, length), 4),
         placements=model.placements(state),
     )
 

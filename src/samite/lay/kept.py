@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from samite.lay._told import by_piece
 from samite.lay.check import check_problem
 from samite.lay.problem import Lay, Placement
 from samite.lay.verify import check_lay
@@ -67,14 +68,11 @@ def with_kept_numbers(problem: Problem, lay: Lay) -> Lay:
     }
     if not numbers:
         return lay
-    order = {piece.name: k for k, piece in enumerate(problem.pieces)}
     named = [
         replace(one, copy=numbers[one.piece][one.copy]) if one.piece in numbers else one
         for one in lay.placements
     ]
-    return replace(
-        lay, placements=tuple(sorted(named, key=lambda one: (order[one.piece], one.copy)))
-    )
+    return replace(lay, placements=by_piece(problem, named))
 
 
 def _numbers(piece: LayPiece, count: int) -> list[int]:
